@@ -81,8 +81,7 @@ export interface Joint {
 
 export type SpringSeat =
   /** on an arm's centre line at a fraction of its length, 0 = inner pivot, 1 = outer joint */
-  | { on: "lowerArm" | "upperArm"; fraction: number }
-  | { on: "hub"; sMm: number; zMm: number };
+  { on: "lowerArm" | "upperArm"; fraction: number } | { on: "hub"; sMm: number; zMm: number };
 
 export interface Spring {
   top: PointSZ;

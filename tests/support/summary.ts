@@ -1,0 +1,21 @@
+import type { Reporter, TestModule } from "vitest/node";
+
+/** Prints one plain closing line after the test run: 'N passed, N failed, N skipped'. */
+export default class Summary implements Reporter {
+  onTestRunEnd(modules: readonly TestModule[]): void {
+    const n = { passed: 0, failed: 0, skipped: 0 };
+    for (const m of modules) {
+      let any = false;
+      for (const t of m.children.allTests()) {
+        any = true;
+        const s = t.result().state;
+        if (s === "passed") n.passed++;
+        else if (s === "failed") n.failed++;
+        else n.skipped++;
+      }
+      // a file that could not even be loaded counts as one failure
+      if (!any && m.state() === "failed") n.failed++;
+    }
+    process.on("exit", () => console.log(`${n.passed} passed, ${n.failed} failed, ${n.skipped} skipped`));
+  }
+}

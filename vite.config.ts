@@ -1,0 +1,40 @@
+import { defineConfig } from "vitest/config";
+
+/** Nothing is loaded from elsewhere; data: and blob: pictures are for the export of drawings. */
+const CSP =
+  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src data:; connect-src 'self'; base-uri 'none'; form-action 'none'";
+
+export default defineConfig({
+  base: "./",
+  worker: { format: "es" },
+  plugins: [
+    {
+      name: "csp",
+      apply: "build",
+      transformIndexHtml: () => [{ tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content: CSP }, injectTo: "head-prepend" }],
+    },
+  ],
+  build: { target: "es2022" },
+  // found before the first page load, so that the dev server does not reload the page once
+  optimizeDeps: { include: ["pixi.js", "pixi.js/unsafe-eval", "planck-js", "gl-matrix", "comlink", "zod", "lil-gui", "d3-scale", "d3-shape", "d3-contour"] },
+  test: {
+    reporters: ["default", "./tests/support/summary.ts"],
+    projects: [
+      {
+        extends: true,
+        test: { name: "unit", environment: "node", include: ["tests/**/*.test.ts"], exclude: ["tests/browser/**"], testTimeout: 120_000 },
+      },
+      {
+        extends: true,
+        test: {
+          name: "browser",
+          environment: "node",
+          include: ["tests/browser/**/*.test.ts"],
+          fileParallelism: false,
+          testTimeout: 180_000,
+          hookTimeout: 180_000,
+        },
+      },
+    ],
+  },
+});
