@@ -1,0 +1,35 @@
+import type { Corner, Scenario, Side } from "./types.ts";
+
+/** Keys that tell which member of a choice an object is: sections, spring seats, retentions and tyre seats. */
+const TAGS = ["shape", "on", "kind"] as const;
+
+type Plain = Record<string, unknown>;
+
+const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
+
+/** Both spring seats on an arm have the same fields, so that changing the arm alone keeps the fraction. */
+const family = (v: unknown): unknown => (v === "lowerArm" || v === "upperArm" ? "arm" : v);
+
+function otherChoice(base: Plain, over: Plain): boolean {
+  return TAGS.some((t) => t in over && family(over[t]) !== family(base[t]));
+}
+
+/**
+ * The whole corner of one side: the common description with that side's overrides laid over it. Objects are
+ * merged field by field; arrays, plain values and choices of another kind are replaced whole. Pure: neither
+ * input is changed, unchanged parts are shared with the scenario.
+ */
+export function cornerOf(scenario: Pick<Scenario, "corner" | "left" | "right">, side: Side): Corner {
+  return merge(scenario.corner, scenario[side]) as Corner;
+}
+
+/** `over` laid over `base`; a field that is undefined in `over` keeps its value. */
+export function merge(base: unknown, over: unknown): unknown {
+  if (over === undefined) return base;
+  if (!isPlain(base) || !isPlain(over) || otherChoice(base, over)) return over;
+  const keys = Object.keys(over);
+  if (keys.length === 0) return base;
+  const out: Plain = { ...base };
+  for (const key of keys) out[key] = merge(base[key], over[key]);
+  return out;
+}
