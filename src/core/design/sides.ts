@@ -1,17 +1,22 @@
 import type { Corner, Scenario, Side } from "./types.ts";
 
-/** Keys that tell which member of a choice an object is: sections, spring seats, retentions and tyre seats. */
+/** Keys that tell which member of a choice an object is: sections, spring seats and retentions. */
 const TAGS = ["shape", "on", "kind"] as const;
 
 type Plain = Record<string, unknown>;
 
 const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
 
-/** Both spring seats on an arm have the same fields, so that changing the arm alone keeps the fraction. */
-const family = (v: unknown): unknown => (v === "lowerArm" || v === "upperArm" ? "arm" : v);
+/** Members with the same fields: changing the arm alone keeps the seat's fraction, changing how a tyre is held keeps its values. */
+const ALIKE: readonly (readonly unknown[])[] = [
+  ["lowerArm", "upperArm"],
+  ["stretchedBand", "sideDiscs", "glue"],
+];
+
+const alike = (a: unknown, b: unknown): boolean => a === b || ALIKE.some((g) => g.includes(a) && g.includes(b));
 
 function otherChoice(base: Plain, over: Plain): boolean {
-  return TAGS.some((t) => t in over && family(over[t]) !== family(base[t]));
+  return TAGS.some((t) => t in over && !alike(over[t], base[t]));
 }
 
 /**
