@@ -1,0 +1,119 @@
+import { chordShare, halfChordShare } from "./circle-circle.ts";
+
+/**
+ * The one closed form behind every position here: a crank on pivot A carries a coupler, whose other end hangs
+ * on a rocker from pivot D. In a corner: crank = lower arm, coupler = hub, rocker = upper arm.
+ *
+ *   r = B - A  crank, at angle a, B its outer end
+ *   q = C - B  coupler, C the joint of coupler and rocker
+ *   w = C - D  rocker
+ *
+ * C is the meeting point of the circle of the coupler about B and that of the rocker about D, on the side
+ * `branch` of the line from B to D (+1: to the left of it), which never changes: the other side is another
+ * assembly of the same parts.
+ *
+ * Speeds are given along a parameter that is regular at every position, dead centres included: the crank turns
+ * with D = w·Jq and the coupler with N = -w·Jr (J = quarter turn counter-clockwise), because w·(D Jr + N Jq) = 0.
+ * Any wanted derivative is a ratio of two of them, so that nothing becomes 0/0 where one arm stops.
+ */
+export interface ClosureNumbers {
+  crankPivotS: number;
+  crankPivotZ: number;
+  rockerPivotS: number;
+  rockerPivotZ: number;
+  crankMm: number;
+  couplerSq: number;
+  rockerSq: number;
+  /** (coupler + rocker)² and (coupler - rocker)² */
+  reachSq: number;
+  foldSq: number;
+  branch: 1 | -1;
+  /** coupler as built, from B to C */
+  coupler0S: number;
+  coupler0Z: number;
+  /** the point followed (in a corner: the wheel centre), from B, coupler as built */
+  pointS: number;
+  pointZ: number;
+}
+
+/** Places in the result array. */
+export const ANGLE = 0;
+export const CRANK_END_S = 1;
+export const CRANK_END_Z = 2;
+export const JOINT_S = 3;
+export const JOINT_Z = 4;
+export const TURN_COS = 5;
+export const TURN_SIN = 6;
+export const POINT_S = 7;
+export const POINT_Z = 8;
+/** D, N and the rise of the followed point along the regular parameter */
+export const CRANK_RATE = 9;
+export const COUPLER_RATE = 10;
+export const POINT_RISE = 11;
+export const CLOSURE_SIZE = 12;
+
+export function closureNumbers(
+  crankPivot: readonly [number, number],
+  rockerPivot: readonly [number, number],
+  crankMm: number,
+  couplerMm: number,
+  rockerMm: number,
+  branch: 1 | -1,
+  coupler0: readonly [number, number],
+  point: readonly [number, number],
+): ClosureNumbers {
+  return {
+    crankPivotS: crankPivot[0],
+    crankPivotZ: crankPivot[1],
+    rockerPivotS: rockerPivot[0],
+    rockerPivotZ: rockerPivot[1],
+    crankMm,
+    couplerSq: couplerMm * couplerMm,
+    rockerSq: rockerMm * rockerMm,
+    reachSq: (couplerMm + rockerMm) ** 2,
+    foldSq: (couplerMm - rockerMm) ** 2,
+    branch,
+    coupler0S: coupler0[0],
+    coupler0Z: coupler0[1],
+    pointS: point[0],
+    pointZ: point[1],
+  };
+}
+
+/**
+ * Closes the chain at crank angle `angle` (rad, counter-clockwise from +s) into `out` (CLOSURE_SIZE numbers).
+ * Where coupler and rocker do not reach, the root is clamped: the caller stays within the limits, at which the
+ * clamp only swallows rounding. `inLine` puts coupler and rocker exactly in line. Allocates nothing.
+ */
+export function closeChain(g: ClosureNumbers, angle: number, inLine: boolean, out: Float64Array): void {
+  const rs = g.crankMm * Math.cos(angle);
+  const rz = g.crankMm * Math.sin(angle);
+  const bs = g.crankPivotS + rs;
+  const bz = g.crankPivotZ + rz;
+  const ns = g.rockerPivotS - bs;
+  const nz = g.rockerPivotZ - bz;
+  const distanceSq = ns * ns + nz * nz;
+  const along = chordShare(distanceSq, g.couplerSq, g.rockerSq);
+  const across = inLine ? 0 : g.branch * halfChordShare(distanceSq, g.reachSq, g.foldSq);
+  const qs = along * ns - across * nz;
+  const qz = along * nz + across * ns;
+  const cos = (qs * g.coupler0S + qz * g.coupler0Z) / g.couplerSq;
+  const sin = (g.coupler0S * qz - g.coupler0Z * qs) / g.couplerSq;
+  const xs = cos * g.pointS - sin * g.pointZ;
+  const ws = qs - ns;
+  const wz = qz - nz;
+  const crankRate = wz * qs - ws * qz;
+  const couplerRate = ws * rz - wz * rs;
+  out[ANGLE] = angle;
+  out[CRANK_END_S] = bs;
+  out[CRANK_END_Z] = bz;
+  out[JOINT_S] = bs + qs;
+  out[JOINT_Z] = bz + qz;
+  out[TURN_COS] = cos;
+  out[TURN_SIN] = sin;
+  out[POINT_S] = bs + xs;
+  out[POINT_Z] = bz + sin * g.pointS + cos * g.pointZ;
+  out[CRANK_RATE] = crankRate;
+  out[COUPLER_RATE] = couplerRate;
+  out[POINT_RISE] = crankRate * rs + couplerRate * xs;
+}
