@@ -1,0 +1,171 @@
+import { cornerOf } from "./sides.ts";
+import { ARM_NAMES, type Corner, type Material, type PointSZ, type Scenario, type Section, SIDES, type Side } from "./types.ts";
+
+/** Something that no single range can tell: two values that do not go together. */
+export interface DesignProblem {
+  /** where, such as "right.lowerOuter" or "corner.spring.bumpStop.lengthMm" */
+  path: string;
+  value: number | string;
+  unit: string;
+  /** what would be allowed, in words that follow "allowed" */
+  allowed: string;
+}
+
+/** Shorter arms and hubs leave no room for the pins of any parts system, and make the linkage ill-conditioned. */
+export const MIN_LINK_MM = 4;
+/** A spring without length has no direction. */
+export const MIN_SPRING_MM = 2;
+/** How far the as-built tyre may stand off the ground, or reach below it: wheels hang free, and a scenario may be drawn at ride height. */
+export const MAX_GROUND_GAP_MM = 30;
+
+/** A problem of a corner: the fields that it is about, the blamed one first. */
+interface CornerProblem extends Omit<DesignProblem, "path"> {
+  fields: [string, ...string[]];
+}
+
+/**
+ * Problems of a scenario whose single values are already in range; an empty list when there are none.
+ * Both sides are checked as they stand after their overrides; a path starts with the side when the
+ * override is to blame. `materials`: names of the built-in materials, null to accept any.
+ */
+export function checkScenario(s: Scenario, materials: readonly string[] | null): DesignProblem[] {
+  const problems: DesignProblem[] = [];
+  const seen = new Set<string>();
+  for (const side of SIDES)
+    for (const { fields, ...rest } of checkCorner(cornerOf(s, side), materials)) {
+      const path = blamed(s, side, fields);
+      const key = `${path} ${rest.allowed}`;
+      if (!seen.has(key)) problems.push({ path, ...rest });
+      seen.add(key);
+    }
+  s.fit.keepOut.forEach((b, i) => {
+    if (b.fromSMm >= b.toSMm) problems.push({ path: `fit.keepOut[${i}].toSMm`, value: b.toSMm, unit: "mm", allowed: `above fromSMm, ${b.fromSMm} mm` });
+    if (b.fromZMm >= b.toZMm) problems.push({ path: `fit.keepOut[${i}].toZMm`, value: b.toZMm, unit: "mm", allowed: `above fromZMm, ${b.fromZMm} mm` });
+  });
+  return problems;
+}
+
+/** Problems of one corner; field paths start below the corner. */
+export function checkCorner(c: Corner, materials: readonly string[] | null): CornerProblem[] {
+  return [...geometry(c), ...arms(c, materials), ...spring(c), ...wheel(c), ...material(c.hub.heat.material, "hub.heat.material", materials)];
+}
+
+/** The path of the first field that the side overrides, else that of the first field in the common corner. */
+function blamed(s: Scenario, side: Side, fields: readonly string[]): string {
+  const overridden = fields.find((f) => f.split(".").reduce<unknown>((v, k) => (v as Record<string, unknown> | undefined)?.[k], s[side]) !== undefined);
+  return overridden === undefined ? `corner.${fields[0]}` : `${side}.${overridden}`;
+}
+
+const distance = (a: PointSZ, b: PointSZ): number => Math.sqrt((a.sMm - b.sMm) ** 2 + (a.zMm - b.zMm) ** 2);
+const round = (v: number): number => Math.round(v * 1000) / 1000;
+
+/** As-built lower end of the spring. */
+export function springSeatPoint(c: Corner): PointSZ {
+  const seat = c.spring.seat;
+  if (seat.on === "hub") return { sMm: seat.sMm, zMm: seat.zMm };
+  const [inner, outer] = seat.on === "lowerArm" ? [c.lowerInner, c.lowerOuter] : [c.upperInner, c.upperOuter];
+  return { sMm: inner.sMm + seat.fraction * (outer.sMm - inner.sMm), zMm: inner.zMm + seat.fraction * (outer.zMm - inner.zMm) };
+}
+
+function geometry(c: Corner): CornerProblem[] {
+  const pairs = [
+    ["upperOuter", "upperInner"],
+    ["lowerOuter", "lowerInner"],
+    ["upperOuter", "lowerOuter"],
+  ] as const;
+  return pairs.flatMap(([a, b]): CornerProblem[] => {
+    const d = distance(c[a], c[b]);
+    return d >= MIN_LINK_MM ? [] : [{ fields: [a, b], value: round(d), unit: `mm from ${b}`, allowed: `at least ${MIN_LINK_MM} mm` }];
+  });
+}
+
+function arms(c: Corner, materials: readonly string[] | null): CornerProblem[] {
+  return ARM_NAMES.flatMap((arm): CornerProblem[] => {
+    const key = `${arm}Arm` as const;
+    const a = c[key];
+    const stem = a.layout === "split" && a.stemSection ? section(a.stemSection, `${key}.stemSection`) : [];
+    return [...section(a.section, `${key}.section`), ...stem, ...material(a.material, `${key}.material`, materials)];
+  });
+}
+
+function section(s: Section, at: string): CornerProblem[] {
+  const below = (field: string, value: number, limit: number, than: string): CornerProblem[] =>
+    value < limit ? [] : [{ fields: [`${at}.${field}`], value, unit: "mm", allowed: `below ${than}, ${round(limit)} mm` }];
+  switch (s.shape) {
+    case "tube":
+      return below("innerMm", s.innerMm, s.outerMm, "the outer diameter");
+    case "I":
+      return [...below("flangeMm", s.flangeMm, s.heightMm / 2, "half of the height"), ...below("webMm", s.webMm, s.widthMm, "the width")];
+    case "pinHoleBar":
+      return [
+        ...(s.holesRun === "foreAft" ? below("holeMm", s.holeMm, s.heightMm, "the height") : below("holeMm", s.holeMm, s.widthMm, "the width")),
+        ...below("holeMm", s.holeMm, s.holePitchMm, "the hole pitch"),
+      ];
+    default:
+      return [];
+  }
+}
+
+function material(m: string | Material, at: string, materials: readonly string[] | null): CornerProblem[] {
+  if (typeof m !== "string" || !materials || materials.includes(m)) return [];
+  return [{ fields: [at], value: m, unit: "", allowed: `${materials.join(", ")}, or a material of your own` }];
+}
+
+function spring(c: Corner): CornerProblem[] {
+  const { bumpStop, droopStop, top } = c.spring;
+  const problems: CornerProblem[] = [];
+  const length = distance(top, springSeatPoint(c));
+  if (length < MIN_SPRING_MM)
+    problems.push({ fields: ["spring.top", "spring.seat"], value: round(length), unit: "mm from the spring's seat", allowed: `at least ${MIN_SPRING_MM} mm` });
+  if (droopStop && bumpStop.lengthMm >= droopStop.lengthMm)
+    problems.push({
+      fields: ["spring.bumpStop.lengthMm", "spring.droopStop.lengthMm"],
+      value: bumpStop.lengthMm,
+      unit: "mm",
+      allowed: `below the droop stop's length, ${droopStop.lengthMm} mm`,
+    });
+  return problems;
+}
+
+function wheel(c: Corner): CornerProblem[] {
+  const { wheel: w, tyre, wheelCentre } = c;
+  const problems: CornerProblem[] = [];
+  if (w.massKg > w.unsprungMassKg)
+    problems.push({
+      fields: ["wheel.massKg", "wheel.unsprungMassKg"],
+      value: w.massKg,
+      unit: "kg",
+      allowed: `up to the unsprung mass, which includes it, ${w.unsprungMassKg} kg`,
+    });
+  const gap = wheelCentre.zMm - w.radiusMm;
+  if (Math.abs(gap) > MAX_GROUND_GAP_MM)
+    problems.push({
+      fields: ["wheelCentre.zMm", "wheel.radiusMm"],
+      value: wheelCentre.zMm,
+      unit: "mm",
+      allowed: `${round(w.radiusMm - MAX_GROUND_GAP_MM)} to ${round(w.radiusMm + MAX_GROUND_GAP_MM)} mm, so that the tyre is near the ground at height 0`,
+    });
+  if (wheelCentre.sMm <= w.treadWidthMm / 2)
+    problems.push({
+      fields: ["wheelCentre.sMm", "wheel.treadWidthMm"],
+      value: wheelCentre.sMm,
+      unit: "mm",
+      allowed: `above half of the tread width, ${round(w.treadWidthMm / 2)} mm, so that the tyre stays on its side of the car`,
+    });
+  const carrying = tyre.effectiveWidthMm ?? w.treadWidthMm;
+  if (carrying > w.treadWidthMm)
+    problems.push({
+      fields: ["tyre.effectiveWidthMm", "wheel.treadWidthMm"],
+      value: carrying,
+      unit: "mm",
+      allowed: `up to the tread width, ${w.treadWidthMm} mm`,
+    });
+  if (tyre.crownRadiusMm !== null && tyre.crownRadiusMm < carrying / 2)
+    problems.push({
+      fields: ["tyre.crownRadiusMm", "tyre.effectiveWidthMm", "wheel.treadWidthMm"],
+      value: tyre.crownRadiusMm,
+      unit: "mm",
+      allowed: `at least half of the width that carries, ${round(carrying / 2)} mm`,
+    });
+  return problems;
+}

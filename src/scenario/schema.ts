@@ -1,0 +1,124 @@
+import { z } from "zod";
+import type { Scenario } from "../core/design/types.ts";
+import { about, flag, num, text, whole } from "./fields.ts";
+import { deepPartial } from "./partial.ts";
+import { armSchema, hubSchema, jointSchema, pointSchema, springSchema, tyreSchema, wheelSchema } from "./parts.ts";
+
+/** The one definition of a scenario file: fields, ranges, units, descriptions and defaults. */
+
+export const cornerSchema = z.strictObject({
+  upperInner: about(pointSchema, "upper arm's pivot on the body"),
+  upperOuter: about(pointSchema, "upper arm's ball joint at the hub"),
+  lowerInner: about(pointSchema, "lower arm's pivot on the body"),
+  lowerOuter: about(pointSchema, "lower arm's ball joint at the hub"),
+  wheelCentre: about(pointSchema, "centre of the wheel, in its mid-plane"),
+  upperArm: about(armSchema, "upper arm"),
+  lowerArm: about(armSchema, "lower arm"),
+  joints: z
+    .strictObject({
+      upperInner: jointSchema.prefault({}),
+      upperOuter: jointSchema.prefault({}),
+      lowerInner: jointSchema.prefault({}),
+      lowerOuter: jointSchema.prefault({}),
+    })
+    .prefault({}),
+  spring: springSchema,
+  hub: hubSchema,
+  wheel: wheelSchema,
+  tyre: tyreSchema,
+});
+
+const overrideSchema = deepPartial(cornerSchema);
+
+const bodySchema = z.strictObject({
+  sprungMassKg: num(0, 30, "kg", "this axle's share of the sprung mass"),
+  cgHeightMm: num(0, 500, "mm", "height of that mass's centre of gravity as built"),
+  otherRollStiffnessNmmPerDeg: num(0, 1e7, "N·mm/°", "roll stiffness lent by the other axle through the body; 0 = this axle alone").default(0),
+});
+
+const antiRollBarSchema = z.strictObject({
+  rateNPerMm: num(0, 500, "N/mm", "force of the anti-roll bar per difference in height of its two ends; 0 = none").default(0),
+  atFraction: num(0, 1, "", "where it pulls at the lower arms, fraction of their length from the inner pivot").default(0.7),
+});
+
+const driveSchema = z.strictObject({
+  carMassKg: num(0.05, 100, "kg", "mass of the whole car").default(5),
+  drivenWheels: whole(1, 16, "number of driven wheels").default(4),
+  motorsPerWheel: num(0.05, 16, "", "motors per driven wheel").default(1),
+  stallTorqueNmm: num(0.1, 1e6, "N·mm", "torque of one motor held still").default(120),
+  noLoadRpm: num(1, 2e5, "rpm", "speed of one motor without load").default(6000),
+  stages: z
+    .array(
+      z.strictObject({
+        drivingTeeth: whole(1, 1000, "teeth of the driving gear"),
+        drivenTeeth: whole(1, 1000, "teeth of the driven gear"),
+        efficiency: num(0.05, 1, "", "share of the power that gets through").default(0.9),
+      }),
+    )
+    .max(10)
+    .meta({ description: "gear stages from motor to wheel" })
+    .default([{ drivingTeeth: 12, drivenTeeth: 40, efficiency: 0.9 }]),
+  rollingResistance: num(0, 1, "", "rolling resistance over weight").default(0.03),
+  dragNPerMps2: num(0, 10, "N/(m/s)²", "air and other drag").default(0.02),
+});
+
+const outlineSchema = z.strictObject({
+  name: text(80, "name of the outline"),
+  points: z.array(pointSchema).min(2).max(500),
+  closed: flag("the last point joins the first").default(false),
+  bothSides: flag("the mirrored half is understood").default(true),
+});
+
+const keepOutSchema = z.strictObject({
+  name: text(80, "what sits in the box"),
+  fromSMm: num(-500, 500, "mm", "inner edge of the box, outboard of the centreline"),
+  toSMm: num(-500, 500, "mm", "outer edge of the box, outboard of the centreline"),
+  fromZMm: num(-500, 500, "mm", "lower edge of the box, above the ground as built"),
+  toZMm: num(-500, 500, "mm", "upper edge of the box, above the ground as built"),
+  bothSides: flag("the mirrored box is understood").default(true),
+});
+
+const fitSchema = z.strictObject({
+  clearanceMm: num(0, 100, "mm", "distance that must stay free between moving parts and the outlines").default(2),
+  outlines: z.array(outlineSchema).max(50).meta({ description: "wheel arch, floor, ... of a body that must not change" }).default([]),
+  keepOut: z.array(keepOutSchema).max(50).meta({ description: "boxes that must stay free: motors, chassis beams" }).default([]),
+  bumpTravelMm: num(0, 100, "mm", "wheel travel upwards over which the parts are swept").default(10),
+  droopTravelMm: num(0, 100, "mm", "wheel travel downwards over which the parts are swept").default(10),
+});
+
+const bump = (side: string) => num(-60, 60, "mm", `road height under the ${side} wheel, positive up`).default(0);
+
+export const loadCaseSchema = z.strictObject({
+  name: text(80, "name of the load case"),
+  lateralG: num(-3, 3, "g", "lateral acceleration, positive to the left: the right wheel is the outer one").default(0),
+  bumpLeftMm: bump("left"),
+  bumpRightMm: bump("right"),
+});
+
+const trackSchema = z.strictObject({ name: text(80, "name of the track"), radiusM: num(0.1, 1000, "m", "radius of the curve") });
+
+export const scenarioSchema = z.strictObject({
+  $schema: text(500, "address of the schema, for editors; not used otherwise").optional(),
+  format: z.literal("wheelstay-scenario"),
+  version: z.literal(1),
+  name: text(120, "name of the scenario").min(1),
+  teaches: text(500, "one line: what this scenario teaches").default(""),
+  holePitchMm: num(2, 20, "mm", "hole pitch of the parts system").default(8),
+  halfPitchAllowed: flag("pivots may also sit at half the hole pitch").default(true),
+  corner: cornerSchema,
+  left: overrideSchema.meta({ description: "what differs on the left side" }).default({}),
+  right: overrideSchema.meta({ description: "what differs on the right side" }).default({}),
+  body: bodySchema,
+  antiRollBar: antiRollBarSchema.prefault({}),
+  limits: z.strictObject({ camberDeg: num(0.1, 45, "°", "largest camber you accept, either way").default(4) }).prefault({}),
+  drive: driveSchema.prefault({}),
+  fit: fitSchema.prefault({}),
+  loadCases: z.array(loadCaseSchema).max(100).meta({ description: "loads that the axle is looked at under; the first is shown first" }).default([]),
+  tracks: z.array(trackSchema).max(100).meta({ description: "curves that the speeds are told for" }).default([]),
+});
+
+type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;
+type Flat<T> = { [K in keyof T]: T[K] };
+type Assert<T extends true> = T;
+/** Fails to compile when the schema and the core's types part ways. */
+export type SchemaGivesScenario = Assert<Same<Flat<Omit<z.output<typeof scenarioSchema>, "$schema">>, Flat<Scenario>>>;
