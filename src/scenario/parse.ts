@@ -40,7 +40,7 @@ export function parseScenario(input: unknown, fileName: string): ParsedScenario 
   const result = scenarioSchema.safeParse(data);
   if (!result.success) return { ok: false, problems: result.error.issues.flatMap((i) => problemsOf(i, [], data, fileName)) };
   const { $schema: _, ...scenario } = result.data;
-  const problems = checkScenario(scenario, null).map((p): ScenarioProblem => {
+  const problems = checkScenario(scenario).map((p): ScenarioProblem => {
     const shown = shownValue(p.value, p.unit);
     return { file: fileName, path: p.path, value: p.value, allowed: p.allowed, message: `${fileName}: ${p.path} is ${shown}; allowed ${p.allowed}.` };
   });

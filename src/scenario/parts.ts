@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { MATERIAL_NAMES } from "../core/arm/materials.ts";
 import { about, flag, num, text, whole } from "./fields.ts";
 
 /** Parts of a corner: every number with its range, its unit and, where one is sensible, its default. */
@@ -44,7 +45,7 @@ export const sectionSchema = z
 
 export const materialSchema = z
   .union([
-    text(60, "name of a built-in material").min(1),
+    z.enum(MATERIAL_NAMES as [string, ...string[]]).meta({ description: "name of a built-in material" }),
     z.strictObject({
       name: text(60, "name of your own material").min(1),
       youngMPa: num(1, 1e6, "MPa", "stiffness of the material (Young's modulus)"),
@@ -163,7 +164,7 @@ export const hubSchema = z.strictObject({
       journalLengthMm: num(0.2, 100, "mm", "length of the rubbing journal").default(10),
       coolingAreaMm2: num(1, 1e6, "mm²", "outer surface that cools the hub").default(1500),
       coolingWPerM2K: num(0.5, 500, "W/m²K", "heat given off by still air and radiation").default(13),
-      material: materialSchema.default("ABS"),
+      material: materialSchema.default("abs"),
     })
     .prefault({})
     .meta({ description: "running heat of the hub" }),

@@ -1,5 +1,5 @@
 import { cornerOf } from "./sides.ts";
-import { ARM_NAMES, type Corner, type Material, type PointSZ, type Scenario, type Section, SIDES, type Side } from "./types.ts";
+import { ARM_NAMES, type Corner, type PointSZ, type Scenario, type Section, SIDES, type Side } from "./types.ts";
 
 /** Something that no single range can tell: two values that do not go together. */
 export interface DesignProblem {
@@ -26,13 +26,13 @@ interface CornerProblem extends Omit<DesignProblem, "path"> {
 /**
  * Problems of a scenario whose single values are already in range; an empty list when there are none.
  * Both sides are checked as they stand after their overrides; a path starts with the side when the
- * override is to blame. `materials`: names of the built-in materials, null to accept any.
+ * override is to blame.
  */
-export function checkScenario(s: Scenario, materials: readonly string[] | null): DesignProblem[] {
+export function checkScenario(s: Scenario): DesignProblem[] {
   const problems: DesignProblem[] = [];
   const seen = new Set<string>();
   for (const side of SIDES)
-    for (const { fields, ...rest } of checkCorner(cornerOf(s, side), materials)) {
+    for (const { fields, ...rest } of checkCorner(cornerOf(s, side))) {
       const path = blamed(s, side, fields);
       const key = `${path} ${rest.allowed}`;
       if (!seen.has(key)) problems.push({ path, ...rest });
@@ -46,8 +46,8 @@ export function checkScenario(s: Scenario, materials: readonly string[] | null):
 }
 
 /** Problems of one corner; field paths start below the corner. */
-export function checkCorner(c: Corner, materials: readonly string[] | null): CornerProblem[] {
-  return [...geometry(c), ...arms(c, materials), ...spring(c), ...wheel(c), ...material(c.hub.heat.material, "hub.heat.material", materials)];
+export function checkCorner(c: Corner): CornerProblem[] {
+  return [...geometry(c), ...arms(c), ...spring(c), ...wheel(c)];
 }
 
 /** The path of the first field that the side overrides, else that of the first field in the common corner. */
@@ -79,12 +79,12 @@ function geometry(c: Corner): CornerProblem[] {
   });
 }
 
-function arms(c: Corner, materials: readonly string[] | null): CornerProblem[] {
+function arms(c: Corner): CornerProblem[] {
   return ARM_NAMES.flatMap((arm): CornerProblem[] => {
     const key = `${arm}Arm` as const;
     const a = c[key];
     const stem = a.layout === "split" && a.stemSection ? section(a.stemSection, `${key}.stemSection`) : [];
-    return [...section(a.section, `${key}.section`), ...stem, ...material(a.material, `${key}.material`, materials)];
+    return [...section(a.section, `${key}.section`), ...stem];
   });
 }
 
@@ -104,11 +104,6 @@ function section(s: Section, at: string): CornerProblem[] {
     default:
       return [];
   }
-}
-
-function material(m: string | Material, at: string, materials: readonly string[] | null): CornerProblem[] {
-  if (typeof m !== "string" || !materials || materials.includes(m)) return [];
-  return [{ fields: [at], value: m, unit: "", allowed: `${materials.join(", ")}, or a material of your own` }];
 }
 
 function spring(c: Corner): CornerProblem[] {
