@@ -121,7 +121,8 @@ export function positionAtLowerAngle(linkage: CornerLinkage, angleRad: number): 
   return poseFrom(linkage, out);
 }
 
-function lockedAt(linkage: CornerLinkage, end: "bump" | "droop"): Locked {
+/** The lock at one end of the travel, as it is told when a wish goes beyond it. */
+export function lockedAt(linkage: CornerLinkage, end: "bump" | "droop"): Locked {
   const reason = end === "bump" ? linkage.limits.bumpReason : linkage.limits.droopReason;
   const limitMm = end === "bump" ? linkage.limits.bumpMm : linkage.limits.droopMm;
   return { ok: false, kind: "locked", end, reason, limitMm, message: `at ${limitMm.toFixed(1)} mm of travel ${lockSentence(reason)}` };
