@@ -1,0 +1,132 @@
+import type { V2 } from "../core/vec.ts";
+import type { HandleId } from "../view/handles.ts";
+import { type Command, type Drag, type DragEvent, dragStep, IDLE, pinch } from "./drag.ts";
+
+export interface PointerHooks {
+  /** handle under a point of the stage; touches reach further */
+  pick(at: V2, touch: boolean): HandleId | null;
+  command(c: Command): void;
+  hover(id: HandleId | null): void;
+  pan(dx: number, dy: number): void;
+  zoom(factor: number, at: V2): void;
+  fit(): void;
+}
+
+/** Mouse, touch and pen on the stage. Returns the way to stop listening. */
+export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cancel(): void; stop(): void } {
+  let drag: Drag = IDLE;
+  let panning: { id: number; last: V2 } | null = null;
+  const fingers = new Map<number, V2>();
+  let owner: number | null = null;
+
+  const at = (e: PointerEvent | WheelEvent | MouseEvent): V2 => {
+    const box = stage.getBoundingClientRect();
+    return [e.clientX - box.left, e.clientY - box.top];
+  };
+  const send = (event: DragEvent): void => {
+    const step = dragStep(drag, event);
+    drag = step.drag;
+    for (const c of step.commands) hooks.command(c);
+  };
+
+  const down = (e: PointerEvent): void => {
+    if (e.button !== 0 && e.pointerType === "mouse" && e.button !== 1) return;
+    const p = at(e);
+    if (e.pointerType === "touch") {
+      fingers.set(e.pointerId, p);
+      if (fingers.size === 2) {
+        send({ kind: "escape" });
+        owner = null;
+        panning = null;
+        return;
+      }
+    }
+    const id = hooks.pick(p, e.pointerType === "touch");
+    if (id) {
+      owner = e.pointerId;
+      stage.setPointerCapture(e.pointerId);
+      send({ kind: "press", id, px: p, at: e.timeStamp, touch: e.pointerType === "touch" });
+    } else if (e.target === stage || (e.target as Element).closest?.("[data-pan]")) {
+      if (e.pointerType !== "touch") {
+        panning = { id: e.pointerId, last: p };
+        stage.setPointerCapture(e.pointerId);
+      }
+    }
+  };
+  const move = (e: PointerEvent): void => {
+    const p = at(e);
+    if (fingers.has(e.pointerId)) {
+      if (fingers.size === 2) {
+        const before = [...fingers.values()] as [V2, V2];
+        fingers.set(e.pointerId, p);
+        const after = [...fingers.values()] as [V2, V2];
+        const g = pinch(before, after);
+        hooks.pan(g.pan[0], g.pan[1]);
+        hooks.zoom(g.factor, g.middle);
+        return;
+      }
+      fingers.set(e.pointerId, p);
+    }
+    if (owner === e.pointerId) send({ kind: "move", px: p, at: e.timeStamp, mods: { shift: e.shiftKey, alt: e.altKey || e.ctrlKey } });
+    else if (panning?.id === e.pointerId) {
+      hooks.pan(p[0] - panning.last[0], p[1] - panning.last[1]);
+      panning.last = p;
+    } else if (e.pointerType !== "touch" && owner === null) hooks.hover(hooks.pick(p, false));
+  };
+  const up = (e: PointerEvent): void => {
+    fingers.delete(e.pointerId);
+    if (owner === e.pointerId) {
+      owner = null;
+      send({ kind: "release" });
+    }
+    if (panning?.id === e.pointerId) panning = null;
+  };
+  const lost = (e: PointerEvent): void => {
+    fingers.delete(e.pointerId);
+    if (owner === e.pointerId) {
+      owner = null;
+      send({ kind: "escape" });
+    }
+    if (panning?.id === e.pointerId) panning = null;
+  };
+  const leave = (): void => {
+    if (owner === null) hooks.hover(null);
+  };
+  const wheel = (e: WheelEvent): void => {
+    if (!(e.target as Element).closest?.("[data-zoom]")) return;
+    e.preventDefault();
+    hooks.zoom(Math.exp(-Math.max(-120, Math.min(120, e.deltaY)) * (e.ctrlKey ? 0.006 : 0.0016)), at(e));
+  };
+  // a press must not take the focus from the control that is being worked with
+  const hold = (e: MouseEvent): void => {
+    if ((e.target as Element).closest?.("[data-zoom]")) e.preventDefault();
+  };
+  const twice = (e: MouseEvent): void => {
+    if (!hooks.pick(at(e), false)) hooks.fit();
+  };
+  const key = (e: KeyboardEvent): void => {
+    if (e.key === "Escape" && drag.phase !== "idle") {
+      owner = null;
+      send({ kind: "escape" });
+    }
+  };
+  const list: [string, EventListener, AddEventListenerOptions?][] = [
+    ["pointerdown", down as EventListener],
+    ["pointermove", move as EventListener],
+    ["pointerup", up as EventListener],
+    ["pointercancel", lost as EventListener],
+    ["pointerleave", leave as EventListener],
+    ["wheel", wheel as EventListener, { passive: false }],
+    ["mousedown", hold as EventListener],
+    ["dblclick", twice as EventListener],
+  ];
+  for (const [name, f, options] of list) stage.addEventListener(name, f, options);
+  window.addEventListener("keydown", key);
+  return {
+    cancel: () => send({ kind: "escape" }),
+    stop: () => {
+      for (const [name, f] of list) stage.removeEventListener(name, f);
+      window.removeEventListener("keydown", key);
+    },
+  };
+}

@@ -1,0 +1,41 @@
+import type { Load, Scenario } from "../core/design/types.ts";
+import type { ShowOptions } from "../view/scene.ts";
+
+/** What is undone and redone, kept and shared: two designs under one load. Never changed in place. */
+export interface Doc {
+  a: Scenario;
+  b: Scenario;
+  load: Load;
+}
+
+export type Theme = "system" | "light" | "dark";
+export type StairKind = "part" | "motion";
+
+/** How the page shows it; kept with the session, not undone. */
+export interface ViewState {
+  page: string;
+  show: ShowOptions;
+  theme: Theme;
+  /** part whose parameters are open; null: folded */
+  selection: string | null;
+  drawerOpen: boolean;
+  stair: StairKind;
+}
+
+export const INITIAL_VIEW: ViewState = {
+  page: "axle",
+  show: { forces: true, armForces: false, rollCentre: true, leanByPart: false, designB: true, unloaded: false, bend: 3 },
+  theme: "system",
+  selection: "lowerArm",
+  drawerOpen: true,
+  stair: "part",
+};
+
+/** Freezes a plain document all the way down, so that a change in place is an error at once. */
+export function deepFreeze<T>(value: T): T {
+  if (typeof value === "object" && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    for (const v of Object.values(value)) deepFreeze(v);
+  }
+  return value;
+}

@@ -1,0 +1,120 @@
+import type { V2 } from "../core/vec.ts";
+
+export interface LabelLine {
+  text: string;
+  /** px */
+  size: number;
+  strong: boolean;
+  tone: string;
+}
+
+export type Spot = "left" | "right" | "above" | "below";
+export type LabelLook = "plain" | "gives" | "value";
+
+/** A label that wants a place beside a thing. */
+export interface LabelWish {
+  key: string;
+  /** the thing it belongs to, px */
+  at: V2;
+  lines: LabelLine[];
+  /** 1 is placed first */
+  priority: number;
+  /** places in the order they are wanted */
+  spots: readonly Spot[];
+  /** distance from the thing, px */
+  gap: number;
+  look?: LabelLook;
+  /** a straight line back to the thing */
+  leader?: boolean;
+  /** shown even where no place is free */
+  must?: boolean;
+}
+
+export interface Box {
+  x: number;
+  y: number;
+  w: number;
+  h: number;
+}
+
+export interface PlacedLabel extends Box {
+  key: string;
+  lines: LabelLine[];
+  look: LabelLook;
+  align: "start" | "middle" | "end";
+  leader: [V2, V2] | null;
+  spot: Spot;
+}
+
+export type Measure = (text: string, size: number, strong: boolean) => number;
+
+const LINE = 1.22;
+const PAD: Record<LabelLook, [number, number]> = { plain: [2, 1], gives: [18, 8], value: [10, 8] };
+
+const meets = (a: Box, b: Box): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
+
+export function sizeOf(wish: LabelWish, measure: Measure): { w: number; h: number } {
+  const [px, py] = PAD[wish.look ?? "plain"];
+  let w = 0;
+  let h = 0;
+  for (const line of wish.lines) {
+    w = Math.max(w, measure(line.text, line.size, line.strong));
+    h += line.size * LINE;
+  }
+  return { w: w + 2 * px, h: h + 2 * py };
+}
+
+function boxAt(wish: LabelWish, spot: Spot, size: { w: number; h: number }, stretch: number): Box {
+  const g = wish.gap * stretch;
+  const [x, y] = wish.at;
+  switch (spot) {
+    case "left":
+      return { x: x - g - size.w, y: y - size.h / 2, ...size };
+    case "right":
+      return { x: x + g, y: y - size.h / 2, ...size };
+    case "above":
+      return { x: x - size.w / 2, y: y - g - size.h, ...size };
+    case "below":
+      return { x: x - size.w / 2, y: y + g, ...size };
+  }
+}
+
+const STRETCHES = [1, 1.8, 3];
+
+/**
+ * Labels in order of priority, each at the first place that is free of obstacles, of the sheet's edge and of
+ * the labels before it; the place it had last time is tried first, so that labels keep still.
+ */
+export function placeLabels(wishes: readonly LabelWish[], obstacles: readonly Box[], sheet: Box, measure: Measure, last: ReadonlyMap<string, Spot>): PlacedLabel[] {
+  const taken: Box[] = [...obstacles];
+  const out: PlacedLabel[] = [];
+  const inSheet = (b: Box): boolean => b.x >= sheet.x && b.y >= sheet.y && b.x + b.w <= sheet.x + sheet.w && b.y + b.h <= sheet.y + sheet.h;
+  for (const wish of [...wishes].sort((a, b) => a.priority - b.priority)) {
+    const size = sizeOf(wish, measure);
+    const before = last.get(wish.key);
+    const order = before && wish.spots.includes(before) ? [before, ...wish.spots.filter((s) => s !== before)] : wish.spots;
+    let found: { box: Box; spot: Spot } | null = null;
+    for (const stretch of STRETCHES) {
+      for (const spot of order) {
+        const box = boxAt(wish, spot, size, stretch);
+        if (inSheet(box) && !taken.some((t) => meets(t, box))) {
+          found = { box, spot };
+          break;
+        }
+      }
+      if (found) break;
+    }
+    if (!found && wish.must) {
+      const spot = order[0] ?? "right";
+      const box = boxAt(wish, spot, size, 1);
+      found = { box: { ...box, x: Math.max(sheet.x, Math.min(box.x, sheet.x + sheet.w - box.w)), y: Math.max(sheet.y, Math.min(box.y, sheet.y + sheet.h - box.h)) }, spot };
+    }
+    if (!found) continue;
+    const { box, spot } = found;
+    taken.push(box);
+    const align = spot === "left" ? "end" : spot === "right" ? "start" : "middle";
+    const edge: V2 = spot === "left" ? [box.x + box.w, box.y + box.h / 2] : spot === "right" ? [box.x, box.y + box.h / 2] : [box.x + box.w / 2, spot === "above" ? box.y + box.h : box.y];
+    out.push({ key: wish.key, lines: wish.lines, look: wish.look ?? "plain", align, spot, leader: wish.leader ? [wish.at, edge] : null, ...box });
+  }
+  return out;
+}
