@@ -1,0 +1,161 @@
+import type { PlanarSegment } from "../analysis.ts";
+import type { Arm } from "../design/types.ts";
+import { type Arm3d, beamProps, buildArm3d, materialPoisson } from "./arm-frame.ts";
+import { armPlan } from "./layout.ts";
+import { resolveMaterial } from "./materials.ts";
+import { sectionProperties } from "./sections.ts";
+import { clampedVerticalFlexibility } from "./stiffness.ts";
+
+/** seats closer than this to the pivot, the fork or the ball joint need no segments of their own (share of the arm) */
+const NEAR = 1e-3;
+
+/**
+ * Planar beam-column segments, inner to outer, that stand for the arm in the front view: with the pin's own
+ * rotational stiffness put at the inner end they reproduce the spatial frame's vertical flexibility at the ball
+ * joint, at the seat and between the two, and the axial flexibility of the ball joint and between it and the seat.
+ * (What the seat's own pull along the arm bends the legs in plan has no counterpart in a chain and is left out.)
+ *
+ * Without a seat inside the legs everything is closed form: by symmetry neither the fork nor a held inner end turns
+ * about y, so a pair of legs is one planar Timoshenko element with EI = 2(EI cos³ + GJ sin² cos). With a seat inside
+ * angled legs, or pins that spin about y, the two compliances of each span are solved from the frame's flexibilities,
+ * which are linear in them: an exact fit, no iteration.
+ * @param built the arm's frame when at hand, to save building it again
+ * @throws RangeError as buildArm3d
+ */
+export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number | null, built?: Arm3d): PlanarSegment[] {
+  const plan = armPlan(arm, lengthMm);
+  const material = resolveMaterial(arm.material);
+  const poisson = materialPoisson(material);
+  const leg = beamProps(sectionProperties(arm.section, poisson), material);
+  const fork = plan.legEnd / lengthMm;
+  const a = plan.legEnd;
+  const { cos, sin, legLength: l } = plan;
+
+  const bending = leg.eiY * cos ** 3;
+  const ei = plan.legs * (bending + leg.gj * sin * sin * cos);
+  // shear fitted to the antisymmetric mode: 1 + Φ' = (1 + Φ_leg) EI' / (legs EI cos³), Φ' = 12 EI'/(GA' a²)
+  const phi = ((1 + (12 * leg.eiY) / (leg.gaZ * l * l)) * ei) / (plan.legs * bending) - 1;
+  const ga = phi > 0 ? (12 * ei) / (phi * a * a) : Number.POSITIVE_INFINITY;
+  const inPlane = (12 * leg.eiZ) / (l ** 3 * (1 + (12 * leg.eiZ) / (leg.gaY * l * l)));
+  const ea = plan.legs * ((leg.ea * cos * cos) / l + inPlane * sin * sin) * a;
+
+  const stem: PlanarSegment[] = [];
+  if (fork < 1) {
+    const p = arm.stemSection ? beamProps(sectionProperties(arm.stemSection, poisson), material) : leg;
+    stem.push({ fromFraction: fork, toFraction: 1, ea: p.ea, ei: p.eiY, ga: p.gaZ });
+  }
+  const legs: PlanarSegment = { fromFraction: 0, toFraction: fork, ea, ei, ga };
+  if (!(sin > 0)) return [legs, ...stem];
+  const seatInLegs = seatFraction !== null && seatFraction > NEAR && seatFraction < fork - NEAR;
+  if (!seatInLegs && !arm.pivotFreeAboutArm) return [legs, ...stem];
+  // the frame with the seat where the fit needs it: its own place in the legs, else the fork
+  const at = seatInLegs ? seatFraction : fork;
+  const frame = built && built.seatFraction === at ? built : buildArm3d(arm, lengthMm, at);
+  if (arm.pivotFreeAboutArm) return [...looseLegs(frame, at * lengthMm, legs, stem), ...stem];
+  return [...legsWithSeat(frame, legs, stem), ...stem];
+}
+
+/** Vertical give of a cantilevered stem on its own, fork to ball joint. */
+function stemGive(stem: PlanarSegment[], lengthMm: number): number {
+  const s = stem[0];
+  if (!s) return 0;
+  const l = (s.toFraction - s.fromFraction) * lengthMm;
+  return l ** 3 / (3 * s.ei) + l / s.ga;
+}
+
+/**
+ * Two spans, pivot - seat - fork. A cantilever's flexibilities are f_ij = ∫ (x_i - s)(x_j - s)/EI + ∫ 1/GA, linear in
+ * 1/EI and 1/GA of each span: the seat's two give the inner span, the ball joint's the outer one, whose EI and GA
+ * keep the ratio they have in the undivided pair of legs.
+ */
+function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] {
+  const L = a.lengthMm;
+  const fraction = a.seatFraction ?? 1;
+  const x = fraction * L;
+  const end = a.plan.legEnd;
+  const eiOverGa = held.ei / held.ga;
+  const f = clampedVerticalFlexibility(a);
+  const bendInner = (2 * (f.tipSeat - f.seat)) / (x * x * (L - x));
+  const shearInner = f.seat / x - (bendInner * x * x) / 3;
+  const rest = f.tip - bendInner * bendIntegral(L, L, 0, x) - shearInner * x - stemGive(stem, L);
+  const bendOuter = rest / (bendIntegral(L, L, x, end) + eiOverGa * (end - x));
+  const [eaInner, eaOuter] = axialSpans(a, x, held, stem);
+  return [
+    { fromFraction: 0, toFraction: fraction, ea: eaInner, ei: 1 / bendInner, ga: 1 / shearInner },
+    { fromFraction: fraction, toFraction: end / L, ea: eaOuter, ei: 1 / bendOuter, ga: 1 / (bendOuter * eiOverGa) },
+  ];
+}
+
+/** length of the inner span that stands for the loose pins' give, share of the arm */
+const HINGE = 0.02;
+/** shares of the held legs' bending compliance that are tried for the main span */
+const TRIALS = [1, 0.7, 0.5, 0.3, 0.15, 0.05, 0.01];
+/** no span is made more than this many times stiffer than the held legs */
+const LEAST = 0.01;
+
+/** ∫ (x_i - s)(x_j - s) ds */
+const bendIntegral = (xi: number, xj: number, from: number, to: number): number =>
+  xi * xj * (to - from) - ((xi + xj) * (to * to - from * from)) / 2 + (to ** 3 - from ** 3) / 3;
+
+/**
+ * Angled legs on pins that also spin about the arm's axis give at their inner ends like a soft hinge: a short inner span
+ * takes that give. With the main span's bending chosen, the hinge and the shear follow from the two flexibilities of the
+ * point `at` (the seat inside the legs, else the fork), and the ball joint's own from the span beyond it, or, at the
+ * fork, from the main span's bending itself. Exact but for legs spread much wider than the arm is long, where the
+ * compliances that would be exact are not all positive and the nearest positive ones are taken.
+ */
+function looseLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] {
+  const L = built.lengthMm;
+  const end = built.plan.legEnd;
+  const f = clampedVerticalFlexibility(built);
+  const tip = f.tip - stemGive(stem, L);
+  const bend0 = 1 / held.ei;
+  const eiOverGa = held.ei / held.ga;
+  if (at >= L) {
+    const bend = tip / (end ** 3 / 3 + eiOverGa * end);
+    return [{ ...held, ei: 1 / bend, ga: 1 / (bend * eiOverGa) }];
+  }
+  const h = Math.min(HINGE * L, at / 4);
+  const inner = (bend: number) => {
+    const own = (xi: number, xj: number) => f[xi === xj ? "seat" : "tipSeat"] - bend * bendIntegral(xi, xj, h, at);
+    const hinge = (own(at, L) - own(at, at)) / (bendIntegral(at, L, 0, h) - bendIntegral(at, at, 0, h));
+    const shear = (own(at, at) - hinge * bendIntegral(at, at, 0, h)) / at;
+    return { bend, hinge, shear, rest: tip - hinge * bendIntegral(L, L, 0, h) - bend * bendIntegral(L, L, h, at) - shear * at };
+  };
+  const least = LEAST * bend0;
+  let fit = inner(bend0);
+  let outer = 0;
+  const beyond = end - at;
+  if (beyond > 0) {
+    const perBend = bendIntegral(L, L, at, end) + eiOverGa * beyond;
+    for (const trial of TRIALS) {
+      fit = inner(trial * bend0);
+      outer = fit.rest / perBend;
+      if (fit.hinge >= least && fit.shear >= 0 && outer >= least) break;
+    }
+    outer = Math.max(outer, least);
+  } else {
+    const none = inner(0);
+    fit = inner(Math.max(least, (bend0 * none.rest) / (none.rest - fit.rest)));
+  }
+  const ga = fit.shear > 0 ? 1 / fit.shear : Number.POSITIVE_INFINITY;
+  const axial = axialSpans(built, at, held, stem);
+  const spans = [
+    { fromFraction: 0, toFraction: h / L, ea: axial[0], ei: 1 / Math.max(fit.hinge, least), ga },
+    { fromFraction: h / L, toFraction: Math.min(at, end) / L, ea: axial[0], ei: 1 / fit.bend, ga },
+  ];
+  if (beyond > 0) spans.push({ fromFraction: at / L, toFraction: end / L, ea: axial[1], ei: 1 / outer, ga: 1 / (outer * eiOverGa) });
+  return spans;
+}
+
+/**
+ * EA of the legs inside and outside a seat: from the ball joint's flexibility along the arm and the seat's motion
+ * under the ball joint's pull.
+ */
+function axialSpans(a: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): [number, number] {
+  const end = a.plan.legEnd;
+  if (!(at < end)) return [held.ea, held.ea];
+  const tip = a.flexibility[7]! - (stem[0] ? (a.lengthMm - end) / stem[0].ea : 0);
+  const seat = a.flexibility[25]!;
+  return [at / seat, (end - at) / (tip - seat)];
+}
