@@ -56,7 +56,7 @@ function problemsOf(issue: Issue, above: Path, data: unknown, file: string): Sce
   if (issue.code === "invalid_union" && issue.errors.length > 0) {
     // The member that got furthest, past the question of what kind of value stands there, is the one that was meant.
     const value = valueAt(data, path);
-    const meant = issue.errors.find((e) => !e.some((i) => i.path.length === 0 && i.code === "invalid_type"));
+    const meant = issue.errors.find((e) => !e.some((i) => i.path.length === 0 && (i.code === "invalid_type" || i.code === "invalid_value")));
     if (meant && value !== undefined) return meant.flatMap((i) => problemsOf(i as Issue, path, data, file));
   }
   const value = valueAt(data, path);

@@ -44,7 +44,8 @@ export function arbScenario(): fc.Arbitrary<Scenario> {
   });
 }
 
-const round = (v: number): number => Math.round(v * 1000) / 1000;
+// JSON has no negative zero
+const round = (v: number): number => Math.round(v * 1000) / 1000 + 0;
 
 class Chooser {
   private readonly draw: Draw;
