@@ -4,7 +4,7 @@ import { type Arm3d, beamProps, buildArm3d, materialPoisson } from "./arm-frame.
 import { armPlan } from "./layout.ts";
 import { resolveMaterial } from "./materials.ts";
 import { sectionProperties } from "./sections.ts";
-import { clampedVerticalFlexibility } from "./stiffness.ts";
+import { clampedVerticalFlexibility, heldVerticalFlexibility, type VerticalFlexibility } from "./stiffness.ts";
 
 /** seats closer than this to the pivot, the fork or the ball joint need no segments of their own (share of the arm) */
 const NEAR = 1e-3;
@@ -48,11 +48,15 @@ export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number
   if (!(sin > 0)) return [legs, ...stem];
   const seatInLegs = seatFraction !== null && seatFraction > NEAR && seatFraction < fork - NEAR;
   if (!seatInLegs && !arm.pivotFreeAboutArm) return [legs, ...stem];
-  // the frame with the seat where the fit needs it: its own place in the legs, else the fork
-  const at = seatInLegs ? seatFraction : fork;
-  const frame = built && built.seatFraction === at ? built : buildArm3d(arm, lengthMm, at);
-  if (arm.pivotFreeAboutArm) return [...looseLegs(frame, at * lengthMm, legs, stem), ...stem];
-  return [...legsWithSeat(frame, legs, stem), ...stem];
+  // the frame with the seat where the fit needs it
+  const frameWith = (seat: number | null) => (built && built.seatFraction === seat ? built : buildArm3d(arm, lengthMm, seat));
+  if (!arm.pivotFreeAboutArm) return [...legsWithSeat(frameWith(seatFraction), legs, stem), ...stem];
+  if (arm.pivotStiffnessNmmPerDeg > 0) {
+    const at = seatInLegs ? seatFraction : fork;
+    const exact = hingedLegs(frameWith(at), at * lengthMm, legs, stem);
+    if (exact) return [...exact, ...stem];
+  }
+  return [...scaledLegs(frameWith(seatFraction), legs, stem), ...stem];
 }
 
 /** Vertical give of a cantilevered stem on its own, fork to ball joint. */
@@ -86,8 +90,74 @@ function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): Pla
   ];
 }
 
+/** Flexibilities of a chain of spans held at the inner end: f_ij = ∫ (x_i - s)(x_j - s)/EI + ∫ 1/GA up to the nearer point. */
+function chainFlexibility(spans: PlanarSegment[], L: number, x: number): VerticalFlexibility {
+  const f = { tip: 0, tipSeat: 0, seat: 0 };
+  for (const s of spans) {
+    const from = s.fromFraction * L;
+    const to = s.toFraction * L;
+    f.tip += bendIntegral(L, L, from, to) / s.ei + (to - from) / s.ga;
+    const near = Math.min(to, x);
+    if (near <= from) continue;
+    f.tipSeat += bendIntegral(L, x, from, near) / s.ei + (near - from) / s.ga;
+    f.seat += bendIntegral(x, x, from, near) / s.ei + (near - from) / s.ga;
+  }
+  return f;
+}
+
 /** length of the inner span that stands for the loose pins' give, share of the arm */
 const HINGE = 0.02;
+/** steps and relative accuracy of the search for the factor below */
+const FACTOR_STEPS = 40;
+const FACTOR_TOLERANCE = 1e-10;
+
+/**
+ * Loose pins: one factor on the held legs' compliances gives the ball joint's flexibility with the seat held exactly,
+ * which is all that counts when the pins are free (a rigid swing then costs nothing). Sprung ones have a short soft
+ * span at the pivot besides, which gives the flexibility of the ball joint with the seat let go. Without a seat only
+ * the latter is wanted and the factor alone does it.
+ */
+function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] {
+  const L = a.lengthMm;
+  const end = a.plan.legEnd;
+  const seat = a.seatFraction !== null && a.seatFraction > NEAR && a.seatFraction < 1 - NEAR ? a.seatFraction : null;
+  const x = seat === null ? 0 : seat * L;
+  const f = clampedVerticalFlexibility(a);
+  const sprung = seat !== null && a.pivotNmmPerRad > 0;
+  const h = sprung ? Math.min(HINGE * L, Math.min(x, end) / 4) / L : 0;
+  const spans = (factor: number): PlanarSegment[] => {
+    const legs = { ...held, fromFraction: h, ei: held.ei / factor, ga: held.ga / factor };
+    if (!sprung) return [legs, ...stem];
+    // what the ball joint's flexibility lacks; never stiffer than the legs themselves
+    const missing = f.tip - chainFlexibility([legs, ...stem], L, x).tip - (h * L) / legs.ga;
+    const bend = Math.max(missing / bendIntegral(L, L, 0, h * L), LEAST / legs.ei);
+    return [{ ...legs, fromFraction: 0, toFraction: h, ei: 1 / bend }, legs, ...stem];
+  };
+  const give = (factor: number) => {
+    const c = chainFlexibility(spans(factor), L, x);
+    return seat === null ? c.tip : heldVerticalFlexibility(c, L, x, a.pivotNmmPerRad);
+  };
+  const wanted = seat === null ? f.tip : heldVerticalFlexibility(f, L, x, a.pivotNmmPerRad);
+  // nearly linear and rising: secant
+  let last = 1;
+  let lastGive = give(last);
+  let factor = wanted / lastGive;
+  for (let i = 0; i < FACTOR_STEPS; i++) {
+    const g = give(factor);
+    if (Math.abs(g - wanted) <= FACTOR_TOLERANCE * wanted || g === lastGive) break;
+    const next = factor + ((wanted - g) * (factor - last)) / (g - lastGive);
+    last = factor;
+    lastGive = g;
+    factor = Math.max(LEAST, next);
+  }
+  const found = spans(factor).slice(0, sprung ? 2 : 1);
+  if (seat === null || !(x < end)) return found;
+  const [eaInner, eaOuter] = axialSpans(a, x, held, stem);
+  const main = found[found.length - 1] ?? held;
+  const inside = found.slice(0, -1).map((s) => ({ ...s, ea: eaInner }));
+  return [...inside, { ...main, toFraction: seat, ea: eaInner }, { ...main, fromFraction: seat, ea: eaOuter }];
+}
+
 /** shares of the held legs' bending compliance that are tried for the main span */
 const TRIALS = [1, 0.7, 0.5, 0.3, 0.15, 0.05, 0.01];
 /** no span is made more than this many times stiffer than the held legs */
@@ -98,23 +168,20 @@ const bendIntegral = (xi: number, xj: number, from: number, to: number): number 
   xi * xj * (to - from) - ((xi + xj) * (to * to - from * from)) / 2 + (to ** 3 - from ** 3) / 3;
 
 /**
- * Angled legs on pins that also spin about the arm's axis give at their inner ends like a soft hinge: a short inner span
- * takes that give. With the main span's bending chosen, the hinge and the shear follow from the two flexibilities of the
- * point `at` (the seat inside the legs, else the fork), and the ball joint's own from the span beyond it, or, at the
- * fork, from the main span's bending itself. Exact but for legs spread much wider than the arm is long, where the
- * compliances that would be exact are not all positive and the nearest positive ones are taken.
+ * Angled legs on sprung pins that also spin about the arm's axis give at their inner ends like a soft hinge: a short
+ * inner span takes that give. With the main span's bending chosen, the hinge and the shear follow from the two
+ * flexibilities of the point `at` (the seat inside the legs, else the fork), and the ball joint's own from the span
+ * beyond it, or, at the fork, from the main span's bending itself. Legs spread wider than they are long would need
+ * spans of negative give: null then.
  */
-function looseLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] {
+function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] | null {
   const L = built.lengthMm;
   const end = built.plan.legEnd;
+  if (at >= L) return null;
   const f = clampedVerticalFlexibility(built);
   const tip = f.tip - stemGive(stem, L);
   const bend0 = 1 / held.ei;
   const eiOverGa = held.ei / held.ga;
-  if (at >= L) {
-    const bend = tip / (end ** 3 / 3 + eiOverGa * end);
-    return [{ ...held, ei: 1 / bend, ga: 1 / (bend * eiOverGa) }];
-  }
   const h = Math.min(HINGE * L, at / 4);
   const inner = (bend: number) => {
     const own = (xi: number, xj: number) => f[xi === xj ? "seat" : "tipSeat"] - bend * bendIntegral(xi, xj, h, at);
@@ -123,25 +190,26 @@ function looseLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSe
     return { bend, hinge, shear, rest: tip - hinge * bendIntegral(L, L, 0, h) - bend * bendIntegral(L, L, h, at) - shear * at };
   };
   const least = LEAST * bend0;
+  const positive = (s: { bend: number; hinge: number; shear: number }) => s.bend >= least && s.hinge >= least && s.shear > 0;
   let fit = inner(bend0);
-  let outer = 0;
+  let outer = least;
   const beyond = end - at;
   if (beyond > 0) {
     const perBend = bendIntegral(L, L, at, end) + eiOverGa * beyond;
     for (const trial of TRIALS) {
       fit = inner(trial * bend0);
       outer = fit.rest / perBend;
-      if (fit.hinge >= least && fit.shear >= 0 && outer >= least) break;
+      if (positive(fit) && outer >= least) break;
     }
-    outer = Math.max(outer, least);
   } else {
     const none = inner(0);
-    fit = inner(Math.max(least, (bend0 * none.rest) / (none.rest - fit.rest)));
+    fit = inner((bend0 * none.rest) / (none.rest - fit.rest));
   }
-  const ga = fit.shear > 0 ? 1 / fit.shear : Number.POSITIVE_INFINITY;
+  if (!positive(fit) || outer < least) return null;
+  const ga = 1 / fit.shear;
   const axial = axialSpans(built, at, held, stem);
   const spans = [
-    { fromFraction: 0, toFraction: h / L, ea: axial[0], ei: 1 / Math.max(fit.hinge, least), ga },
+    { fromFraction: 0, toFraction: h / L, ea: axial[0], ei: 1 / fit.hinge, ga },
     { fromFraction: h / L, toFraction: Math.min(at, end) / L, ea: axial[0], ei: 1 / fit.bend, ga },
   ];
   if (beyond > 0) spans.push({ fromFraction: at / L, toFraction: end / L, ea: axial[1], ei: 1 / outer, ga: 1 / (outer * eiOverGa) });
