@@ -52,7 +52,8 @@ export function circleCircle(c1: V2, r1: number, c2: V2, r2: number): CircleMeet
   }
   const along = chordShare(distanceSq, r1 * r1, r2 * r2);
   const across = halfChordShare(distanceSq, (r1 + r2) ** 2, (r1 - r2) ** 2);
-  const x = c1[0] + along * dx;
-  const z = c1[1] + along * dz;
-  return { kind: "two", left: [x - across * dz, z + across * dx], right: [x + across * dz, z - across * dx] };
+  // brought back to length r1: where the centres all but coincide the shares are large and lose digits
+  const back = r1 / (distance * Math.sqrt(along * along + across * across));
+  const [ax, az, bx, bz] = [back * along * dx, back * along * dz, -back * across * dz, back * across * dx];
+  return { kind: "two", left: [c1[0] + ax + bx, c1[1] + az + bz], right: [c1[0] + ax - bx, c1[1] + az - bz] };
 }

@@ -1,11 +1,11 @@
 /** Every small number of the linkage, with its reason. Lengths in mm unless said otherwise. */
 
-/** Two pivots nearer than this are one point: an arm or hub of no length has no direction. Far below any part's tolerance. */
-export const SAME_POINT_MM = 1e-6;
+/** Two pivots nearer than this are one point: such an arm or hub lies within the play of its own joints and has no direction. */
+export const SAME_POINT_MM = 0.1;
 /** Touching circles: relative to the radii, a few roundings of a squared distance. */
 export const TOUCH_REL = 1e-13;
-/** The distance across, relative to the hub's length, below which an as-built corner already stands in line (dead centre). */
-export const IN_LINE_REL = 1e-5;
+/** Sine of the angle between hub and arm below which an as-built corner already stands in line (dead centre): 0.006°. */
+export const IN_LINE_REL = 1e-4;
 /** The wheel centre's rise per turn of the lower arm, relative to the corner's size, below which it does not rise at all. */
 export const NO_RISE_REL = 1e-9;
 /** Sine of the angle between the arms below which they count as parallel: the instant centre is then over 1e11 arm lengths away. */

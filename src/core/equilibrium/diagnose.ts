@@ -1,0 +1,113 @@
+import type { ArmName, Load, Side } from "../design/types.ts";
+import { radToDeg } from "../units.ts";
+import type { ArmModel, AxleModel } from "./model.ts";
+import type { Solver } from "./newton.ts";
+import { readState } from "./readout.ts";
+import type { AxleState, NoEquilibrium, NoEquilibriumKind } from "./state.ts";
+
+/**
+ * Names the physical thing that ends the loading path, from the last state that still had an answer.
+ * Order: what is nearest to its own end wins; a car that tips or an arm that buckles shows it well before the fold.
+ */
+
+/** Planar Euler load of a pin-ended arm, N: pi² / L² times the mean bending stiffness weighted with sin², shear taken off. */
+export function planarEulerN(arm: ArmModel): number {
+  let curvature = 0;
+  let shear = 0;
+  const parts = 32;
+  for (let i = 0; i < parts; i++) {
+    const f = (i + 0.5) / parts;
+    const seg = arm.segments.find((s) => f >= s.fromFraction && f <= s.toFraction) ?? arm.segments[0]!;
+    curvature += (Math.sin(Math.PI * f) ** 2 / seg.ei) * (2 / parts);
+    shear += (Number.isFinite(seg.ga) ? (2 * Math.cos(Math.PI * f) ** 2) / seg.ga : 0) / parts;
+  }
+  const bent = (Math.PI / arm.length) ** 2 / curvature;
+  return 1 / (1 / bent + shear);
+}
+
+/** Angle between an arm and the line of its hub joints, 0..90°: the linkage locks when they line up. */
+function transmissionDeg(state: AxleState, side: Side, arm: ArmName): number {
+  const c = state[side];
+  const a = c.joints[`${arm}Inner`].pin;
+  const b = c.joints[`${arm}Outer`].hole;
+  const o = c.joints[arm === "upper" ? "lowerOuter" : "upperOuter"].hole;
+  const angle = Math.abs(radToDeg(Math.atan2((b[0] - a[0]) * (o[1] - b[1]) - (b[1] - a[1]) * (o[0] - b[0]), (b[0] - a[0]) * (o[0] - b[0]) + (b[1] - a[1]) * (o[1] - b[1]))));
+  return Math.min(angle, 180 - angle);
+}
+
+/** Below this angle the linkage has no more way to go, ° */
+const LOCK_DEG = 12;
+/** A strut above this share of its Euler load is what gave way. */
+const BUCKLE_SHARE = 0.6;
+/** A wheel with less than this share of the weight has lifted. */
+const LIFT_SHARE = 0.03;
+
+const loadWords = (at: Load): string => {
+  const parts: string[] = [];
+  if (at.lateralG !== 0) parts.push(`${Math.abs(at.lateralG).toFixed(2)} g`);
+  if (at.bumpLeftMm !== 0) parts.push(`${at.bumpLeftMm.toFixed(1)} mm under the left wheel`);
+  if (at.bumpRightMm !== 0) parts.push(`${at.bumpRightMm.toFixed(1)} mm under the right wheel`);
+  return parts.length > 0 ? `at ${parts.join(", ")}` : "under its own weight";
+};
+
+interface Finding {
+  kind: NoEquilibriumKind;
+  /** how near to its own end, 1 = there */
+  weight: number;
+  message: string;
+  side?: Side;
+  arm?: ArmName;
+}
+
+function findings(model: AxleModel, state: AxleState, at: Load): Finding[] {
+  const out: Finding[] = [];
+  const where = loadWords(at);
+  for (const c of model.corners) {
+    const s = state[c.side];
+    for (const name of ["upper", "lower"] as const) {
+      const n = -Math.min(...s.arms[name].axialN);
+      const share = n / planarEulerN(c.arms[name]);
+      if (share > BUCKLE_SHARE) out.push({ kind: "buckles", weight: share / BUCKLE_SHARE, message: `The ${c.side} ${name} arm buckles ${where} (strut load ${n.toFixed(0)} N).`, side: c.side, arm: name });
+      const angle = transmissionDeg(state, c.side, name);
+      if (angle < LOCK_DEG) out.push({ kind: "locks", weight: LOCK_DEG / Math.max(angle, 0.1), message: `The ${c.side} arms lock ${where} (dead centre at the ${name} arm).`, side: c.side, arm: name });
+    }
+    const light = s.tyre.verticalN / model.totalWeight;
+    const slack = s.spring.totalN <= 1e-6 * model.totalWeight && c.spring.droopK === 0;
+    const other = state[c.side === "left" ? "right" : "left"];
+    if (model.otherRollK === 0 && (light < LIFT_SHARE || (slack && s.tyre.verticalN < other.tyre.verticalN)))
+      out.push({ kind: "tips", weight: 1.5, message: `The car tips ${where}, the ${c.side} wheel lifts first.`, side: c.side });
+  }
+  return out.sort((a, b) => b.weight - a.weight);
+}
+
+/**
+ * @param q last solved unknowns, or null when not even rest has an answer
+ * @param at the load they belong to
+ * @param wanted the load that was asked for
+ */
+export function diagnose(s: Solver, q: Float64Array | null, at: Load, wanted: Load): NoEquilibrium {
+  const { model } = s;
+  if (!q) return restFailure(model, at);
+  const state = readState(model, q, at);
+  const [first] = findings(model, state, at);
+  if (first) return { kind: first.kind, message: first.message, atLoad: at, ...(first.side ? { side: first.side } : {}), ...(first.arm ? { arm: first.arm } : {}) };
+  const side: Side = wanted.lateralG >= 0 ? "right" : "left";
+  for (const c of model.corners) {
+    const dx = state[c.side].spring.seat[0] - state[c.side].spring.top[0];
+    const dz = state[c.side].spring.seat[1] - state[c.side].spring.top[1];
+    if (dx * dx + dz * dz < 4) return { kind: "springOutOfReach", message: `The ${c.side} spring has no length left ${loadWords(at)}.`, atLoad: at, side: c.side };
+  }
+  return { kind: "unstable", message: `The suspension gives way on the ${side} side ${loadWords(at)}: it has no steady position beyond.`, atLoad: at, side };
+}
+
+function restFailure(model: AxleModel, at: Load): NoEquilibrium {
+  for (const c of model.corners) {
+    const dx = c.spring.seatAt[0] - c.spring.topAt[0];
+    const dz = c.spring.seatAt[1] - c.spring.topAt[1];
+    const built = Math.sqrt(dx * dx + dz * dz);
+    const most = c.spring.k * c.spring.free;
+    if (most < model.bodyWeight / 2 || c.spring.free < 0.5 * built)
+      return { kind: "springOutOfReach", message: `The ${c.side} spring cannot carry the car: it is out of reach, ${c.spring.free.toFixed(0)} mm long and ${built.toFixed(0)} mm from its seat to its top.`, atLoad: at, side: c.side };
+  }
+  return { kind: "unstable", message: "The suspension does not hold the car up: it finds no steady position under its own weight.", atLoad: at };
+}

@@ -1,0 +1,306 @@
+import { planarReduction } from "../arm/reduction.ts";
+import type { PlanarSegment } from "../analysis.ts";
+import { cornerOf } from "../design/sides.ts";
+import type { Arm, ArmName, Corner, JointName, Scenario, Side } from "../design/types.ts";
+import { ELEMENTS_PER_ARM, JOINT_CENTRING, PLAY_CENTRING } from "../tolerances.ts";
+import { degToRad, perDegToPerRad, weightN } from "../units.ts";
+import type { V2 } from "../vec.ts";
+
+/**
+ * The axle as the solver sees it: constants and the numbering of unknowns, in the picture frame
+ * (x right as seen from behind, z up, angles counter-clockwise; mm, N, N·mm, rad).
+ *
+ * Unknowns, all of them changes against as-built: body heave and turn about its centre of gravity (2), per
+ * corner hub x, z, turn, wheel tilt in its bearing and shift of the tread under the rim (5), per arm x, z, turn
+ * of each node. The body's lateral place is the frame of reference. Arm nodes that carry nothing but the
+ * arm itself are `interior` and are eliminated before the dense solve.
+ */
+export interface ArmModel {
+  name: ArmName;
+  side: Side;
+  /** as-built length, mm */
+  length: number;
+  /** as-built positions of the nodes */
+  nodes: V2[];
+  fractions: Float64Array;
+  /** first unknown of node 0 */
+  base: number;
+  count: number;
+  /** per element */
+  l0: Float64Array;
+  ea: Float64Array;
+  /** EI/L0 of the bending pairs (4+Φ)/(1+Φ) and (2-Φ)/(1+Φ), Φ the shear share */
+  kNear: Float64Array;
+  kFar: Float64Array;
+  segments: PlanarSegment[];
+  /** nodes that stay in the dense solve, ascending */
+  keptNodes: number[];
+  seatNode: number | null;
+  barNode: number | null;
+  pivotK: number;
+  /** first element in the flat element arrays */
+  firstElement: number;
+}
+
+export interface JointModel {
+  clearance: number;
+  k: number;
+  /** vanishing stiffness that keeps a pin centred while it carries nothing */
+  kc: number;
+}
+
+export interface SpringModel {
+  /** from the body's centre of gravity */
+  top: V2;
+  topAt: V2;
+  seatAt: V2;
+  on: "arm" | "hub";
+  arm: ArmName | null;
+  /** from the hub's reference point, when the seat is on the hub */
+  hubLever: V2;
+  k: number;
+  free: number;
+  bumpLength: number;
+  bumpK: number;
+  droopLength: number;
+  droopK: number;
+}
+
+export interface TyreModel {
+  radius: number;
+  halfWidth: number;
+  /** N/mm per mm of width */
+  rate: number;
+  /** 1/(2 crown radius), 0 = flat */
+  crown: number;
+  /** sideways stiffness, Infinity = none */
+  lateralK: number;
+  friction: number;
+  exponent: number;
+  /** multipliers of the vertical force and of the tilting moment (1; changed only to ask what stiffening does) */
+  verticalFactor: number;
+  tiltFactor: number;
+}
+
+export interface CornerModel {
+  side: Side;
+  /** +1 right, -1 left */
+  sign: number;
+  corner: Corner;
+  /** first unknown: hub x, z, turn, wheel tilt, tread shift */
+  base: number;
+  /** as-built wheel centre: the hub's reference point */
+  centre: V2;
+  /** chassis pivots from the centre of gravity */
+  chassisLever: Record<ArmName, V2>;
+  /** ball joints from the hub's reference point */
+  hubLever: Record<ArmName, V2>;
+  /** bearing centre from the hub's reference point; the wheel centre from the bearing centre is its negative */
+  bearingLever: V2;
+  arms: Record<ArmName, ArmModel>;
+  joints: Record<JointName, JointModel>;
+  spring: SpringModel;
+  bearing: { k: number; play: number; kc: number };
+  /** turn of the wheel plane as built, counter-clockwise */
+  staticTurn: number;
+  tyre: TyreModel;
+  /** N: weight of the wheel, and of the rest of the unsprung mass */
+  wheelWeight: number;
+  hubWeight: number;
+}
+
+export interface AxleModel {
+  scenario: Scenario;
+  n: number;
+  /** full index -> index in the dense system, -1 for interior unknowns */
+  kept: Int32Array;
+  nKept: number;
+  cg: V2;
+  bodyWeight: number;
+  /** all weight on this axle, N */
+  totalWeight: number;
+  /** N·mm/rad lent by the rest of the car */
+  otherRollK: number;
+  barK: number;
+  corners: [CornerModel, CornerModel];
+  /** [left upper, left lower, right upper, right lower] */
+  arms: ArmModel[];
+  elementCount: number;
+}
+
+export interface ModelOptions {
+  elementsPerArm?: number;
+}
+
+export function cornerModel(model: AxleModel, side: Side): CornerModel {
+  return model.corners[side === "left" ? 0 : 1];
+}
+
+function buildArm(arm: Arm, name: ArmName, side: Side, inner: V2, outer: V2, seat: number | null, bar: number | null, elements: number): Omit<ArmModel, "base" | "firstElement"> {
+  const dx = outer[0] - inner[0];
+  const dz = outer[1] - inner[1];
+  const length = Math.sqrt(dx * dx + dz * dz);
+  const segments = planarReduction(arm, length, seat);
+  const marks = new Set<number>([0, 1]);
+  for (const s of segments) marks.add(s.fromFraction).add(s.toFraction);
+  // a mark close to another one would make a sliver element
+  const place = (f: number): number => {
+    for (const m of marks) if (Math.abs(m - f) < 1e-6) return m;
+    marks.add(f);
+    return f;
+  };
+  const seatMark = seat === null ? null : place(seat);
+  const barMark = bar === null ? null : place(bar);
+  const spans = [...marks].sort((a, b) => a - b);
+  const fractions: number[] = [0];
+  for (let i = 1; i < spans.length; i++) {
+    const from = spans[i - 1]!;
+    const to = spans[i]!;
+    const parts = Math.max(1, Math.round((to - from) * elements));
+    for (let j = 1; j < parts; j++) fractions.push(from + ((to - from) * j) / parts);
+    fractions.push(to);
+  }
+  const count = fractions.length;
+  const m = count - 1;
+  const l0 = new Float64Array(m);
+  const ea = new Float64Array(m);
+  const kNear = new Float64Array(m);
+  const kFar = new Float64Array(m);
+  for (let e = 0; e < m; e++) {
+    const f0 = fractions[e]!;
+    const f1 = fractions[e + 1]!;
+    const mid = (f0 + f1) / 2;
+    const seg = segments.find((s) => mid >= s.fromFraction && mid <= s.toFraction) ?? segments[0]!;
+    const l = (f1 - f0) * length;
+    const phi = Number.isFinite(seg.ga) ? (12 * seg.ei) / (seg.ga * l * l) : 0;
+    l0[e] = l;
+    ea[e] = seg.ea;
+    kNear[e] = ((seg.ei / l) * (4 + phi)) / (1 + phi);
+    kFar[e] = ((seg.ei / l) * (2 - phi)) / (1 + phi);
+  }
+  const seatNode = seatMark === null ? null : fractions.indexOf(seatMark);
+  const barNode = barMark === null ? null : fractions.indexOf(barMark);
+  const keep = new Set<number>([0, count - 1]);
+  if (seatNode !== null) keep.add(seatNode);
+  if (barNode !== null) keep.add(barNode);
+  return {
+    name,
+    side,
+    length,
+    nodes: fractions.map((f): V2 => [inner[0] + f * dx, inner[1] + f * dz]),
+    fractions: Float64Array.from(fractions),
+    count,
+    l0,
+    ea,
+    kNear,
+    kFar,
+    segments,
+    keptNodes: [...keep].sort((a, b) => a - b),
+    seatNode,
+    barNode,
+    pivotK: perDegToPerRad(arm.pivotStiffnessNmmPerDeg),
+  };
+}
+
+/** Builds the solver's model of a checked scenario. */
+export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleModel {
+  const elements = options.elementsPerArm ?? ELEMENTS_PER_ARM;
+  const cg: V2 = [0, scenario.body.cgHeightMm];
+  const barK = scenario.antiRollBar.rateNPerMm;
+  const arms: ArmModel[] = [];
+  let next = 12;
+  let element = 0;
+  const corners = (["left", "right"] as const).map((side, c): CornerModel => {
+    const corner = cornerOf(scenario, side);
+    const sign = side === "right" ? 1 : -1;
+    const at = (p: { sMm: number; zMm: number }): V2 => [sign * p.sMm, p.zMm];
+    const centre = at(corner.wheelCentre);
+    const from = (p: V2, o: V2): V2 => [p[0] - o[0], p[1] - o[1]];
+    const seat = corner.spring.seat;
+    const make = (name: ArmName): ArmModel => {
+      const inner = at(name === "upper" ? corner.upperInner : corner.lowerInner);
+      const outer = at(name === "upper" ? corner.upperOuter : corner.lowerOuter);
+      const seatHere = seat.on === `${name}Arm` && seat.on !== "hub" ? seat.fraction : null;
+      const bar = name === "lower" && barK > 0 ? scenario.antiRollBar.atFraction : null;
+      const arm = buildArm(name === "upper" ? corner.upperArm : corner.lowerArm, name, side, inner, outer, seatHere, bar, elements);
+      const out: ArmModel = { ...arm, base: next, firstElement: element };
+      next += 3 * out.count;
+      element += out.count - 1;
+      arms.push(out);
+      return out;
+    };
+    const upper = make("upper");
+    const lower = make("lower");
+    const joint = (name: JointName): JointModel => {
+      const j = corner.joints[name];
+      const k = 1 / (1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm);
+      return { clearance: j.clearanceMm, k, kc: j.clearanceMm > 0 ? JOINT_CENTRING * k : 0 };
+    };
+    const s = corner.spring;
+    const topAt = at(s.top);
+    const seatAt: V2 = seat.on === "hub" ? at(seat) : (seat.on === "upperArm" ? upper : lower).nodes[(seat.on === "upperArm" ? upper : lower).seatNode!]!;
+    const bearingK = perDegToPerRad(corner.hub.tiltStiffnessNmmPerDeg);
+    const width = corner.tyre.effectiveWidthMm ?? corner.wheel.treadWidthMm;
+    return {
+      side,
+      sign,
+      corner,
+      base: 2 + 5 * c,
+      centre,
+      chassisLever: { upper: from(at(corner.upperInner), cg), lower: from(at(corner.lowerInner), cg) },
+      hubLever: { upper: from(at(corner.upperOuter), centre), lower: from(at(corner.lowerOuter), centre) },
+      bearingLever: [-sign * corner.hub.bearingOffsetMm, 0],
+      arms: { upper, lower },
+      joints: { upperInner: joint("upperInner"), upperOuter: joint("upperOuter"), lowerInner: joint("lowerInner"), lowerOuter: joint("lowerOuter") },
+      spring: {
+        top: from(topAt, cg),
+        topAt,
+        seatAt: [...seatAt],
+        on: seat.on === "hub" ? "hub" : "arm",
+        arm: seat.on === "hub" ? null : seat.on === "upperArm" ? "upper" : "lower",
+        hubLever: seat.on === "hub" ? from(seatAt, centre) : [0, 0],
+        k: s.rateNPerMm * s.count,
+        free: s.freeLengthMm + s.preloadMm,
+        bumpLength: s.bumpStop.lengthMm,
+        bumpK: s.bumpStop.rateNPerMm,
+        droopLength: s.droopStop?.lengthMm ?? Number.POSITIVE_INFINITY,
+        droopK: s.droopStop?.rateNPerMm ?? 0,
+      },
+      bearing: { k: bearingK, play: degToRad(corner.hub.tiltPlayDeg), kc: corner.hub.tiltPlayDeg > 0 ? PLAY_CENTRING * bearingK : 0 },
+      staticTurn: -sign * degToRad(corner.hub.staticCamberDeg),
+      tyre: {
+        radius: corner.wheel.radiusMm,
+        halfWidth: width / 2,
+        rate: corner.tyre.verticalNPerMm / width,
+        crown: corner.tyre.crownRadiusMm === null ? 0 : 1 / (2 * corner.tyre.crownRadiusMm),
+        lateralK: corner.tyre.lateralNPerMm ?? Number.POSITIVE_INFINITY,
+        friction: corner.tyre.friction,
+        exponent: corner.tyre.loadExponent,
+        verticalFactor: 1,
+        tiltFactor: 1,
+      },
+      wheelWeight: weightN(corner.wheel.massKg),
+      hubWeight: weightN(corner.wheel.unsprungMassKg - corner.wheel.massKg),
+    };
+  }) as [CornerModel, CornerModel];
+
+  const kept = new Int32Array(next).fill(-1);
+  let k = 0;
+  for (let i = 0; i < 12; i++) kept[i] = k++;
+  for (const arm of arms) for (const node of arm.keptNodes) for (let d = 0; d < 3; d++) kept[arm.base + 3 * node + d] = k++;
+  const bodyWeight = weightN(scenario.body.sprungMassKg);
+  return {
+    scenario,
+    n: next,
+    kept,
+    nKept: k,
+    cg,
+    bodyWeight,
+    totalWeight: bodyWeight + corners.reduce((sum, c) => sum + c.wheelWeight + c.hubWeight, 0),
+    otherRollK: perDegToPerRad(scenario.body.otherRollStiffnessNmmPerDeg),
+    barK,
+    corners,
+    arms,
+    elementCount: element,
+  };
+}

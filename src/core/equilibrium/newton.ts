@@ -1,0 +1,110 @@
+import type { Load } from "../design/types.ts";
+import { FINAL_BLEND_MM, FINAL_BLEND_RAD, MOMENT_ARM_MM, RESIDUAL_SHARE } from "../tolerances.ts";
+import { assemble, type Blend, residualSize, type Workspace, workspace } from "./assemble.ts";
+import { type AxleSystem, axleSystem, factor, solveSystem } from "./condense.ts";
+import type { AxleModel } from "./model.ts";
+
+export const FINAL_BLEND: Blend = { mm: FINAL_BLEND_MM, rad: FINAL_BLEND_RAD };
+
+/** Memory of a solver run; one per model, reused from load to load. */
+export interface Solver {
+  model: AxleModel;
+  sys: AxleSystem;
+  ws: Workspace;
+  r: Float64Array;
+  dq: Float64Array;
+  trial: Float64Array;
+  /** Newton steps done so far, over all calls */
+  iterations: number;
+}
+
+export function createSolver(model: AxleModel): Solver {
+  return { model, sys: axleSystem(model), ws: workspace(), r: new Float64Array(model.n), dq: new Float64Array(model.n), trial: new Float64Array(model.n), iterations: 0 };
+}
+
+/** Longest step of one iteration: translations, mm, and turns, rad. Beyond it the linear model is worth nothing. */
+const MAX_STEP_MM = 6;
+const MAX_STEP_RAD = 0.12;
+
+function stepScale(model: AxleModel, dq: Float64Array): number {
+  let mm = Math.abs(dq[0]!);
+  let rad = Math.abs(dq[1]!);
+  for (const c of model.corners) {
+    mm = Math.max(mm, Math.abs(dq[c.base]!), Math.abs(dq[c.base + 1]!), Math.abs(dq[c.base + 4]!));
+    rad = Math.max(rad, Math.abs(dq[c.base + 2]!), Math.abs(dq[c.base + 3]!));
+  }
+  for (let i = 12; i < model.n; i += 3) {
+    mm = Math.max(mm, Math.abs(dq[i]!), Math.abs(dq[i + 1]!));
+    rad = Math.max(rad, Math.abs(dq[i + 2]!));
+  }
+  if (!(mm < Number.POSITIVE_INFINITY && rad < Number.POSITIVE_INFINITY)) return 0;
+  return Math.min(1, MAX_STEP_MM / mm, MAX_STEP_RAD / rad);
+}
+
+/**
+ * Newton's method at one load with contact corners rounded by `blend`, in place on `q`.
+ * @returns whether the residual came below its share of the axle's weight; `q` is only meaningful then
+ */
+export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, maxIterations: number, share = RESIDUAL_SHARE): boolean {
+  const { model, sys, ws, r, dq, trial } = s;
+  const tolerance = share * model.totalWeight;
+  assemble(model, q, load, blend, r, sys, ws);
+  let size = residualSize(model, r, MOMENT_ARM_MM);
+  let best = size;
+  let sinceBest = 0;
+  for (let it = 0; it < maxIterations; it++) {
+    if (size <= tolerance) {
+      // the tangent at the solution is wanted by stability, budgets and predictors
+      factor(sys);
+      return true;
+    }
+    factor(sys);
+    if (sys.lu!.singular) return false;
+    for (let i = 0; i < model.n; i++) dq[i] = -r[i]!;
+    solveSystem(sys, dq, dq);
+    s.iterations++;
+    let scale = stepScale(model, dq);
+    if (scale === 0) return false;
+    // full steps first: stiff axial errors of a turning arm may grow for a step and vanish in the next
+    if (sinceBest >= 4) {
+      let tries = 0;
+      while (tries++ < 8) {
+        for (let i = 0; i < model.n; i++) trial[i] = q[i]! + scale * dq[i]!;
+        assemble(model, trial, load, blend, r, null, ws);
+        if (residualSize(model, r, MOMENT_ARM_MM) < size) break;
+        scale /= 2;
+      }
+    }
+    for (let i = 0; i < model.n; i++) q[i] = q[i]! + scale * dq[i]!;
+    assemble(model, q, load, blend, r, sys, ws);
+    size = residualSize(model, r, MOMENT_ARM_MM);
+    if (!(size < Number.POSITIVE_INFINITY)) return false;
+    if (size < 0.9 * best) {
+      best = size;
+      sinceBest = 0;
+    } else sinceBest++;
+  }
+  return false;
+}
+
+/** Rounded corners from wide to sharp, as shares of each clearance's own size. */
+const BLENDS_MM = [0.5, 0.05, 5e-3, 5e-4, 5e-5, 5e-6];
+
+/**
+ * Sharp Newton first; when the contacts cycle, from rounded corners to sharp ones.
+ * The sharp problem is what is solved in the end, so that the answer does not depend on the way.
+ */
+export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 30): boolean {
+  const start = q.slice();
+  if (newton(s, q, load, FINAL_BLEND, maxIterations)) return true;
+  q.set(start);
+  for (const mm of BLENDS_MM) {
+    if (!newton(s, q, load, { mm, rad: mm / 50 }, 2 * maxIterations, mm > 1e-4 ? 1e-5 : RESIDUAL_SHARE)) {
+      q.set(start);
+      return false;
+    }
+  }
+  if (newton(s, q, load, FINAL_BLEND, 2 * maxIterations)) return true;
+  q.set(start);
+  return false;
+}

@@ -1,0 +1,149 @@
+import type { ArmName, JointName, Load } from "../design/types.ts";
+import type { V2 } from "../vec.ts";
+import { barElement, bodyPoint, hubPoint, nodePoint, type Point, sideForces, springForce, wheelCentreShift, wheelLevers } from "./assemble.ts";
+import { beamElement, beamOut } from "./beam.ts";
+import { positivePart } from "./contact-law.ts";
+import type { ArmModel, AxleModel, CornerModel, JointModel } from "./model.ts";
+import { FINAL_BLEND } from "./newton.ts";
+import type { ArmState, AxleState, CornerState, JointState } from "./state.ts";
+import { type TreadOut, tread, treadOut } from "./tread.ts";
+
+const blank = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
+
+function armState(arm: ArmModel, q: Float64Array): ArmState {
+  const nodes: V2[] = [];
+  const turns: number[] = [];
+  for (let j = 0; j < arm.count; j++) {
+    const i = arm.base + 3 * j;
+    nodes.push([arm.nodes[j]![0] + q[i]!, arm.nodes[j]![1] + q[i + 1]!]);
+    turns.push(q[i + 2]!);
+  }
+  const axialN: number[] = [];
+  const momentNmm = new Array<number>(arm.count).fill(0);
+  const out = beamOut();
+  for (let e = 0; e < arm.count - 1; e++) {
+    const a = arm.nodes[e]!;
+    const b = arm.nodes[e + 1]!;
+    beamElement(q, arm.base + 3 * e, b[0] - a[0], b[1] - a[1], arm.l0[e]!, arm.ea[e]!, arm.kNear[e]!, arm.kFar[e]!, out, false);
+    axialN.push(out.axial);
+    if (e === 0) momentNmm[0] = -out.g[2]!;
+    momentNmm[e + 1] = out.g[5]!;
+  }
+  const first = nodes[0]!;
+  const last = nodes[nodes.length - 1]!;
+  const cx = last[0] - first[0];
+  const cz = last[1] - first[1];
+  const chord = Math.sqrt(cx * cx + cz * cz);
+  // distance above the chord, up positive on either side
+  const up = Math.sign(cx) || 1;
+  let bowMm = 0;
+  for (const p of nodes) {
+    const d = (up * (cx * (p[1] - first[1]) - cz * (p[0] - first[0]))) / chord;
+    if (Math.abs(d) > Math.abs(bowMm)) bowMm = d;
+  }
+  return { nodes, turns, fractions: [...arm.fractions], axialN, momentNmm: momentNmm.map((m) => up * m), bowMm, seatNode: arm.seatNode };
+}
+
+function jointState(j: JointModel, at: V2, p1: Point, p2: Point, holeFirst: boolean): JointState {
+  const dx = p2.dx - p1.dx;
+  const dz = p2.dz - p1.dz;
+  const d = Math.sqrt(dx * dx + dz * dz);
+  const f = j.clearance === 0 ? j.k * d : j.k * positivePart(d - j.clearance, Math.min(FINAL_BLEND.mm, j.clearance)) + j.kc * d;
+  const one: V2 = [at[0] + p1.dx, at[1] + p1.dz];
+  const two: V2 = [at[0] + p2.dx, at[1] + p2.dz];
+  return {
+    hole: holeFirst ? one : two,
+    pin: holeFirst ? two : one,
+    offset: [dx, dz],
+    // the coupling pulls the outboard part back along the offset
+    force: d > 0 ? [(-f * dx) / d, (-f * dz) / d] : [0, 0],
+    forceN: f,
+    floats: j.clearance > 0 && d < j.clearance,
+  };
+}
+
+function springState(c: CornerModel, q: Float64Array): CornerState["spring"] {
+  const s = c.spring;
+  const p1 = bodyPoint(blank(), q, s.top);
+  const p2 = s.on === "hub" ? hubPoint(blank(), q, c.base, s.hubLever) : nodePoint(blank(), q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
+  const top: V2 = [s.topAt[0] + p1.dx, s.topAt[1] + p1.dz];
+  const seat: V2 = [s.seatAt[0] + p2.dx, s.seatAt[1] + p2.dz];
+  const dx = seat[0] - top[0];
+  const dz = seat[1] - top[1];
+  const lengthMm = Math.sqrt(dx * dx + dz * dz);
+  const f = springForce(s, lengthMm, FINAL_BLEND.mm);
+  return { top, seat, lengthMm, springN: f.spring, bumpStopN: f.bump, droopStopN: f.droop, totalN: f.spring + f.bump - f.droop };
+}
+
+function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number, road: number): CornerState {
+  const b = c.base;
+  const [ux, uz] = wheelCentreShift(c, q);
+  const wheelCentre: V2 = [c.centre[0] + ux, c.centre[1] + uz];
+  const [px, pz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+  const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+  const tyre = c.tyre;
+  const joints = {} as Record<JointName, JointState>;
+  const arms = {} as Record<ArmName, ArmState>;
+  for (const name of ["upper", "lower"] as const) {
+    const arm = c.arms[name];
+    arms[name] = armState(arm, q);
+    joints[`${name}Inner`] = jointState(c.joints[`${name}Inner`], arm.nodes[0]!, bodyPoint(blank(), q, c.chassisLever[name]), nodePoint(blank(), q, arm.base), true);
+    joints[`${name}Outer`] = jointState(c.joints[`${name}Outer`], arm.nodes[arm.count - 1]!, nodePoint(blank(), q, arm.base + 3 * (arm.count - 1)), hubPoint(blank(), q, b, c.hubLever[name]), false);
+  }
+  const tilt = q[b + 3]!;
+  const over = Math.abs(tilt) - c.bearing.play;
+  const loaded = t.force > 0;
+  const centroid = loaded ? t.moment / t.force : 0;
+  const across = centroid + q[b + 4]!;
+  return {
+    side: c.side,
+    hub: { at: [c.centre[0] + q[b]!, c.centre[1] + q[b + 1]!], angleRad: q[b + 2]! },
+    wheelTiltRad: tilt,
+    wheelCentre,
+    wheelAngleRad: turn,
+    bearing: {
+      at: [c.centre[0] + q[b]! + px, c.centre[1] + q[b + 1]! + pz],
+      momentNmm: c.bearing.play === 0 ? c.bearing.k * tilt : Math.sign(tilt) * c.bearing.k * positivePart(over, Math.min(FINAL_BLEND.rad, c.bearing.play)),
+    },
+    arms,
+    joints,
+    spring: springState(c, q),
+    tyre: {
+      verticalN: tyre.verticalFactor * t.force,
+      lateralN: side,
+      contact: [wheelCentre[0] + tyre.radius * Math.sin(turn) + across * Math.cos(turn), road],
+      fromMm: t.from,
+      toMm: t.to,
+      halfWidthMm: tyre.halfWidth,
+      penetration: { d0: t.d0, d1: t.d1, d2: t.d2 },
+      rateNPerMm2: tyre.rate,
+      lifted: !loaded,
+    },
+  };
+}
+
+/** Everything a picture, a limit or a report needs of the solved unknowns. */
+export function readState(model: AxleModel, q: Float64Array, load: Load): AxleState {
+  const treads: [TreadOut, TreadOut] = [treadOut(), treadOut()];
+  const roads = [load.bumpLeftMm, load.bumpRightMm] as const;
+  for (let i = 0; i < 2; i++) {
+    const c = model.corners[i]!;
+    const [, uz] = wheelCentreShift(c, q);
+    tread(c.tyre, c.centre[1] + uz, q[c.base + 2]! + q[c.base + 3]! + c.staticTurn, q[c.base + 4]!, roads[i]!, treads[i]!);
+  }
+  const side: [number, number] = [0, 0];
+  sideForces(model, load.lateralG, treads, side, null);
+  return {
+    load,
+    body: { heaveMm: q[0]!, angleRad: q[1]!, cg: [model.cg[0], model.cg[1] + q[0]!] },
+    left: cornerState(model.corners[0], q, treads[0], side[0], roads[0]),
+    right: cornerState(model.corners[1], q, treads[1], side[1], roads[1]),
+    antiRollBarN: model.barK === 0 ? 0 : model.barK * barElement(model, q).value,
+  };
+}
+
+/** Camber of a solved wheel, rad: positive when the top leans away from the car. */
+export function camberRad(model: AxleModel, q: Float64Array, sideIndex: 0 | 1): number {
+  const c = model.corners[sideIndex];
+  return -c.sign * (q[c.base + 2]! + q[c.base + 3]! + c.staticTurn);
+}

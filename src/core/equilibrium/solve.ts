@@ -1,0 +1,139 @@
+import type { Load } from "../design/types.ts";
+import { radToDeg } from "../units.ts";
+import { diagnose } from "./diagnose.ts";
+import type { AxleModel } from "./model.ts";
+import { createSolver, solveAt, type Solver } from "./newton.ts";
+import type { NoEquilibrium } from "./state.ts";
+
+export type Solved = { ok: true; q: Float64Array; solver: Solver } | { ok: false; reason: NoEquilibrium };
+
+export const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
+
+/** Longest step of the loading path: beyond it a fold of the path could be jumped over. */
+const STEP_G = 0.25;
+const STEP_BUMP_MM = 5;
+/** Where the loading path ends is found to this share of the load. */
+const END_SHARE = 1 / 512;
+
+/** The body let down until the tyres carry it, all else as built: where the search for rest starts. */
+function droppedStart(model: AxleModel): Float64Array {
+  const q = new Float64Array(model.n);
+  let rate = 0;
+  let gap = 0;
+  for (const c of model.corners) {
+    rate += c.tyre.rate * 2 * c.tyre.halfWidth;
+    gap += (c.centre[1] - c.tyre.radius) / 2;
+  }
+  const drop = -(model.totalWeight / rate + gap);
+  q[0] = drop;
+  for (const c of model.corners) q[c.base + 1] = drop;
+  for (let i = 12; i < model.n; i += 3) q[i + 1] = drop;
+  return q;
+}
+
+/** Signed area that tells on which side of its arms the hub was assembled. */
+function hubSide(model: AxleModel, q: Float64Array, corner: 0 | 1): number {
+  const c = model.corners[corner];
+  const relative = q[c.base + 2]! - q[1]!;
+  return Math.cos(relative);
+}
+
+/** A solution that may be shown: a stable one, on the branch the car was assembled in. */
+function acceptable(s: Solver, q: Float64Array): boolean {
+  return s.sys.detSign > 0 && hubSide(s.model, q, 0) > 0.25 && hubSide(s.model, q, 1) > 0.25 && Math.cos(q[1]!) > 0.25;
+}
+
+const between = (a: Load, b: Load, t: number): Load => ({
+  lateralG: a.lateralG + t * (b.lateralG - a.lateralG),
+  bumpLeftMm: a.bumpLeftMm + t * (b.bumpLeftMm - a.bumpLeftMm),
+  bumpRightMm: a.bumpRightMm + t * (b.bumpRightMm - a.bumpRightMm),
+});
+
+/** Largest cornering level that the tyres can hold on to, g. */
+export function gripG(model: AxleModel): number {
+  return Math.min(model.corners[0].tyre.friction, model.corners[1].tyre.friction);
+}
+
+function try1(s: Solver, q: Float64Array, load: Load): boolean {
+  return solveAt(s, q, load) && acceptable(s, q);
+}
+
+/** Rest under the car's own weight, from the as-built position; the weight is laid on in steps when it cannot be taken at once. */
+function settle(s: Solver): Float64Array | null {
+  const q = droppedStart(s.model);
+  if (try1(s, q, REST)) return q;
+  // springs far from their rest length: free them first, then let them come
+  const m = s.model;
+  const free = m.corners.map((c) => c.spring.free);
+  for (const parts of [8, 24]) {
+    q.set(droppedStart(m));
+    let ok = true;
+    for (let i = 0; i <= parts && ok; i++) {
+      m.corners.forEach((c, k) => {
+        const dx = c.spring.seatAt[0] - c.spring.topAt[0];
+        const dz = c.spring.seatAt[1] - c.spring.topAt[1];
+        const built = Math.sqrt(dx * dx + dz * dz);
+        const gentle = built + (0.5 * m.bodyWeight) / c.spring.k;
+        c.spring.free = gentle + (i / parts) * (free[k]! - gentle);
+      });
+      ok = try1(s, q, REST);
+    }
+    m.corners.forEach((c, k) => {
+      c.spring.free = free[k]!;
+    });
+    if (ok) return q;
+  }
+  return null;
+}
+
+/** Walks from a solved load towards `to`; `q` ends at the last load that has an answer. */
+function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean; at: Load } {
+  const size = Math.max(Math.abs(to.lateralG - from.lateralG) / STEP_G, Math.abs(to.bumpLeftMm - from.bumpLeftMm) / STEP_BUMP_MM, Math.abs(to.bumpRightMm - from.bumpRightMm) / STEP_BUMP_MM);
+  let step = 1 / Math.max(1, Math.ceil(size));
+  let t = 0;
+  const trial = new Float64Array(q.length);
+  let widen = 0;
+  while (t < 1) {
+    const next = Math.min(1, t + step);
+    trial.set(q);
+    if (try1(s, trial, between(from, to, next))) {
+      q.set(trial);
+      t = next;
+      if (++widen >= 3 && step < 1 / Math.max(1, Math.ceil(size))) {
+        step *= 2;
+        widen = 0;
+      }
+    } else {
+      widen = 0;
+      step /= 2;
+      if (step < END_SHARE) return { done: false, at: between(from, to, t) };
+    }
+  }
+  return { done: true, at: to };
+}
+
+/** Solves from nothing: rest first, then up the load. */
+export function solveCold(model: AxleModel, load: Load, solver: Solver = createSolver(model)): Solved {
+  const rest = settle(solver);
+  if (!rest) return { ok: false, reason: diagnose(solver, null, REST, REST) };
+  const grip = gripG(model);
+  const capped: Load = Math.abs(load.lateralG) > grip ? { ...load, lateralG: Math.sign(load.lateralG) * grip } : load;
+  const q = rest;
+  const way = walk(solver, q, REST, capped);
+  if (!way.done) return { ok: false, reason: diagnose(solver, q, way.at, load) };
+  if (capped !== load) {
+    return { ok: false, reason: { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: capped } };
+  }
+  return { ok: true, q, solver };
+}
+
+/** Solves from a neighbouring answer `q` (left alone); falls back to the cold way, so that the answer does not depend on the start. */
+export function solveWarm(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Solved {
+  if (q.length === model.n && Math.abs(load.lateralG) <= gripG(model)) {
+    const next = q.slice();
+    if (try1(solver, next, load)) return { ok: true, q: next, solver };
+  }
+  return solveCold(model, load, solver);
+}
+
+export const turnDeg = (q: Float64Array): number => -radToDeg(q[1]!);
