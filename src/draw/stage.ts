@@ -1,0 +1,102 @@
+import "pixi.js/unsafe-eval";
+import { autoDetectRenderer, Container, Graphics, type Renderer } from "pixi.js";
+import { LAYERS, type Mark } from "../view/marks.ts";
+import { paint } from "./paint.ts";
+import { readTones, type Tones } from "./tones.ts";
+
+export interface Drawing {
+  canvas: HTMLCanvasElement;
+  /** "webgl" or "canvas" */
+  kind: string;
+  resize(widthPx: number, heightPx: number): void;
+  /** puts the marks on the sheet; only what changed is drawn anew */
+  show(marks: readonly Mark[], paleness: number): void;
+  /** colours of the theme have changed */
+  retone(): void;
+}
+
+/** True where WebGL is drawn by the processor: a plain canvas is many times faster there. */
+function softwareWebgl(): boolean {
+  const gl = document.createElement("canvas").getContext("webgl");
+  if (!gl) return true;
+  const info = gl.getExtension("WEBGL_debug_renderer_info");
+  const name = String(info ? gl.getParameter(info.UNMASKED_RENDERER_WEBGL) : "");
+  gl.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|software|basic render/i.test(name);
+}
+
+interface Shown {
+  graphics: Graphics;
+  mark: Mark;
+  seen: number;
+}
+
+export async function createDrawing(root: HTMLElement): Promise<Drawing> {
+  const renderer: Renderer = await autoDetectRenderer({
+    preference: softwareWebgl() ? ["canvas"] : ["webgl", "canvas"],
+    antialias: true,
+    resolution: window.devicePixelRatio || 1,
+    autoDensity: true,
+    backgroundAlpha: 0,
+    width: 100,
+    height: 100,
+    accessibilityOptions: { activateOnTab: false },
+    eventFeatures: { move: false, globalMove: false, click: false, wheel: false },
+  } as Parameters<typeof autoDetectRenderer>[0]);
+  const stage = new Container();
+  const layers = LAYERS.map(() => stage.addChild(new Container()));
+  const shown = new Map<string, Shown>();
+  let tones: Tones = readTones(root);
+  let round = 0;
+  let pale = 0;
+  const canvas = renderer.canvas as HTMLCanvasElement;
+  canvas.setAttribute("aria-hidden", "true");
+
+  return {
+    canvas,
+    kind: renderer.name,
+    resize(w, h) {
+      renderer.resize(Math.max(1, Math.round(w)), Math.max(1, Math.round(h)), window.devicePixelRatio || 1);
+    },
+    show(marks, paleness) {
+      round++;
+      let changed = pale !== paleness;
+      pale = paleness;
+      for (const mark of marks) {
+        const old = shown.get(mark.key);
+        if (!old) {
+          const graphics = new Graphics();
+          paint(graphics, mark.prims, tones);
+          layers[mark.layer]?.addChild(graphics);
+          shown.set(mark.key, { graphics, mark, seen: round });
+          changed = true;
+          continue;
+        }
+        old.seen = round;
+        if (old.mark === mark) continue;
+        if (old.mark.layer !== mark.layer) layers[mark.layer]?.addChild(old.graphics);
+        paint(old.graphics, mark.prims, tones);
+        old.mark = mark;
+        changed = true;
+      }
+      for (const [key, s] of shown) {
+        if (s.seen === round) continue;
+        s.graphics.destroy();
+        shown.delete(key);
+        changed = true;
+      }
+      if (!changed) return;
+      stage.alpha = 1;
+      // the paper stays; the car goes pale when its drawing is no longer the answer
+      layers.forEach((l, i) => {
+        l.alpha = i === 0 ? 1 : 1 - paleness;
+      });
+      renderer.render(stage);
+    },
+    retone() {
+      tones = readTones(root);
+      for (const s of shown.values()) paint(s.graphics, s.mark.prims, tones);
+      renderer.render(stage);
+    },
+  };
+}

@@ -1,0 +1,175 @@
+import { scaleLinear } from "d3-scale";
+import { line } from "d3-shape";
+import { type ChartModel, valueAt } from "../view/curves.ts";
+import { fixed } from "../view/format.ts";
+import { h, keyed, s, setAttr, setText } from "./dom.ts";
+
+export interface Chart {
+  el: HTMLElement;
+  svg: SVGSVGElement;
+  update(model: ChartModel): void;
+}
+
+const LEFT = 34;
+const RIGHT = 10;
+const TOP = 40;
+const BOTTOM = 22;
+
+/** One small chart of the drawer: A solid, B dashed, limits as rules, a line at the present load; hover reads values. */
+export function createChart(first: ChartModel): Chart {
+  const titleId = `chart-${first.key}`;
+  const svg = s("svg", { class: "chart", role: "img", "aria-labelledby": titleId });
+  const heading = s("text", { class: "chart-title", x: 0, y: 12, id: titleId });
+  const term = s("text", { class: "chart-term", x: 0, y: 27 });
+  const unit = s("text", { class: "chart-term", y: 27, "text-anchor": "end" });
+  const grid = s("path", { class: "chart-grid" });
+  const zero = s("path", { class: "chart-zero" });
+  const rules = s("g", { class: "chart-rules" });
+  const curves = s("g", { class: "chart-curves" });
+  const now = s("path", { class: "chart-now" });
+  const dots = s("g", { class: "chart-dots" });
+  const ticks = s("g", { class: "chart-ticks" });
+  const reader = s("path", { class: "chart-reader" });
+  const readerText = s("text", { class: "chart-read" });
+  svg.append(heading, term, unit, grid, zero, rules, curves, now, dots, ticks, reader, readerText);
+  const caption = h("caption");
+  const head = h("tr");
+  const body = h("tbody");
+  const table = h("table", {}, caption, h("thead", {}, head), body);
+  const details = h("details", { class: "chart-table" }, h("summary", {}, "table"), table);
+  const el = h("figure", { class: "chart-box", "data-chart": first.key }, svg, details);
+  let model = first;
+  let hoverX: number | null = null;
+  let width = 0;
+  let height = 0;
+
+  const draw = (): void => {
+    if (width < 60 || height < 60) return;
+    svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
+    const x = scaleLinear().domain([model.x.min, model.x.max]).range([LEFT, width - RIGHT]);
+    const y = scaleLinear().domain([model.y.min, model.y.max]).range([height - BOTTOM, TOP]);
+    setText(heading, model.title);
+    setText(term, model.term);
+    setText(unit, model.xUnit);
+    setAttr(unit, "x", width - RIGHT);
+    setAttr(grid, "d", model.y.ticks.map((t) => `M${LEFT} ${y(t).toFixed(1)}H${width - RIGHT}`).join(""));
+    setAttr(zero, "d", model.y.min <= 0 && model.y.max >= 0 ? `M${LEFT} ${y(0).toFixed(1)}H${width - RIGHT}` : "");
+    const path = line<[number, number]>((p) => x(p[0]), (p) => y(p[1])).digits(1).defined((p) => Number.isFinite(p[1]));
+    keyed(
+      curves,
+      model.series,
+      (c) => c.key,
+      () => s("g", {}, s("path"), s("text")),
+      (g, c) => {
+        setAttr(g, "class", `curve ${c.design}${c.thin ? " thin" : ""}`);
+        setAttr(g.firstElementChild as Element, "d", path(c.points) ?? "");
+        const t = g.lastElementChild as Element;
+        const mid = c.points[Math.floor(c.points.length * 0.42)];
+        setText(t, c.design === "a" && mid ? c.name : "");
+        if (mid) {
+          setAttr(t, "x", x(mid[0]).toFixed(1));
+          setAttr(t, "y", (y(mid[1]) + (c.thin ? 15 : -8)).toFixed(1));
+        }
+      },
+    );
+    keyed(
+      rules,
+      model.rules,
+      (r) => r.words,
+      () => s("g", {}, s("path"), s("text", { x: LEFT + 6 })),
+      (g, r) => {
+        setAttr(g.firstElementChild as Element, "d", `M${LEFT} ${y(r.y).toFixed(1)}H${width - RIGHT}`);
+        setAttr(g.lastElementChild as Element, "y", (y(r.y) - 4).toFixed(1));
+        setText(g.lastElementChild as Element, r.words);
+      },
+    );
+    const at = model.now === null ? null : x(model.now);
+    const shown = at !== null && at >= LEFT - 0.5 && at <= width - RIGHT + 0.5;
+    setAttr(now, "d", shown ? `M${at.toFixed(1)} ${TOP - 4}V${height - BOTTOM}` : "");
+    keyed(
+      dots,
+      shown ? model.dots : [],
+      (d) => d.design,
+      () => s("g", {}, s("circle", { r: 4 }), s("text")),
+      (g, d) => {
+        setAttr(g, "class", `dot ${d.design}`);
+        const c = g.firstElementChild as Element;
+        const t = g.lastElementChild as Element;
+        const left = x(d.x) > width - 52;
+        const low = model.dots.length > 1 && d.y <= Math.min(...model.dots.map((o) => o.y));
+        setAttr(c, "cx", x(d.x).toFixed(1));
+        setAttr(c, "cy", y(d.y).toFixed(1));
+        setAttr(t, "x", (x(d.x) + (left ? -7 : 7)).toFixed(1));
+        setAttr(t, "y", Math.max(TOP + 6, Math.min(height - BOTTOM - 3, y(d.y) + (low ? 15 : -6))).toFixed(1));
+        setAttr(t, "text-anchor", left ? "end" : "start");
+        setText(t, d.words);
+      },
+    );
+    const labels = [...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) })), ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) }))];
+    keyed(
+      ticks,
+      labels,
+      (l) => l.k,
+      () => s("text"),
+      (t, l) => {
+        setAttr(t, "x", Math.min(l.x, width - 8).toFixed(1));
+        setAttr(t, "y", l.y.toFixed(1));
+        setAttr(t, "text-anchor", l.anchor);
+        setText(t, l.text);
+      },
+    );
+    if (hoverX === null) {
+      setAttr(reader, "d", "");
+      setText(readerText, "");
+      return;
+    }
+    const v = x.invert(hoverX);
+    setAttr(reader, "d", `M${hoverX.toFixed(1)} ${TOP}V${height - BOTTOM}`);
+    const parts = [...model.series].reverse().flatMap((c) => {
+      const value = valueAt(c.points, v);
+      return value === null ? [] : [`${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""} ${fixed(value, model.digits)}`];
+    });
+    setText(readerText, `${fixed(v, 2)} ${model.xUnit}: ${parts.join(", ")}`);
+    setAttr(readerText, "x", LEFT);
+    setAttr(readerText, "y", TOP - 1);
+  };
+
+  svg.addEventListener("pointermove", (e) => {
+    const x = ((e.clientX - svg.getBoundingClientRect().left) / Math.max(1, svg.clientWidth)) * width;
+    hoverX = x >= LEFT && x <= width - RIGHT ? x : null;
+    draw();
+  });
+  svg.addEventListener("pointerleave", () => {
+    hoverX = null;
+    draw();
+  });
+  details.addEventListener("toggle", () => fillTable());
+
+  const fillTable = (): void => {
+    if (!details.open) return;
+    setText(caption, `${model.title}, ${model.term}, against ${model.xName} in ${model.xUnit}`);
+    const cols = [...model.series].reverse();
+    head.replaceChildren(h("th", { scope: "col" }, `${model.xName}, ${model.xUnit}`), ...cols.map((c) => h("th", { scope: "col" }, `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""}`)));
+    const xs = (cols[0]?.points ?? []).filter((_, i, all) => i % Math.max(1, Math.round(all.length / 8)) === 0).map((p) => p[0]);
+    body.replaceChildren(...xs.map((v) => h("tr", {}, h("th", { scope: "row" }, fixed(v, 2)), ...cols.map((c) => {
+      const value = valueAt(c.points, v);
+      return h("td", {}, value === null ? "–" : fixed(value, model.digits));
+    }))));
+  };
+
+  new ResizeObserver(() => {
+    width = svg.clientWidth;
+    height = svg.clientHeight;
+    draw();
+  }).observe(svg);
+
+  return {
+    el,
+    svg,
+    update(next) {
+      model = next;
+      draw();
+      fillTable();
+    },
+  };
+}

@@ -1,0 +1,64 @@
+type Attrs = Record<string, string | number | boolean | null | undefined | ((e: never) => void)>;
+
+const SVG = "http://www.w3.org/2000/svg";
+
+function fill(el: Element, attrs: Attrs, children: readonly (Node | string | null | false)[]): void {
+  for (const [key, value] of Object.entries(attrs)) {
+    if (value === null || value === undefined || value === false) continue;
+    if (typeof value === "function") el.addEventListener(key.replace(/^on/, ""), value as unknown as EventListener);
+    else el.setAttribute(key, value === true ? "" : String(value));
+  }
+  for (const c of children) if (c !== null && c !== false) el.append(c);
+}
+
+/** An element with attributes (functions are listeners: onclick) and children. */
+export function h<K extends keyof HTMLElementTagNameMap>(tag: K, attrs: Attrs = {}, ...children: (Node | string | null | false)[]): HTMLElementTagNameMap[K] {
+  const el = document.createElement(tag);
+  fill(el, attrs, children);
+  return el;
+}
+
+export function s<K extends keyof SVGElementTagNameMap>(tag: K, attrs: Attrs = {}, ...children: (Node | string | null | false)[]): SVGElementTagNameMap[K] {
+  const el = document.createElementNS(SVG, tag);
+  fill(el, attrs, children);
+  return el;
+}
+
+/** Writes text only where it changed, so that nothing is laid out anew for nothing. */
+export function setText(el: Element, text: string): void {
+  if (el.textContent !== text) el.textContent = text;
+}
+
+export function setAttr(el: Element, name: string, value: string | number | null): void {
+  if (value === null) {
+    if (el.hasAttribute(name)) el.removeAttribute(name);
+  } else {
+    const text = String(value);
+    if (el.getAttribute(name) !== text) el.setAttribute(name, text);
+  }
+}
+
+/** Keeps a list of children in step with items by key. */
+export function keyed<T, E extends Element>(parent: Element, items: readonly T[], key: (item: T) => string, make: (item: T) => E, update: (el: E, item: T, index: number) => void): void {
+  const store = (parent as Element & { keyedNodes?: Map<string, E> }).keyedNodes ?? new Map<string, E>();
+  (parent as Element & { keyedNodes?: Map<string, E> }).keyedNodes = store;
+  const seen = new Set<string>();
+  let next: Node | null = parent.firstChild;
+  items.forEach((item, i) => {
+    const k = key(item);
+    seen.add(k);
+    let el = store.get(k);
+    if (!el) {
+      el = make(item);
+      store.set(k, el);
+    }
+    if (el !== next) parent.insertBefore(el, next);
+    next = el.nextSibling;
+    update(el, item, i);
+  });
+  for (const [k, el] of store) {
+    if (seen.has(k)) continue;
+    el.remove();
+    store.delete(k);
+  }
+}

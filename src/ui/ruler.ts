@@ -1,0 +1,165 @@
+import { fixed } from "../view/format.ts";
+import { marksOf, type Post, spacedPosts } from "../view/ruler.ts";
+import { h, keyed, s, setAttr, setText } from "./dom.ts";
+
+export interface RulerSpec {
+  name: string;
+  term: string;
+  min: number;
+  max: number;
+  every: number;
+  between: number;
+  digits: number;
+  unit: string;
+  /** steps of the keyboard: arrow, shift, page */
+  step: number;
+  fine: number;
+  /** small ruler on one line: no numbers below */
+  small?: boolean;
+  onChange(value: number, phase: "move" | "end" | "cancel" | "key"): void;
+}
+
+export interface RulerState {
+  value: number;
+  posts: readonly Post[];
+  /** from here on something gives; null: nothing on this ruler */
+  givesFrom: number | null;
+  /** the last load that has an answer, when the present one has none */
+  hollowAt: number | null;
+  valueWords: string;
+}
+
+export interface Ruler {
+  el: HTMLElement;
+  line: SVGSVGElement;
+  update(state: RulerState): void;
+}
+
+const PAD = 7;
+const BOB = "M0 0 C-3 -6 -8.5 -11 -8.5 -19 C-8.5 -26 -4 -29 0 -29 C4 -29 8.5 -26 8.5 -19 C8.5 -11 3 -6 0 0Z";
+const SMALL_BOB = "M0 -2 L-5.5 -13 L5.5 -13Z";
+
+/** A load as a ruler: a bob for its pointer, and posts at the loads at which something gives. */
+export function createRuler(spec: RulerSpec): Ruler {
+  const height = spec.small ? 24 : 62;
+  const base = spec.small ? 16 : 40;
+  const line = s("svg", { class: `ruler${spec.small ? " small" : ""}`, role: "slider", tabindex: 0, "aria-label": spec.name, "aria-valuemin": spec.min, "aria-valuemax": spec.max, height });
+  const ticks = s("path", { class: "ticks" });
+  const rail = s("path", { class: "rail" });
+  const gives = s("path", { class: "gives" });
+  const numbers = s("g", { class: "numbers" });
+  const posts = s("g", { class: "posts" });
+  const hollow = s("path", { class: "bob hollow", d: BOB });
+  const bob = s("path", { class: "bob", d: spec.small ? SMALL_BOB : BOB });
+  const value = s("text", { class: "ruler-value", y: 6, "text-anchor": "middle" });
+  line.append(ticks, rail, gives, posts, numbers, hollow, bob);
+  if (!spec.small) line.append(value);
+  const el = h("div", { class: `ruler-box${spec.small ? " small" : ""}` }, line);
+  let width = 0;
+  let state: RulerState | null = null;
+  let dragging: number | null = null;
+  const toX = (v: number): number => PAD + ((Math.max(spec.min, Math.min(spec.max, v)) - spec.min) / (spec.max - spec.min)) * Math.max(1, width - 2 * PAD);
+  const toValue = (x: number): number => {
+    const v = spec.min + ((x - PAD) / Math.max(1, width - 2 * PAD)) * (spec.max - spec.min);
+    return Math.max(spec.min, Math.min(spec.max, Math.round(v / spec.fine) * spec.fine));
+  };
+  const measure = (words: string): number => words.length * 6.4;
+
+  const layout = (): void => {
+    line.setAttribute("viewBox", `0 -${spec.small ? 0 : 8} ${width} ${height}`);
+    line.setAttribute("width", String(width));
+    const marks = marksOf(spec.min, spec.max, spec.every, spec.between);
+    ticks.setAttribute("d", marks.map((m) => `M${toX(m.at).toFixed(1)} ${base}v${m.long ? 9 : 5}`).join(""));
+    rail.setAttribute("d", `M${PAD} ${base}H${width - PAD}`);
+    keyed(
+      numbers,
+      spec.small ? [] : marks.filter((m) => m.long),
+      (m) => m.at.toFixed(3),
+      () => s("text", { "text-anchor": "middle", y: base + 21 }),
+      (t, m, i) => {
+        setAttr(t, "x", toX(m.at).toFixed(1));
+        setText(t, `${fixed(m.at, spec.every < 1 ? 1 : 0).replace(/\.0$/, "")}${i === 0 ? ` ${spec.unit}` : ""}`);
+      },
+    );
+  };
+
+  const draw = (): void => {
+    if (!state || width === 0) return;
+    const x = toX(state.value);
+    const shownAt = state.hollowAt === null ? null : toX(state.hollowAt);
+    bob.setAttribute("transform", `translate(${x.toFixed(1)} ${base})`);
+    bob.classList.toggle("pale", shownAt !== null);
+    hollow.classList.toggle("off", shownAt === null || Boolean(spec.small));
+    if (shownAt !== null) hollow.setAttribute("transform", `translate(${shownAt.toFixed(1)} ${base})`);
+    setAttr(value, "x", Math.max(22, Math.min(width - 22, x)).toFixed(1));
+    setText(value, state.valueWords);
+    line.setAttribute("aria-valuenow", String(Math.round(state.value * 1000) / 1000));
+    line.setAttribute("aria-valuetext", state.valueWords);
+    const from = state.givesFrom;
+    gives.setAttribute("d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);
+    const placed = spec.small ? [] : spacedPosts(state.posts.filter((p) => p.at <= spec.max), toX, measure);
+    keyed(
+      posts,
+      placed,
+      (p) => p.post.words,
+      () => s("g", {}, s("path"), s("text", { y: base - 17 })),
+      (g, p) => {
+        setAttr(g.firstElementChild as Element, "d", `M${p.x.toFixed(1)} ${base}V${base - 27}`);
+        const t = g.lastElementChild as Element;
+        setAttr(t, "x", (p.align === "end" ? p.x - 5 : p.x + 5).toFixed(1));
+        setAttr(t, "text-anchor", p.align);
+        setText(t, p.post.words);
+      },
+    );
+  };
+
+  new ResizeObserver(() => {
+    const w = el.clientWidth;
+    if (w === width) return;
+    width = w;
+    layout();
+    draw();
+  }).observe(el);
+
+  const xOf = (e: PointerEvent): number => e.clientX - line.getBoundingClientRect().left;
+  line.addEventListener("pointerdown", (e) => {
+    if (e.button !== 0) return;
+    dragging = e.pointerId;
+    line.setPointerCapture(e.pointerId);
+    line.focus({ preventScroll: true });
+    spec.onChange(toValue(xOf(e)), "move");
+    e.preventDefault();
+  });
+  line.addEventListener("pointermove", (e) => {
+    if (dragging === e.pointerId) spec.onChange(toValue(xOf(e)), "move");
+  });
+  const end = (phase: "end" | "cancel") => (e: PointerEvent) => {
+    if (dragging !== e.pointerId) return;
+    dragging = null;
+    spec.onChange(toValue(xOf(e)), phase);
+  };
+  line.addEventListener("pointerup", end("end"));
+  line.addEventListener("pointercancel", end("cancel"));
+  line.addEventListener("keydown", (e) => {
+    if (e.key === "Escape" && dragging !== null) {
+      dragging = null;
+      spec.onChange(0, "cancel");
+      return;
+    }
+    if (!state) return;
+    const step = e.shiftKey || e.altKey ? spec.fine : spec.step;
+    const next = { ArrowLeft: state.value - step, ArrowDown: state.value - step, ArrowRight: state.value + step, ArrowUp: state.value + step, PageUp: state.value + spec.every, PageDown: state.value - spec.every, Home: spec.min, End: spec.max }[e.key];
+    if (next === undefined) return;
+    e.preventDefault();
+    spec.onChange(Math.max(spec.min, Math.min(spec.max, Math.round(next / spec.fine) * spec.fine)), "key");
+  });
+
+  return {
+    el,
+    line,
+    update(next) {
+      state = next;
+      draw();
+    },
+  };
+}

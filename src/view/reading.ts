@@ -1,0 +1,194 @@
+import { type AxleReport, LIMIT_NAMES, type LimitResult } from "../core/analysis.ts";
+import type { Side } from "../core/design/types.ts";
+import { degrees, fixed, signed } from "./format.ts";
+import { rampStep } from "./parts/hub.ts";
+import { outerSide } from "./poses.ts";
+import { demandOf } from "./sceneLabels.ts";
+import { leanWords, LIMIT_WORDS, MOTION_STEPS, PART_STEPS } from "./words.ts";
+
+/** A step of the stair: from where the last one ended. Degrees. */
+export interface Step {
+  key: string;
+  words: string;
+  deg: number;
+  from: number;
+  /** at rest and not assigned are drawn hollow */
+  hollow: boolean;
+  /** change of the lean when this part is made 1 % stiffer; null where nothing can be stiffened */
+  per1Percent: number | null;
+}
+
+export interface Stair {
+  steps: Step[];
+  total: number;
+  low: number;
+  high: number;
+}
+
+/** a step smaller than this is told in "smaller ones", degrees */
+const SMALL_DEG = 0.045;
+
+function inRow(rows: { key: string; words: string; deg: number; hollow?: boolean; per?: number | null }[]): Stair {
+  let at = 0;
+  let low = 0;
+  let high = 0;
+  const steps = rows.map((r): Step => {
+    const step = { key: r.key, words: r.words, deg: r.deg, from: at, hollow: r.hollow ?? false, per1Percent: r.per ?? null };
+    at += r.deg;
+    low = Math.min(low, at);
+    high = Math.max(high, at);
+    return step;
+  });
+  return { steps, total: at, low, high };
+}
+
+const STIFF_KEYS: Record<string, readonly string[]> = {
+  lowerArm: ["lowerArm"],
+  upperArm: ["upperArm"],
+  bearing: ["bearingGive"],
+  spring: ["spring"],
+  tyre: ["tyreVertical", "tyreTilt"],
+  give: ["upperInnerGive", "upperOuterGive", "lowerInnerGive", "lowerOuterGive"],
+  pivotSprings: ["innerPivotSprings"],
+};
+
+/** The lean of one wheel by the parts whose give is to blame, both sides of the car together; adds up to its camber. */
+export function stairByPart(report: AxleReport, side: Side): Stair {
+  const budget = report[side].camberBudgetDeg.byPart;
+  const stiffer = report[side].camberPer1PercentStifferDeg as Record<string, number | undefined>;
+  const rows = PART_STEPS.map((s) => ({
+    key: s.key,
+    words: s.words,
+    deg: s.parts.reduce((sum, p) => sum + (budget[`left.${p}`] ?? 0) + (budget[`right.${p}`] ?? 0), 0),
+    per: STIFF_KEYS[s.key]?.reduce((sum, p) => sum + (stiffer[`left.${p}`] ?? 0) + (stiffer[`right.${p}`] ?? 0), 0) ?? null,
+  }));
+  rows.push({ key: "antiRollBar", words: "anti-roll bar", deg: budget.antiRollBar ?? 0, per: stiffer.antiRollBar ?? null });
+  rows.push({ key: "restOfCar", words: "rest of the car", deg: budget.restOfCar ?? 0, per: stiffer.restOfCar ?? null });
+  rows.sort((x, y) => Math.abs(y.deg) - Math.abs(x.deg));
+  const large = rows.filter((r) => Math.abs(r.deg) >= SMALL_DEG);
+  const small = rows.filter((r) => Math.abs(r.deg) < SMALL_DEG).reduce((s, r) => s + r.deg, 0);
+  return inRow([
+    { key: "atRest", words: "at rest", deg: budget.atRest, hollow: true },
+    ...large,
+    { key: "unassigned", words: "smaller ones, not assigned", deg: small + budget.unassigned, hollow: true },
+  ]);
+}
+
+/** The lean of one wheel by what moved it; adds up to its camber. */
+export function stairByMotion(report: AxleReport, side: Side): Stair {
+  const budget = report[side].camberBudgetDeg.byMotion;
+  const rows = MOTION_STEPS.map((s) => ({ key: s.key, words: s.words, deg: s.parts.reduce((sum, p) => sum + (budget[p] ?? 0), 0), hollow: s.key === "static" }));
+  const small = rows.filter((r) => !r.hollow && Math.abs(r.deg) < SMALL_DEG).reduce((s, r) => s + r.deg, 0);
+  return inRow([...rows.filter((r) => r.hollow || Math.abs(r.deg) >= SMALL_DEG), { key: "small", words: "smaller ones", deg: small, hollow: true }]);
+}
+
+export interface Headline {
+  side: Side;
+  title: string;
+  term: string;
+  deg: number;
+  number: string;
+  way: string;
+  limit: string;
+  past: boolean;
+  band: string | null;
+}
+
+export function headline(report: AxleReport, limitDeg: number): Headline {
+  const side = outerSide(report.lateralG);
+  const r = report[side];
+  const turning = Math.abs(report.lateralG) > 1e-9;
+  const band = r.camberBandDeg;
+  return {
+    side,
+    title: turning ? "Outer wheel leans" : "Right wheel leans",
+    term: `camber, ${side} wheel`,
+    deg: r.camberDeg,
+    number: degrees(r.camberDeg),
+    way: leanWords(r.camberDeg),
+    limit: `limit ${degrees(limitDeg)}`,
+    past: Math.abs(r.camberDeg) > limitDeg,
+    band: band && band[1] - band[0] > 0.05 ? `${fixed(band[0], 1)}° to ${degrees(band[1])} (play)` : null,
+  };
+}
+
+export interface LimitRow {
+  key: string;
+  name: LimitResult["name"];
+  words: string;
+  where: string;
+  utilization: number;
+  step: 0 | 1 | 2 | 3;
+  demand: string;
+  number: string;
+  caution: boolean;
+}
+
+const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+
+function limitWords(l: LimitResult): { words: string; where: string } {
+  const wheel = l.wheel === "both" ? "both" : `${l.wheel} wheel`;
+  const [part, ...rest] = l.part.split(",").map((s) => s.trim());
+  const detail = rest.join(", ");
+  const side = l.wheel === "both" ? "both" : l.wheel;
+  switch (l.name) {
+    case "hubRetention":
+      return { words: `${capital(part ?? "hub")} ${part?.includes("pin") ? "shears" : part?.includes("ring") ? "strips" : "pulls off"}`, where: wheel };
+    case "armYield":
+      return { words: `${capital(part ?? "arm")} yields`, where: detail ? `${side}, ${detail}` : side };
+    case "armSet":
+      return { words: `${capital(part ?? "arm")} takes a set`, where: detail ? `${side}, ${detail}` : side };
+    case "armBuckling":
+      return { words: `${capital(part ?? "arm")} buckles`, where: detail ? `${side}, ${detail}` : side };
+    case "jointPullOut":
+      return { words: "Joint pulls apart", where: `${side}, ${l.part}` };
+    case "fit":
+      return { words: LIMIT_WORDS.fit.row, where: l.part };
+    default:
+      return { words: LIMIT_WORDS[l.name].row, where: wheel };
+  }
+}
+
+/** Limits by how close they are, the worst of each kind, at most `most`. */
+export function limitRows(report: AxleReport, most: number): LimitRow[] {
+  const worst = new Map<LimitResult["name"], LimitResult>();
+  for (const l of report.limits) {
+    const old = worst.get(l.name);
+    if (!old || l.utilization > old.utilization) worst.set(l.name, l);
+  }
+  return [...worst.values()]
+    .sort((x, y) => y.utilization - x.utilization || LIMIT_NAMES.indexOf(x.name) - LIMIT_NAMES.indexOf(y.name))
+    .slice(0, most)
+    .map((l) => ({ key: l.name, name: l.name, ...limitWords(l), utilization: l.utilization, step: rampStep(l.utilization), demand: demandOf(l), number: fixed(l.utilization, 2), caution: l.caution }));
+}
+
+/** Name of a limit in one word, for a table cell. */
+export const limitShort = (l: LimitResult): string =>
+  ({ hubRetention: "hub", armYield: "yield", armSet: "set", armBuckling: "buckling", tyreOffRim: "tyre", jointPullOut: "joint", camber: "lean", springOnStop: "stop", wheelLift: "lift", sliding: "slide", fit: "touch", hubHeat: "heat" })[l.name];
+
+export interface CompareRow {
+  what: string;
+  a: string;
+  b: string;
+  change: string;
+}
+
+/** A against B under the same load, every number with its difference. `safe`: km/h at the chosen radius, null: not known yet. */
+export function compareRows(a: AxleReport, b: AxleReport | null, safe: { radiusM: number; a: number | null; b: number | null }): CompareRow[] {
+  const side = outerSide(a.lateralG);
+  const other: Side = side === "right" ? "left" : "right";
+  const none = "–";
+  const row = (what: string, f: (r: AxleReport) => number, digits: number, unit: string): CompareRow => {
+    const x = f(a);
+    const y = b ? f(b) : null;
+    return { what, a: `${fixed(x, digits)}${unit}`, b: y === null ? none : `${fixed(y, digits)}${unit}`, change: y === null ? none : `${signed(y - x, digits)}${unit}` };
+  };
+  const verdict = (r: AxleReport): string => (r.firstToGive.utilization >= 1 ? "gives" : "holds");
+  return [
+    row("Outer lean", (r) => r[side].camberDeg, 1, "°"),
+    row("Inner lean", (r) => r[other].camberDeg, 1, "°"),
+    row("Body roll", (r) => r.rollDeg, 1, "°"),
+    { what: "Closest limit", a: `${limitShort(a.firstToGive)} ${fixed(a.firstToGive.utilization, 2)}`, b: b ? `${limitShort(b.firstToGive)} ${fixed(b.firstToGive.utilization, 2)}` : none, change: b ? verdict(b) : none },
+    { what: `Safe at ${fixed(safe.radiusM, 1).replace(/\.0$/, "")} m, km/h`, a: safe.a === null ? none : fixed(safe.a, 1), b: safe.b === null ? none : fixed(safe.b, 1), change: safe.a === null || safe.b === null ? none : signed(safe.b - safe.a, 1) },
+  ];
+}
