@@ -3,16 +3,6 @@ import { z } from "zod";
 // Code made at run time would be refused by the page's content security policy.
 z.config({ jitless: true });
 
-/** What a number field says about itself, for messages, sliders and the published schema. */
-export interface NumberField {
-  min: number;
-  max: number;
-  /** plain words; the unit is added by itself */
-  what: string;
-  unit: string;
-  whole?: boolean;
-}
-
 /** A number within a range; both ends are allowed. */
 export function num(min: number, max: number, unit: string, what: string): z.ZodNumber {
   return z

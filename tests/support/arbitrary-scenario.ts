@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { MATERIAL_NAMES } from "../../src/core/arm/materials.ts";
 import { springSeatPoint } from "../../src/core/design/check.ts";
-import { cornerOf } from "../../src/core/design/sides.ts";
 import {
   ARM_LAYOUTS,
   type Arm,
@@ -343,6 +342,3 @@ function build(draw: Draw): Scenario {
     tracks: Array.from({ length: c.whole(0, 2) }, (_, i) => ({ name: `track ${i}`, radiusM: c.decades(1, 40) })),
   };
 }
-
-/** Both corners of a scenario, overrides included. */
-export const cornersOf = (s: Scenario): { left: Corner; right: Corner } => ({ left: cornerOf(s, "left"), right: cornerOf(s, "right") });
