@@ -1,0 +1,12 @@
+import { expect } from "vitest";
+
+/** |actual - expected| <= rel · |expected|; `what` names the quantity and its unit. Never passes on NaN. */
+export function expectRel(actual: number, expected: number, rel: number, what: string): void {
+  expectAbs(actual, expected, rel * Math.abs(expected), what);
+}
+
+/** |actual - expected| <= tolerance, in the unit that `what` names. Never passes on NaN. */
+export function expectAbs(actual: number, expected: number, tolerance: number, what: string): void {
+  const ok = Math.abs(actual - expected) <= tolerance;
+  expect(ok, `${what}: ${actual} is not within ${tolerance} of ${expected}`).toBe(true);
+}
