@@ -17,3 +17,12 @@ export const MOMENT_ARM_MM = 50;
 export const FINAL_BLEND_MM = 1e-7;
 /** The same for bearing play, rad. */
 export const FINAL_BLEND_RAD = 1e-9;
+/** Steps of the loading path for the budget by part: 16 leave some 1e-6° unassigned, 8 some 2e-4°. */
+export const PATH_STEPS = 16;
+/**
+ * Share of the lighter wheel's load that a tyre which has not rolled may hold sideways by scrubbing: what pushes a wheel to
+ * either end of its play (common practice, no source).
+ */
+export const SCRUB_SHARE = 0.2;
+/** A range narrower than this is no play worth telling, °. */
+export const BAND_SHOWN_DEG = 0.01;

@@ -41,7 +41,10 @@ function causesOf(c: CornerModel, state: AxleState): { causes: Causes; end: [num
       const d = rotate(s.joints[name].offset, -body);
       const size = Math.sqrt(d[0] * d[0] + d[1] * d[1]);
       const open = size > c.joints[name].clearance ? c.joints[name].clearance / size : 1;
-      causes.own.push({ part: `${name}Clearance`, arm, d: [open * d[0], open * d[1]] }, { part: `${name}Give`, arm, d: [(1 - open) * d[0], (1 - open) * d[1]] });
+      causes.own.push(
+        { part: `${name}Clearance`, arm, d: [open * d[0], open * d[1]] },
+        { part: `${name}Give`, arm, d: [(1 - open) * d[0], (1 - open) * d[1]] },
+      );
       causes.offset[arm][0] += d[0];
       causes.offset[arm][1] += d[1];
     }
@@ -50,7 +53,12 @@ function causesOf(c: CornerModel, state: AxleState): { causes: Causes; end: [num
 }
 
 /** Constraint rows by (hub x, hub z, hub turn) and unit chords at path share t. */
-function linkage(c: CornerModel, causes: Causes, t: number, x: readonly [number, number, number]): { g: [number, number, number]; j: number[]; unit: Record<"upper" | "lower", V2> } {
+function linkage(
+  c: CornerModel,
+  causes: Causes,
+  t: number,
+  x: readonly [number, number, number],
+): { g: [number, number, number]; j: number[]; unit: Record<"upper" | "lower", V2> } {
   const g: [number, number, number] = [x[1] - t * causes.travel, 0, 0];
   const j = [0, 1, 0];
   const unit = {} as Record<"upper" | "lower", V2>;

@@ -1,4 +1,4 @@
-import { type BudgetPart, type CamberBudget, type SidePart } from "../analysis.ts";
+import type { BudgetPart, CamberBudget, SidePart } from "../analysis.ts";
 import { type Load, SIDES } from "../design/types.ts";
 import type { AxleModel } from "../equilibrium/model.ts";
 import { camberRad } from "../equilibrium/readout.ts";
@@ -6,10 +6,23 @@ import { radToDeg } from "../units.ts";
 import { elementSet, unitLoad } from "./elements.ts";
 
 export const SIDE_PARTS: readonly SidePart[] = [
-  "spring", "tyreVertical", "tyreTilt", "upperArm", "lowerArm", "innerPivotSprings",
-  "upperInnerClearance", "upperInnerGive", "upperOuterClearance", "upperOuterGive",
-  "lowerInnerClearance", "lowerInnerGive", "lowerOuterClearance", "lowerOuterGive",
-  "bearingPlay", "bearingGive", "road",
+  "spring",
+  "tyreVertical",
+  "tyreTilt",
+  "upperArm",
+  "lowerArm",
+  "innerPivotSprings",
+  "upperInnerClearance",
+  "upperInnerGive",
+  "upperOuterClearance",
+  "upperOuterGive",
+  "lowerInnerClearance",
+  "lowerInnerGive",
+  "lowerOuterClearance",
+  "lowerOuterGive",
+  "bearingPlay",
+  "bearingGive",
+  "road",
 ];
 
 /** A solved point of the loading path. */

@@ -109,7 +109,8 @@ export function elementSet(model: AxleModel): ElementSet {
 function tyreElement(q: Float64Array, c: CornerModel, t: TreadOut, level: number, road: number): { element: Element; e: [number, number] } {
   const b = c.base;
   const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
-  const sin = Math.sin(turn), cos = Math.cos(turn);
+  const sin = Math.sin(turn),
+    cos = Math.cos(turn);
   const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
   const shift = q[b + 4]!;
   const d0Turn = -c.tyre.radius * sin - shift * cos;
@@ -123,8 +124,14 @@ function tyreElement(q: Float64Array, c: CornerModel, t: TreadOut, level: number
   const d = [t.j[0]! + floor, t.j[1]!, t.j[1]!, t.j[2]! + floor * c.tyre.halfWidth ** 2];
   return {
     element: {
-      rows: [{ idx, b: depth }, { idx, b: tilt }],
-      forceRows: [{ idx, b: depth.map((v, i) => v + level * side[i]!) }, { idx, b: tilt }],
+      rows: [
+        { idx, b: depth },
+        { idx, b: tilt },
+      ],
+      forceRows: [
+        { idx, b: depth.map((v, i) => v + level * side[i]!) },
+        { idx, b: tilt },
+      ],
       d,
     },
     e: [t.d0, t.d1],
@@ -154,7 +161,8 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
   }
   const rowsOf = (o: (typeof beams)[number]): number[] => {
     const { c, s, len, l0, g1, g2 } = o;
-    const sl = s / len, cl = c / len;
+    const sl = s / len,
+      cl = c / len;
     const t1 = [-sl, cl, 1, sl, -cl, 0];
     const t2 = [-sl, cl, 0, sl, -cl, 1];
     const u = [-c, -s, 0, c, s, 0].map((v, i) => v + l0 * (g1 * t1[i]! + g2 * t2[i]!));
@@ -180,7 +188,14 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
   const treads: [TreadOut, TreadOut] = [treadOut(), treadOut()];
   for (const [i, c] of model.corners.entries()) {
     const [, uz] = wheelCentreShift(c, q);
-    tread(c.tyre, c.centre[1] + uz, q[c.base + 2]! + q[c.base + 3]! + c.staticTurn, q[c.base + 4]!, i === 0 ? load.bumpLeftMm : load.bumpRightMm, treads[i as 0 | 1]);
+    tread(
+      c.tyre,
+      c.centre[1] + uz,
+      q[c.base + 2]! + q[c.base + 3]! + c.staticTurn,
+      q[c.base + 4]!,
+      i === 0 ? load.bumpLeftMm : load.bumpRightMm,
+      treads[i as 0 | 1],
+    );
   }
   const side: [number, number] = [0, 0];
   sideForces(model, load.lateralG, treads, side, null);
@@ -211,7 +226,10 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
     const dz = s.seatAt[1] - s.topAt[1] + p2.dz - p1.dz;
     const length = Math.sqrt(dx * dx + dz * dz);
     const [rx, rz] = distanceRows(p1, p2);
-    single({ idx: [...rx.idx, ...rz.idx], b: [...rx.b.map((v) => (v * dx) / length), ...rz.b.map((v) => (v * dz) / length)] }, Math.max(springForce(s, length, FINAL_BLEND.mm).rate, SLACK_SHARE * s.k));
+    single(
+      { idx: [...rx.idx, ...rz.idx], b: [...rx.b.map((v) => (v * dx) / length), ...rz.b.map((v) => (v * dz) / length)] },
+      Math.max(springForce(s, length, FINAL_BLEND.mm).rate, SLACK_SHARE * s.k),
+    );
     e[at++] = length;
     const tilt = q[c.base + 3]!;
     const played = Math.min(Math.max(tilt, -c.bearing.play), c.bearing.play);
@@ -249,7 +267,9 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
     let k = 0;
     for (const [m, o] of beams.entries()) {
       const r = beamRows[m]!;
-      let u = 0, t1 = 0, t2 = 0;
+      let u = 0,
+        t1 = 0,
+        t2 = 0;
       for (let a = 0; a < 6; a++) {
         const x = v[o.idx + a]!;
         u += r[a]! * x;

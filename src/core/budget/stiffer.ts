@@ -10,8 +10,14 @@ const JOINTS: readonly JointName[] = ["upperInner", "upperOuter", "lowerInner", 
 
 export const STIFF_PARTS: readonly StiffPart[] = [
   ...SIDES.flatMap((side): StiffPart[] => [
-    `${side}.spring`, `${side}.tyreVertical`, `${side}.tyreTilt`, `${side}.upperArm`, `${side}.lowerArm`, `${side}.innerPivotSprings`,
-    ...JOINTS.map((j): StiffPart => `${side}.${j}Give`), `${side}.bearingGive`,
+    `${side}.spring`,
+    `${side}.tyreVertical`,
+    `${side}.tyreTilt`,
+    `${side}.upperArm`,
+    `${side}.lowerArm`,
+    `${side}.innerPivotSprings`,
+    ...JOINTS.map((j): StiffPart => `${side}.${j}Give`),
+    `${side}.bearingGive`,
   ]),
   "antiRollBar",
   "restOfCar",
@@ -72,7 +78,10 @@ export function camberPerStiffer(s: Solver, q: Float64Array, load: Load): [Recor
   const less = new Float64Array(model.n);
   const out = [{}, {}] as [Record<StiffPart, number>, Record<StiffPart, number>];
   for (const part of STIFF_PARTS) {
-    for (const [r, factor] of [[more, 1 + STEP], [less, 1 - STEP]] as const) {
+    for (const [r, factor] of [
+      [more, 1 + STEP],
+      [less, 1 - STEP],
+    ] as const) {
       const undo = scaleStiffness(model, part, factor);
       assemble(model, q, load, FINAL_BLEND, r, null, s.ws);
       undo();

@@ -78,12 +78,14 @@ export interface Workspace {
   treads: [TreadOut, TreadOut];
   /** side force of each tyre, N, positive to the right */
   side: [number, number];
+  /** further side force of each tyre, N, positive to the right: what a tyre that has not rolled may hold */
+  scrub: [number, number];
   p1: Point;
   p2: Point;
 }
 
 export function workspace(): Workspace {
-  return { beam: beamOut(), treads: [treadOut(), treadOut()], side: [0, 0], p1: point(), p2: point() };
+  return { beam: beamOut(), treads: [treadOut(), treadOut()], side: [0, 0], scrub: [0, 0], p1: point(), p2: point() };
 }
 
 /** Couples points 1 and 2 by a potential of their distance vector d = x2 - x1: gradient f, second derivative (kxx, kxz, kzz). */
@@ -183,8 +185,10 @@ function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: Cor
 /** Turned bearing lever (hub) and turned lever from bearing to wheel centre (wheel). */
 export function wheelLevers(c: CornerModel, hubTurn: number, tilt: number): [number, number, number, number] {
   const [bx, bz] = c.bearingLever;
-  const ch = Math.cos(hubTurn), sh = Math.sin(hubTurn);
-  const cw = Math.cos(hubTurn + tilt), sw = Math.sin(hubTurn + tilt);
+  const ch = Math.cos(hubTurn),
+    sh = Math.sin(hubTurn);
+  const cw = Math.cos(hubTurn + tilt),
+    sw = Math.sin(hubTurn + tilt);
   return [ch * bx - sh * bz, sh * bx + ch * bz, -(cw * bx - sw * bz), -(sw * bx + cw * bz)];
 }
 
@@ -214,8 +218,9 @@ export function sideForces(model: AxleModel, level: number, treads: readonly [Tr
   // rounding the power off near zero keeps its slope finite: a wheel that carries next to nothing steers next to nothing
   const soft = 1e-3 * model.totalWeight;
   const pow = (x: number, p: number): number => (p === 1 ? x : (x / soft) * (1 + x / soft) ** (p - 1));
-  const slope = (x: number, p: number): number => (p === 1 ? 1 : ((1 + x / soft) ** (p - 1) + ((p - 1) * x) / soft * (1 + x / soft) ** (p - 2)) / soft);
-  const w0 = pow(f[0], p0), w1 = pow(f[1], p1);
+  const slope = (x: number, p: number): number => (p === 1 ? 1 : ((1 + x / soft) ** (p - 1) + (((p - 1) * x) / soft) * (1 + x / soft) ** (p - 2)) / soft);
+  const w0 = pow(f[0], p0),
+    w1 = pow(f[1], p1);
   const sum = f[0] + f[1];
   const w = w0 + w1;
   if (!(w > 0)) {
@@ -224,7 +229,8 @@ export function sideForces(model: AxleModel, level: number, treads: readonly [Tr
     d?.fill(0);
     return;
   }
-  const s0 = slope(f[0], p0), s1 = slope(f[1], p1);
+  const s0 = slope(f[0], p0),
+    s1 = slope(f[1], p1);
   side[0] = (-level * sum * w0) / w;
   side[1] = (-level * sum * w1) / w;
   if (d) {
@@ -243,7 +249,13 @@ const unitSide = [new Float64Array(5), new Float64Array(5)] as const;
 const G5 = new Float64Array(25);
 
 /** Rows of `tread` by (wheel centre height, wheel turn, shift): for force, moment, second. */
-export function treadSlopes(t: TreadOut, radius: number, crown: number, turn: number, shift: number): { fz: [number, number, number]; m: [number, number, number]; s: [number, number, number] } {
+export function treadSlopes(
+  t: TreadOut,
+  radius: number,
+  crown: number,
+  turn: number,
+  shift: number,
+): { fz: [number, number, number]; m: [number, number, number]; s: [number, number, number] } {
   const sin = Math.sin(turn);
   const cos = Math.cos(turn);
   const d0t = -radius * sin - shift * cos;
@@ -274,7 +286,7 @@ function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: 
     const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
     const vf = tyre.verticalFactor;
     const tf = tyre.tiltFactor;
-    const fx = ws.side[i]!;
+    const fx = ws.side[i]! + ws.scrub[i]!;
     const fz = vf * t.force;
     const road = i === 0 ? load.bumpLeftMm : load.bumpRightMm;
     const down = road - (c.centre[1] + q[b + 1]! + pz + cz);
@@ -282,7 +294,10 @@ function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: 
     const moment = vf * t.force * leverForce + tf * (t.moment * cos - t.second * tyre.crown * sin) - down * fx;
     const across = fx * cos + fz * sin;
     // wheel centre moves with the hub's turn by perp(p + c), with the tilt by perp(c)
-    const hx = -(pz + cz), hz = px + cx, tx = -cz, tz = cx;
+    const hx = -(pz + cz),
+      hz = px + cx,
+      tx = -cz,
+      tz = cx;
     r[b] = r[b]! - fx;
     r[b + 1] = r[b + 1]! - fz;
     r[b + 2] = r[b + 2]! - (hx * fx + hz * fz + moment);
@@ -292,7 +307,9 @@ function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: 
     if (!sys) continue;
     const slopes = treadSlopes(t, tyre.radius, tyre.crown, turn, shift);
     // columns: ux, uz, turn, tilt, shift -> (height, turn, shift)
-    const fzv = slopes.fz, mv = slopes.m, sv = slopes.s;
+    const fzv = slopes.fz,
+      mv = slopes.m,
+      sv = slopes.s;
     const full = (v: readonly [number, number, number], o: Float64Array, scale: number): void => {
       o[0] = 0;
       o[1] = scale * v[0];
@@ -350,10 +367,10 @@ function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: 
     for (let j = 0; j < 2; j++) {
       const cij = dSide[2 * i + j]!;
       if (cij === 0) continue;
-      for (let a = 0; a < 5; a++) for (let col = 0; col < 5; col++) addK(sys, model.corners[i]!.base + a, model.corners[j]!.base + col, -unitSide[i]![a]! * cij * dForce[j]![col]!);
+      for (let a = 0; a < 5; a++)
+        for (let col = 0; col < 5; col++) addK(sys, model.corners[i]!.base + a, model.corners[j]!.base + col, -unitSide[i]![a]! * cij * dForce[j]![col]!);
     }
 }
-
 
 function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel): void {
   if (model.barK === 0) return;
@@ -367,7 +384,8 @@ function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, m
 /** Difference of the bar ends' height in the body's own frame, right minus left, mm, with its derivatives by (h, turn, left x z, right x z). */
 export function barElement(model: AxleModel, q: Float64Array): { value: number; idx: number[]; grad: number[]; hess: Float64Array } {
   const turn = q[1]!;
-  const sin = Math.sin(turn), cos = Math.cos(turn);
+  const sin = Math.sin(turn),
+    cos = Math.cos(turn);
   const half = Math.sin(turn / 2);
   const cosm = -2 * half * half;
   const idx = [0, 1];
@@ -382,7 +400,8 @@ export function barElement(model: AxleModel, q: Float64Array): { value: number; 
     const rz = arm.nodes[arm.barNode!]![1] - model.cg[1];
     const dx = q[at]!;
     const dz = q[at + 1]! - q[0]!;
-    const x = rx + dx, z = rz + dz;
+    const x = rx + dx,
+      z = rz + dz;
     // own-frame height minus as-built height
     value += sign * (-sin * x + cosm * rz + cos * dz);
     const col = 2 + 2 * i;
@@ -442,7 +461,16 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
       const inner = c.joints[`${name}Inner`];
       const outer = c.joints[`${name}Outer`];
       pinJoint(sys, r, bodyPoint(ws.p1, q, c.chassisLever[name]), nodePoint(ws.p2, q, arm.base), inner.clearance, inner.k, inner.kc, blend.mm);
-      pinJoint(sys, r, nodePoint(ws.p1, q, arm.base + 3 * (arm.count - 1)), hubPoint(ws.p2, q, c.base, c.hubLever[name]), outer.clearance, outer.k, outer.kc, blend.mm);
+      pinJoint(
+        sys,
+        r,
+        nodePoint(ws.p1, q, arm.base + 3 * (arm.count - 1)),
+        hubPoint(ws.p2, q, c.base, c.hubLever[name]),
+        outer.clearance,
+        outer.k,
+        outer.kc,
+        blend.mm,
+      );
     }
     springs(sys, r, q, c, ws, blend.mm);
     const tilt = q[c.base + 3]!;

@@ -46,7 +46,18 @@ const B = new Float64Array(18);
  * @param near far bending stiffness pair, N·mm
  * @param tangent also fill `k`
  */
-export function beamElement(q: Float64Array, i: number, x0: number, z0: number, l0: number, ea: number, near: number, far: number, out: BeamOut, tangent: boolean): void {
+export function beamElement(
+  q: Float64Array,
+  i: number,
+  x0: number,
+  z0: number,
+  l0: number,
+  ea: number,
+  near: number,
+  far: number,
+  out: BeamOut,
+  tangent: boolean,
+): void {
   const dx = q[i + 3]! - q[i]!;
   const dz = q[i + 4]! - q[i + 1]!;
   const cx = x0 + dx;
@@ -90,9 +101,24 @@ export function beamElement(q: Float64Array, i: number, x0: number, z0: number, 
   const sl = s / len;
   const cl = c / len;
   // rows of B: u, t1, t2
-  B[0] = -c; B[1] = -s; B[2] = 0; B[3] = c; B[4] = s; B[5] = 0;
-  B[6] = -sl; B[7] = cl; B[8] = 1; B[9] = sl; B[10] = -cl; B[11] = 0;
-  B[12] = -sl; B[13] = cl; B[14] = 0; B[15] = sl; B[16] = -cl; B[17] = 1;
+  B[0] = -c;
+  B[1] = -s;
+  B[2] = 0;
+  B[3] = c;
+  B[4] = s;
+  B[5] = 0;
+  B[6] = -sl;
+  B[7] = cl;
+  B[8] = 1;
+  B[9] = sl;
+  B[10] = -cl;
+  B[11] = 0;
+  B[12] = -sl;
+  B[13] = cl;
+  B[14] = 0;
+  B[15] = sl;
+  B[16] = -cl;
+  B[17] = 1;
   const nl = axial * l0;
   const kuu = ea / l0;
   const ku1 = ea * g1;

@@ -39,7 +39,12 @@ export function axleSystem(model: AxleModel): AxleSystem {
 
 /** Inverts the symmetric 3 x 3 block at `d` into `out` at `o`; returns the determinant. */
 function invert3(d: Float64Array, out: Float64Array, o: number): number {
-  const a = d[0]!, b = d[1]!, c = d[2]!, e = d[4]!, f = d[5]!, i = d[8]!;
+  const a = d[0]!,
+    b = d[1]!,
+    c = d[2]!,
+    e = d[4]!,
+    f = d[5]!,
+    i = d[8]!;
   const c00 = e * i - f * f;
   const c01 = c * f - b * i;
   const c02 = b * f - c * e;
@@ -84,7 +89,7 @@ export function factor(sys: AxleSystem): void {
         }
       for (let node = from + 1; node < to; node++) {
         e += 36;
-        const o = BLOCK * (arm.base / 3 + node) | 0;
+        const o = (BLOCK * (arm.base / 3 + node)) | 0;
         for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) scc[3 * i + j] = scc[3 * i + j]! + ke[e + 6 * i + j]!;
         const det = invert3(scc, chain, o);
         if (det < 0) sign = -sign;
@@ -107,7 +112,8 @@ export function factor(sys: AxleSystem): void {
             tmp[3 * i + j] = chain[o + 3 * i]! * chain[o + 18 + j]! + chain[o + 3 * i + 1]! * chain[o + 21 + j]! + chain[o + 3 * i + 2]! * chain[o + 24 + j]!;
         for (let i = 0; i < 3; i++)
           for (let j = 0; j < 3; j++) {
-            scc[3 * i + j] = ke[e + 6 * (i + 3) + j + 3]! - (chain[o + 18 + i]! * tmp[j]! + chain[o + 21 + i]! * tmp[3 + j]! + chain[o + 24 + i]! * tmp[6 + j]!);
+            scc[3 * i + j] =
+              ke[e + 6 * (i + 3) + j + 3]! - (chain[o + 18 + i]! * tmp[j]! + chain[o + 21 + i]! * tmp[3 + j]! + chain[o + 24 + i]! * tmp[6 + j]!);
           }
         sca.set(nca);
       }
@@ -140,9 +146,11 @@ export function solveSystem(sys: AxleSystem, rhs: Float64Array, x: Float64Array,
       const from = arm.keptNodes[r - 1]!;
       const to = arm.keptNodes[r]!;
       const ka = kept[arm.base + 3 * from]!;
-      let r0 = 0, r1 = 0, r2 = 0;
+      let r0 = 0,
+        r1 = 0,
+        r2 = 0;
       for (let node = from + 1; node < to; node++) {
-        const o = BLOCK * (arm.base / 3 + node) | 0;
+        const o = (BLOCK * (arm.base / 3 + node)) | 0;
         const i = arm.base + 3 * node;
         r0 += x[i]!;
         r1 += x[i + 1]!;
@@ -175,14 +183,20 @@ export function solveSystem(sys: AxleSystem, rhs: Float64Array, x: Float64Array,
       const from = arm.keptNodes[r - 1]!;
       const to = arm.keptNodes[r]!;
       const fa = arm.base + 3 * from;
-      const a0 = x[fa]!, a1 = x[fa + 1]!, a2 = x[fa + 2]!;
+      const a0 = x[fa]!,
+        a1 = x[fa + 1]!,
+        a2 = x[fa + 2]!;
       for (let node = to - 1; node > from; node--) {
-        const o = BLOCK * (arm.base / 3 + node) | 0;
+        const o = (BLOCK * (arm.base / 3 + node)) | 0;
         const i = arm.base + 3 * node;
-        const n0 = x[i + 3]!, n1 = x[i + 4]!, n2 = x[i + 5]!;
+        const n0 = x[i + 3]!,
+          n1 = x[i + 4]!,
+          n2 = x[i + 5]!;
         const b0 = x[i]! - (chain[o + 9]! * a0 + chain[o + 10]! * a1 + chain[o + 11]! * a2) - (chain[o + 18]! * n0 + chain[o + 19]! * n1 + chain[o + 20]! * n2);
-        const b1 = x[i + 1]! - (chain[o + 12]! * a0 + chain[o + 13]! * a1 + chain[o + 14]! * a2) - (chain[o + 21]! * n0 + chain[o + 22]! * n1 + chain[o + 23]! * n2);
-        const b2 = x[i + 2]! - (chain[o + 15]! * a0 + chain[o + 16]! * a1 + chain[o + 17]! * a2) - (chain[o + 24]! * n0 + chain[o + 25]! * n1 + chain[o + 26]! * n2);
+        const b1 =
+          x[i + 1]! - (chain[o + 12]! * a0 + chain[o + 13]! * a1 + chain[o + 14]! * a2) - (chain[o + 21]! * n0 + chain[o + 22]! * n1 + chain[o + 23]! * n2);
+        const b2 =
+          x[i + 2]! - (chain[o + 15]! * a0 + chain[o + 16]! * a1 + chain[o + 17]! * a2) - (chain[o + 24]! * n0 + chain[o + 25]! * n1 + chain[o + 26]! * n2);
         x[i] = chain[o]! * b0 + chain[o + 1]! * b1 + chain[o + 2]! * b2;
         x[i + 1] = chain[o + 3]! * b0 + chain[o + 4]! * b1 + chain[o + 5]! * b2;
         x[i + 2] = chain[o + 6]! * b0 + chain[o + 7]! * b1 + chain[o + 8]! * b2;

@@ -31,7 +31,9 @@ function transmissionDeg(state: AxleState, side: Side, arm: ArmName): number {
   const a = c.joints[`${arm}Inner`].pin;
   const b = c.joints[`${arm}Outer`].hole;
   const o = c.joints[arm === "upper" ? "lowerOuter" : "upperOuter"].hole;
-  const angle = Math.abs(radToDeg(Math.atan2((b[0] - a[0]) * (o[1] - b[1]) - (b[1] - a[1]) * (o[0] - b[0]), (b[0] - a[0]) * (o[0] - b[0]) + (b[1] - a[1]) * (o[1] - b[1]))));
+  const angle = Math.abs(
+    radToDeg(Math.atan2((b[0] - a[0]) * (o[1] - b[1]) - (b[1] - a[1]) * (o[0] - b[0]), (b[0] - a[0]) * (o[0] - b[0]) + (b[1] - a[1]) * (o[1] - b[1]))),
+  );
   return Math.min(angle, 180 - angle);
 }
 
@@ -67,9 +69,23 @@ function findings(model: AxleModel, state: AxleState, at: Load): Finding[] {
     for (const name of ["upper", "lower"] as const) {
       const n = -Math.min(...s.arms[name].axialN);
       const share = n / planarEulerN(c.arms[name]);
-      if (share > BUCKLE_SHARE) out.push({ kind: "buckles", weight: share / BUCKLE_SHARE, message: `The ${c.side} ${name} arm buckles ${where} (strut load ${n.toFixed(0)} N).`, side: c.side, arm: name });
+      if (share > BUCKLE_SHARE)
+        out.push({
+          kind: "buckles",
+          weight: share / BUCKLE_SHARE,
+          message: `The ${c.side} ${name} arm buckles ${where} (strut load ${n.toFixed(0)} N).`,
+          side: c.side,
+          arm: name,
+        });
       const angle = transmissionDeg(state, c.side, name);
-      if (angle < LOCK_DEG) out.push({ kind: "locks", weight: LOCK_DEG / Math.max(angle, 0.1), message: `The ${c.side} arms lock ${where} (dead centre at the ${name} arm).`, side: c.side, arm: name });
+      if (angle < LOCK_DEG)
+        out.push({
+          kind: "locks",
+          weight: LOCK_DEG / Math.max(angle, 0.1),
+          message: `The ${c.side} arms lock ${where} (dead centre at the ${name} arm).`,
+          side: c.side,
+          arm: name,
+        });
     }
     const light = s.tyre.verticalN / model.totalWeight;
     const slack = s.spring.totalN <= 1e-6 * model.totalWeight && c.spring.droopK === 0;
@@ -90,12 +106,14 @@ export function diagnose(s: Solver, q: Float64Array | null, at: Load, wanted: Lo
   if (!q) return restFailure(model, at);
   const state = readState(model, q, at);
   const [first] = findings(model, state, at);
-  if (first) return { kind: first.kind, message: first.message, atLoad: at, ...(first.side ? { side: first.side } : {}), ...(first.arm ? { arm: first.arm } : {}) };
+  if (first)
+    return { kind: first.kind, message: first.message, atLoad: at, ...(first.side ? { side: first.side } : {}), ...(first.arm ? { arm: first.arm } : {}) };
   const side: Side = wanted.lateralG >= 0 ? "right" : "left";
   for (const c of model.corners) {
     const dx = state[c.side].spring.seat[0] - state[c.side].spring.top[0];
     const dz = state[c.side].spring.seat[1] - state[c.side].spring.top[1];
-    if (dx * dx + dz * dz < 4) return { kind: "springOutOfReach", message: `The ${c.side} spring has no length left ${loadWords(at)}.`, atLoad: at, side: c.side };
+    if (dx * dx + dz * dz < 4)
+      return { kind: "springOutOfReach", message: `The ${c.side} spring has no length left ${loadWords(at)}.`, atLoad: at, side: c.side };
   }
   return { kind: "unstable", message: `The suspension gives way on the ${side} side ${loadWords(at)}: it has no steady position beyond.`, atLoad: at, side };
 }
@@ -107,7 +125,12 @@ function restFailure(model: AxleModel, at: Load): NoEquilibrium {
     const built = Math.sqrt(dx * dx + dz * dz);
     const most = c.spring.k * c.spring.free;
     if (most < model.bodyWeight / 2 || c.spring.free < 0.5 * built)
-      return { kind: "springOutOfReach", message: `The ${c.side} spring cannot carry the car: it is out of reach, ${c.spring.free.toFixed(0)} mm long and ${built.toFixed(0)} mm from its seat to its top.`, atLoad: at, side: c.side };
+      return {
+        kind: "springOutOfReach",
+        message: `The ${c.side} spring cannot carry the car: it is out of reach, ${c.spring.free.toFixed(0)} mm long and ${built.toFixed(0)} mm from its seat to its top.`,
+        atLoad: at,
+        side: c.side,
+      };
   }
   return { kind: "unstable", message: "The suspension does not hold the car up: it finds no steady position under its own weight.", atLoad: at };
 }

@@ -1,5 +1,5 @@
-import { planarReduction } from "../arm/reduction.ts";
 import type { PlanarSegment } from "../analysis.ts";
+import { planarReduction } from "../arm/reduction.ts";
 import { cornerOf } from "../design/sides.ts";
 import type { Arm, ArmName, Corner, JointName, Scenario, Side } from "../design/types.ts";
 import { ELEMENTS_PER_ARM, JOINT_CENTRING, PLAY_CENTRING } from "../tolerances.ts";
@@ -136,7 +136,16 @@ export function cornerModel(model: AxleModel, side: Side): CornerModel {
   return model.corners[side === "left" ? 0 : 1];
 }
 
-function buildArm(arm: Arm, name: ArmName, side: Side, inner: V2, outer: V2, seat: number | null, bar: number | null, elements: number): Omit<ArmModel, "base" | "firstElement"> {
+function buildArm(
+  arm: Arm,
+  name: ArmName,
+  side: Side,
+  inner: V2,
+  outer: V2,
+  seat: number | null,
+  bar: number | null,
+  elements: number,
+): Omit<ArmModel, "base" | "firstElement"> {
   const dx = outer[0] - inner[0];
   const dz = outer[1] - inner[1];
   const length = Math.sqrt(dx * dx + dz * dz);

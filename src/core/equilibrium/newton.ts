@@ -19,7 +19,15 @@ export interface Solver {
 }
 
 export function createSolver(model: AxleModel): Solver {
-  return { model, sys: axleSystem(model), ws: workspace(), r: new Float64Array(model.n), dq: new Float64Array(model.n), trial: new Float64Array(model.n), iterations: 0 };
+  return {
+    model,
+    sys: axleSystem(model),
+    ws: workspace(),
+    r: new Float64Array(model.n),
+    dq: new Float64Array(model.n),
+    trial: new Float64Array(model.n),
+    iterations: 0,
+  };
 }
 
 /** Longest step of one iteration: translations, mm, and turns, rad. Beyond it the linear model is worth nothing. */
@@ -107,4 +115,48 @@ export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 
   if (newton(s, q, load, FINAL_BLEND, 2 * maxIterations)) return true;
   q.set(start);
   return false;
+}
+
+/** Resistance that a relaxing axle starts with: N per mm of one step, N·mm per rad over the moment arm squared. */
+const RELAX_START = 30;
+const RELAX_STEPS = 400;
+/** Relaxed far enough for Newton's method to take over, share of the weight. */
+const RELAXED_SHARE = 1e-4;
+
+/**
+ * Lets the axle creep downhill from `q` to a stable rest at this load, as if every unknown moved in thick oil:
+ * (K + c·D) dq = -R with the resistance c falling as the residual falls. It leaves positions that are balanced but unstable, such as
+ * a wheel upright in the middle of its bearing play, to the side they fall to. Newton's method finishes.
+ */
+export function relax(s: Solver, q: Float64Array, load: Load): boolean {
+  const { model, sys, ws, r, dq } = s;
+  const arm2 = MOMENT_ARM_MM * MOMENT_ARM_MM;
+  let c = RELAX_START;
+  const blend: Blend = { mm: 1e-3, rad: 1e-5 };
+  assemble(model, q, load, blend, r, sys, ws);
+  let size = residualSize(model, r, MOMENT_ARM_MM);
+  for (let it = 0; it < RELAX_STEPS; it++) {
+    for (let i = 0; i < model.n; i++) {
+      const k = model.kept[i]!;
+      if (k < 0) continue;
+      const turn = i === 1 || (i >= 12 ? i % 3 === 2 : i > 1 && (i - 2) % 5 >= 2 && (i - 2) % 5 <= 3);
+      const at = k * model.nKept + k;
+      sys.a[at] = sys.a[at]! + c * (turn ? arm2 : 1);
+    }
+    factor(sys);
+    if (sys.lu!.singular) return false;
+    for (let i = 0; i < model.n; i++) dq[i] = -r[i]!;
+    solveSystem(sys, dq, dq);
+    s.iterations++;
+    const scale = stepScale(model, dq);
+    if (scale === 0) return false;
+    for (let i = 0; i < model.n; i++) q[i] = q[i]! + scale * dq[i]!;
+    assemble(model, q, load, blend, r, sys, ws);
+    const next = residualSize(model, r, MOMENT_ARM_MM);
+    if (!(next < Number.POSITIVE_INFINITY)) return false;
+    c = Math.max(1e-9, c * Math.min(2, Math.max(0.5, next / size)));
+    size = next;
+    if (size < RELAXED_SHARE * model.totalWeight && c < 1e-3) break;
+  }
+  return solveAt(s, q, load);
 }

@@ -87,8 +87,20 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
   for (const name of ["upper", "lower"] as const) {
     const arm = c.arms[name];
     arms[name] = armState(arm, q);
-    joints[`${name}Inner`] = jointState(c.joints[`${name}Inner`], arm.nodes[0]!, bodyPoint(blank(), q, c.chassisLever[name]), nodePoint(blank(), q, arm.base), true);
-    joints[`${name}Outer`] = jointState(c.joints[`${name}Outer`], arm.nodes[arm.count - 1]!, nodePoint(blank(), q, arm.base + 3 * (arm.count - 1)), hubPoint(blank(), q, b, c.hubLever[name]), false);
+    joints[`${name}Inner`] = jointState(
+      c.joints[`${name}Inner`],
+      arm.nodes[0]!,
+      bodyPoint(blank(), q, c.chassisLever[name]),
+      nodePoint(blank(), q, arm.base),
+      true,
+    );
+    joints[`${name}Outer`] = jointState(
+      c.joints[`${name}Outer`],
+      arm.nodes[arm.count - 1]!,
+      nodePoint(blank(), q, arm.base + 3 * (arm.count - 1)),
+      hubPoint(blank(), q, b, c.hubLever[name]),
+      false,
+    );
   }
   const tilt = q[b + 3]!;
   const over = Math.abs(tilt) - c.bearing.play;

@@ -176,7 +176,7 @@ function nearestClosingAngle(g: ClosureNumbers, angle: number): number {
   if (closes(angle)) return angle;
   let best = angle;
   let bestTurn = Number.POSITIVE_INFINITY;
-  for (const edge of inLineAngles(g)) {
+  for (const { angleRad: edge } of inLineAngles(g)) {
     const turn = Math.abs(Math.atan2(Math.sin(edge - angle), Math.cos(edge - angle)));
     for (const dir of [1, -1]) {
       let step = 0.05;

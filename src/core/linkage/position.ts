@@ -3,6 +3,7 @@ import type { V2 } from "../vec.ts";
 import {
   ANGLE,
   CLOSURE_SIZE,
+  type ClosureNumbers,
   COUPLER_RATE,
   CRANK_END_S,
   CRANK_END_Z,
@@ -17,6 +18,7 @@ import {
   TURN_SIN,
 } from "./closure.ts";
 import type { CornerLinkage } from "./corner.ts";
+import { MEND_RAD } from "./tolerances.ts";
 import { type LockReason, lockSentence } from "./travel.ts";
 
 export interface Locked {
@@ -77,7 +79,7 @@ export function positionInto(linkage: CornerLinkage, travelMm: number, out: Floa
   let below = limits.droopAngleRad;
   if (travelMm === limits.bumpMm || travelMm === limits.droopMm) {
     const top = travelMm === limits.bumpMm;
-    closeChain(g, top ? above : below, (top ? limits.bumpReason : limits.droopReason) === "upperArmInLine", out);
+    closeChain(g, top ? above : below, top ? limits.bumpInLine : limits.droopInLine, out);
     return FOUND;
   }
   const target = linkage.zeroHeightMm + travelMm;
@@ -93,12 +95,32 @@ export function positionInto(linkage: CornerLinkage, travelMm: number, out: Floa
     let next = angle - (error * out[CRANK_RATE]!) / out[POINT_RISE]!;
     if ((i >= NEWTON_STEPS && (i & 1) === 1) || !((next - above) * (next - below) < 0)) {
       next = 0.5 * (above + below);
-      // the bracket is two neighbouring numbers: a hair before a dead centre no angle comes nearer
-      if (next === above || next === below) return FOUND;
+      if (next === above || next === below) {
+        mendHeight(g, error, out);
+        return FOUND;
+      }
     }
     angle = next;
   }
   return FOUND;
+}
+
+/**
+ * A hair before a dead centre the hub turns by the root of what the lower arm does, and two neighbouring numbers of
+ * its angle are too far apart for the asked height. The hub is turned about the lower ball joint by what is left
+ * over; the lower arm's share of that motion is below its last digit. Keeps the hub's length exactly.
+ */
+function mendHeight(g: ClosureNumbers, error: number, out: Float64Array): void {
+  const turn = (-error * out[COUPLER_RATE]!) / out[POINT_RISE]!;
+  if (!(Math.abs(turn) < MEND_RAD)) return;
+  const sin = out[TURN_SIN]! + turn * out[TURN_COS]!;
+  const cos = out[TURN_COS]! - turn * out[TURN_SIN]!;
+  out[TURN_COS] = cos;
+  out[TURN_SIN] = sin;
+  out[JOINT_S] = out[CRANK_END_S]! + cos * g.coupler0S - sin * g.coupler0Z;
+  out[JOINT_Z] = out[CRANK_END_Z]! + sin * g.coupler0S + cos * g.coupler0Z;
+  out[POINT_S] = out[CRANK_END_S]! + cos * g.pointS - sin * g.pointZ;
+  out[POINT_Z] = out[CRANK_END_Z]! + sin * g.pointS + cos * g.pointZ;
 }
 
 /** Position at a travel of the wheel centre, mm against the chassis, positive in bump. */
@@ -111,11 +133,11 @@ export function positionAtTravel(linkage: CornerLinkage, travelMm: number): Corn
 
 /** Position at a lower-arm angle (rad, counter-clockwise from outboard), within the limits. */
 export function positionAtLowerAngle(linkage: CornerLinkage, angleRad: number): CornerPose | Locked {
-  const { bumpAngleRad, droopAngleRad, bumpReason, droopReason } = linkage.limits;
+  const { bumpAngleRad, droopAngleRad, bumpInLine, droopInLine } = linkage.limits;
   const share = (angleRad - droopAngleRad) / (bumpAngleRad - droopAngleRad);
   if (!(share <= 1)) return lockedAt(linkage, "bump");
   if (!(share >= 0)) return lockedAt(linkage, "droop");
-  const inLine = (share === 1 && bumpReason === "upperArmInLine") || (share === 0 && droopReason === "upperArmInLine");
+  const inLine = (share === 1 && bumpInLine) || (share === 0 && droopInLine);
   const out = new Float64Array(CLOSURE_SIZE);
   closeChain(linkage.closure, angleRad, inLine, out);
   return poseFrom(linkage, out);

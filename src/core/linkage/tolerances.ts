@@ -13,6 +13,8 @@ export const PARALLEL_SINE = 1e-12;
 /** Accepted error of the wheel centre's height, relative to the corner's size: a few roundings above the arithmetic's noise. */
 export const HEIGHT_REL = 1e-13;
 /** With upper arm as long as the hub the fold has no direction at zero distance; the limit is set this share of the reach before it. */
-export const FOLD_REL = 1e-6;
+export const FOLD_REL = 1e-7;
 /** Cosine excess over 1 that is rounding, not a linkage that turns freely through a change point. */
 export const CHANGE_POINT_COSINE = 1e-12;
+/** Largest turn of the hub (rad) by which a position is mended where the lower arm's angle has run out of digits. */
+export const MEND_RAD = 1e-6;

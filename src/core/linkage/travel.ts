@@ -28,6 +28,9 @@ export interface TravelLimits {
   /** lower-arm angle at each end, rad, counter-clockwise from outboard */
   bumpAngleRad: number;
   droopAngleRad: number;
+  /** upper arm and hub are to be put exactly in line there (all but the fold of two equal lengths, which has no direction) */
+  bumpInLine: boolean;
+  droopInLine: boolean;
 }
 
 const TURN = 2 * Math.PI;
@@ -40,8 +43,14 @@ function turnTo(from: number, to: number, dir: 1 | -1): number {
   return d > 0 ? d : d + TURN;
 }
 
-/** Crank angles at which coupler and rocker stand in line (law of cosines in the triangle of crank pivot, rocker pivot and crank end). */
-export function inLineAngles(g: ClosureNumbers): number[] {
+/** A crank angle at a dead centre; `exact`: coupler and rocker are in line there, not a hair before it. */
+export interface InLine {
+  angleRad: number;
+  exact: boolean;
+}
+
+/** Where coupler and rocker stand in line: law of cosines in the triangle of crank pivot, rocker pivot and crank end. */
+export function inLineAngles(g: ClosureNumbers): InLine[] {
   const gs = g.crankPivotS - g.rockerPivotS;
   const gz = g.crankPivotZ - g.rockerPivotZ;
   const groundSq = gs * gs + gz * gz;
@@ -50,23 +59,24 @@ export function inLineAngles(g: ClosureNumbers): number[] {
   const straight = Math.atan2(gz, gs);
   const base = groundSq + g.crankMm * g.crankMm;
   const foldLimitSq = Math.max(g.foldSq, FOLD_REL * FOLD_REL * g.reachSq);
-  const angles: number[] = [];
+  const angles: InLine[] = [];
   for (const distanceSq of [g.reachSq, foldLimitSq]) {
     const cosine = (distanceSq - base) / scale;
     if (Math.abs(cosine) > 1 + CHANGE_POINT_COSINE) continue;
     const half = Math.acos(Math.max(-1, Math.min(1, cosine)));
-    angles.push(straight + half, straight - half);
+    const exact = distanceSq === g.reachSq || distanceSq === g.foldSq;
+    angles.push({ angleRad: straight + half, exact }, { angleRad: straight - half, exact });
   }
   return angles;
 }
 
-/** Crank angles at which crank and coupler stand in line on this branch. */
-function crankInLineAngles(g: ClosureNumbers): number[] {
+/** Where crank and coupler stand in line on this branch. */
+function crankInLineAngles(g: ClosureNumbers): InLine[] {
   const a: V2 = [g.crankPivotS, g.crankPivotZ];
   const d: V2 = [g.rockerPivotS, g.rockerPivotZ];
   const coupler = Math.sqrt(g.couplerSq);
   const rocker = Math.sqrt(g.rockerSq);
-  const angles: number[] = [];
+  const angles: InLine[] = [];
   for (const reach of [g.crankMm + coupler, g.crankMm - coupler]) {
     const meeting = circleCircle(a, Math.abs(reach), d, rocker);
     if (meeting.kind !== "two") continue;
@@ -78,7 +88,7 @@ function crankInLineAngles(g: ClosureNumbers): number[] {
       const nz = d[1] - a[1] - rz;
       const qs = c[0] - a[0] - rs;
       const qz = c[1] - a[1] - rz;
-      if (g.branch * (ns * qz - nz * qs) > 0) angles.push(Math.atan2(rz, rs));
+      if (g.branch * (ns * qz - nz * qs) > 0) angles.push({ angleRad: Math.atan2(rz, rs), exact: false });
     }
   }
   return angles;
@@ -87,6 +97,7 @@ function crankInLineAngles(g: ClosureNumbers): number[] {
 interface End {
   turnRad: number;
   reason: LockReason;
+  inLine: boolean;
 }
 
 /**
@@ -143,17 +154,17 @@ function lowest(f: (x: number) => number, a: number, b: number): number {
 }
 
 function endOfTravel(g: ClosureNumbers, home: number, dir: 1 | -1, out: Float64Array): End {
-  let end: End = { turnRad: TURN, reason: "wheelTurnsBack" };
-  const consider = (angles: number[], reason: LockReason): void => {
-    for (const angle of angles) {
-      const turnRad = turnTo(home, angle, dir);
-      if (turnRad < end.turnRad) end = { turnRad, reason };
+  let end: End = { turnRad: TURN, reason: "wheelTurnsBack", inLine: false };
+  const consider = (angles: InLine[], reason: LockReason): void => {
+    for (const { angleRad, exact } of angles) {
+      const turnRad = turnTo(home, angleRad, dir);
+      if (turnRad < end.turnRad) end = { turnRad, reason, inLine: exact };
     }
   };
   consider(inLineAngles(g), "upperArmInLine");
   consider(crankInLineAngles(g), "lowerArmInLine");
   const turnRad = turnBack(g, home, dir, end.turnRad, out);
-  return turnRad === null ? end : { turnRad, reason: "wheelTurnsBack" };
+  return turnRad === null ? end : { turnRad, reason: "wheelTurnsBack", inLine: false };
 }
 
 /**
@@ -167,7 +178,7 @@ export function findTravelLimits(g: ClosureNumbers, homeRad: number, zeroHeightM
   const up = out[POINT_RISE]! * out[CRANK_RATE]! > 0 ? 1 : -1;
   const travelAt = (end: End, dir: 1 | -1): { angle: number; travel: number } => {
     const angle = homeRad + dir * end.turnRad;
-    closeChain(g, angle, end.reason === "upperArmInLine", out);
+    closeChain(g, angle, end.inLine, out);
     return { angle, travel: out[POINT_Z]! - zeroHeightMm };
   };
   const bump = endOfTravel(g, homeRad, up, out);
@@ -181,5 +192,7 @@ export function findTravelLimits(g: ClosureNumbers, homeRad: number, zeroHeightM
     droopReason: droop.reason,
     bumpAngleRad: b.angle,
     droopAngleRad: d.angle,
+    bumpInLine: bump.inLine,
+    droopInLine: droop.inLine,
   };
 }

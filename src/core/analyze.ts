@@ -1,0 +1,152 @@
+import type { Analysis, AxleReport, LimitResult, SideReport } from "./analysis.ts";
+import { camberBands } from "./budget/band.ts";
+import { camberByMotion } from "./budget/by-motion.ts";
+import { camberByPart, type PathPoint } from "./budget/by-part.ts";
+import { camberPerStiffer } from "./budget/stiffer.ts";
+import { JOINT_NAMES, type Load, type Scenario, type Side } from "./design/types.ts";
+import { residualSize } from "./equilibrium/assemble.ts";
+import { type AxleModel, buildAxle, type ModelOptions } from "./equilibrium/model.ts";
+import { createSolver, type Solver } from "./equilibrium/newton.ts";
+import { camberRad, readState } from "./equilibrium/readout.ts";
+import { REST, solveCold, solveWarm } from "./equilibrium/solve.ts";
+import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
+import { buildArms3d, type LimitContext } from "./limits/context.ts";
+import { allLimits, firstToGive } from "./limits/limits.ts";
+import { MOMENT_ARM_MM, PATH_STEPS } from "./tolerances.ts";
+import { G, radToDeg } from "./units.ts";
+
+/**
+ * The single way from a scenario and a load to an answer; page, command line, studies and tests all come through here.
+ */
+
+/** A design made ready: its model, its frames, its rest state. Good for any number of loads. */
+export interface Bench {
+  scenario: Scenario;
+  model: AxleModel;
+  solver: Solver;
+  arms3d: LimitContext["arms3d"];
+  rest: { ok: true; q: Float64Array; state: AxleState } | { ok: false; reason: NoEquilibrium };
+  /** last solved unknowns, a start for the next load */
+  last: Float64Array | null;
+}
+
+export function buildBench(scenario: Scenario, options: ModelOptions = {}, start: Float64Array | null = null): Bench {
+  const model = buildAxle(scenario, options);
+  const solver = createSolver(model);
+  const r = start ? solveWarm(model, REST, start, solver) : solveCold(model, REST, solver);
+  return {
+    scenario,
+    model,
+    solver,
+    arms3d: buildArms3d(model),
+    rest: r.ok ? { ok: true, q: r.q, state: readState(model, r.q, REST) } : r,
+    last: r.ok ? r.q : null,
+  };
+}
+
+export interface AnalyzeOptions {
+  /** curve whose speed goes with the cornering level, m; default: the scenario's first track, else 6 m */
+  radiusM?: number;
+  /** steps of the loading path of the budget by part */
+  pathSteps?: number;
+  /** also the ranges that play and the tyres' load exponent leave (three more solutions) */
+  bands?: boolean;
+}
+
+export const curveRadiusM = (s: Scenario, options: AnalyzeOptions): number => options.radiusM ?? s.tracks[0]?.radiusM ?? 6;
+/** Speed at which a curve asks for a lateral acceleration, m/s. */
+export const speedInCurve = (lateralG: number, radiusM: number): number => Math.sqrt(Math.abs(lateralG) * G * radiusM);
+
+export type SolvedLoad = { ok: true; q: Float64Array; state: AxleState } | { ok: false; reason: NoEquilibrium };
+
+/** Equilibrium at one load. */
+export function solveLoad(b: Bench, load: Load): SolvedLoad {
+  if (!b.rest.ok) return b.rest;
+  const r = b.last ? solveWarm(b.model, load, b.last, b.solver) : solveCold(b.model, load, b.solver);
+  if (!r.ok) return r;
+  b.last = r.q;
+  return { ok: true, q: r.q, state: readState(b.model, r.q, load) };
+}
+
+/** Limits at a solved state. */
+export function limitsAt(b: Bench, state: AxleState, speedMps: number): LimitResult[] {
+  if (!b.rest.ok) return [];
+  const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
+  return allLimits({ model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d });
+}
+
+/** Equilibria from rest to a load, the last one at the load itself; stops short where the car finds none. */
+export function loadingPath(b: Bench, load: Load, steps: number): { ok: true; path: PathPoint[] } | { ok: false; reason: NoEquilibrium } {
+  if (!b.rest.ok) return b.rest;
+  const path: PathPoint[] = [{ load: REST, q: b.rest.q }];
+  b.last = b.rest.q;
+  for (let i = 1; i <= steps; i++) {
+    const t = i / steps;
+    const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
+    const r = solveLoad(b, at);
+    if (!r.ok) return r;
+    path.push({ load: at, q: r.q });
+  }
+  return { ok: true, path };
+}
+
+/** The whole answer for a prepared design. */
+export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {}): Analysis {
+  const before = b.solver.iterations;
+  const way = loadingPath(b, load, options.pathSteps ?? PATH_STEPS);
+  if (!way.ok) return way;
+  const { model, solver } = b;
+  const q = way.path[way.path.length - 1]!.q;
+  const state = readState(model, q, load);
+  const iterations = solver.iterations - before;
+  const residualN = residualSize(model, solver.r, MOMENT_ARM_MM);
+  const stiffer = camberPerStiffer(solver, q, load);
+  const byPart = camberByPart(model, way.path);
+  const bands = options.bands === false ? null : camberBands(b.model, solver, q, load);
+  const side = (name: Side): SideReport => {
+    const i = name === "left" ? 0 : 1;
+    const s = state[name];
+    const c = model.corners[i];
+    const camberDeg = radToDeg(camberRad(model, q, i));
+    const turn = -state.body.angleRad;
+    const cos = Math.cos(turn),
+      sin = Math.sin(turn);
+    const x = s.wheelCentre[0] - state.body.cg[0];
+    const z = s.wheelCentre[1] - state.body.cg[1];
+    const record = <T>(f: (n: (typeof JOINT_NAMES)[number]) => T) =>
+      Object.fromEntries(JOINT_NAMES.map((n) => [n, f(n)])) as Record<(typeof JOINT_NAMES)[number], T>;
+    return {
+      camberDeg,
+      camberBudgetDeg: { byMotion: camberByMotion(model, state, name), byPart: byPart[i] },
+      camberPer1PercentStifferDeg: stiffer[i],
+      camberBandDeg: bands?.play[i] ?? null,
+      camberByLoadExponentDeg: bands?.exponent[i] ?? [camberDeg, camberDeg],
+      verticalLoadN: s.tyre.verticalN,
+      lateralLoadN: s.tyre.lateralN,
+      wheelTravelMm: sin * x + cos * z + model.cg[1] - c.centre[1],
+      springForceN: s.spring.totalN,
+      springLengthMm: s.spring.lengthMm,
+      jointForceN: record((n) => s.joints[n].forceN),
+      armAxialForceN: { upper: s.arms.upper.axialN[s.arms.upper.axialN.length - 1]!, lower: s.arms.lower.axialN[s.arms.lower.axialN.length - 1]! },
+      floatingJoints: JOINT_NAMES.filter((n) => s.joints[n].floats),
+    };
+  };
+  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options)));
+  const report: AxleReport = {
+    ...load,
+    rollDeg: radToDeg(-state.body.angleRad) + 0,
+    heaveMm: state.body.heaveMm,
+    left: side("left"),
+    right: side("right"),
+    antiRollBarN: state.antiRollBarN,
+    limits,
+    firstToGive: firstToGive(limits),
+    solver: { iterations, residualN },
+  };
+  return { ok: true, report, state };
+}
+
+/** The whole answer from nothing: the same whatever was solved before. */
+export function analyze(scenario: Scenario, load: Load, options: AnalyzeOptions = {}): Analysis {
+  return analyzeBench(buildBench(scenario), load, options);
+}
