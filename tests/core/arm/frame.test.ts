@@ -150,6 +150,24 @@ describe("spatial frames", () => {
     expectRel(Math.abs(r[4]!), 900, 1e-9, "moment (N·mm)");
   });
 
+  it("A-arm pinned in plan at its inner ends: 2[EA cos²/L + 3EI sin²/L³] along, 2EA sin²/L across (own derivation)", () => {
+    const [E, area, ip, L] = [2400, 32, 170.666667, 100];
+    const props: BeamProps = { ea: E * area, gj: 1e5, eiY: 1e5, eiZ: E * ip, gaY: NO_SHEAR, gaZ: NO_SHEAR, polarRadiusSq: 0 };
+    const pinned = [true, true, true, true, true, false];
+    const frame: Frame = {
+      nodes: [{ at: [50, 0, 0], fixed: pinned }, { at: [-50, 0, 0], fixed: pinned }, { at: [0, L * Math.cos(Math.PI / 6), 0] }],
+      members: [0, 1].map((a) => ({ a, b: 2, props, up: [0, 0, 1] as V3 })),
+    };
+    const asm = assembleFrame(frame);
+    const stiffness = (axis: number) => {
+      const loads = new Float64Array(18);
+      loads[12 + axis] = 1;
+      return 1 / solveFrame(asm, loads).displacements[12 + axis]!;
+    };
+    expectRel(stiffness(1), 1152.6144, 1e-8, "along (N/mm)");
+    expectRel(stiffness(0), 384, 1e-8, "across (N/mm)");
+  });
+
   it("a rigid offset does the same as a very stiff member", () => {
     const props = slender(5e4, 3e5, 2e5);
     const stiff = slender(5e11, 3e12, 2e12);
