@@ -48,7 +48,7 @@ describe("writing a scenario", () => {
   it("gives text that any JSON reader takes, with small objects on one line", () => {
     const text = formatScenario(shipped("heavy-forked.json"));
     expect(JSON.parse(text)).toEqual(shipped("heavy-forked.json"));
-    expect(text).toContain('    "upperInner": { "sMm": 56, "zMm": 72 },\n');
+    expect(text).toContain('    "upperInner": { "sMm": 56, "zMm": 76 },\n');
     expect(text.endsWith("}\n")).toBe(true);
   });
 });
