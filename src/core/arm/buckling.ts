@@ -1,6 +1,6 @@
 import type { V3 } from "../vec.ts";
 import type { Arm3d } from "./arm-frame.ts";
-import { choleskyFactor } from "./banded.ts";
+import { type Banded, choleskyFactor } from "./banded.ts";
 import { smallestPositiveFactor } from "./eigen.ts";
 import { assembleGeometric, assembleStiffness, type Frame, type FrameMember, type FrameNode, numberFreedoms } from "./frame.ts";
 import { type ArmLoads, armEndForces } from "./stress.ts";
@@ -19,13 +19,17 @@ const STEM_ELEMENTS = 3;
  * The member forces are those of the straight arm and follow the loads in proportion.
  */
 export function armBucklingFactor(a: Arm3d, loads: ArmLoads): number {
-  const coarse = armEndForces(a, loads);
-  if (!coarse.some((v) => v !== 0)) return Number.POSITIVE_INFINITY;
-  const { frame, forces } = refine(a, coarse);
+  const { stiffness, geometric } = bucklingMatrices(a, loads);
+  // a frame without hold falls over under nothing
+  if (choleskyFactor(stiffness) >= 0) return 0;
+  return smallestPositiveFactor(stiffness, geometric);
+}
+
+/** Stiffness and geometric stiffness of the divided arm as it is held in the car, under these loads. */
+export function bucklingMatrices(a: Arm3d, loads: ArmLoads): { stiffness: Banded; geometric: Banded } {
+  const { frame, forces } = refine(a, armEndForces(a, loads));
   const layout = numberFreedoms(frame);
-  const k = assembleStiffness(layout);
-  if (choleskyFactor(k) >= 0) return 0;
-  return smallestPositiveFactor(k, assembleGeometric(layout, forces));
+  return { stiffness: assembleStiffness(layout), geometric: assembleGeometric(layout, forces) };
 }
 
 /** The arm's frame with its pieces divided, nodes of both legs numbered side by side so that the matrix stays narrow. */

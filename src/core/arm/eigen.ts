@@ -35,7 +35,6 @@ export function smallestPositiveFactor(factor: Banded, g: Banded): number {
   v = Float64Array.from(kv);
   choleskySolve(factor, v);
   let norm = Math.sqrt(Math.max(0, dot(v, kv)));
-  const size = norm;
   if (!(norm > 0)) return Number.POSITIVE_INFINITY;
   let last = 0;
   for (let step = 0; step < Math.min(STEPS, n); step++) {
@@ -78,7 +77,7 @@ export function smallestPositiveFactor(factor: Banded, g: Banded): number {
     kv = next;
   }
   const spectrum = Math.max(...alpha.map(Math.abs), ...beta, Number.MIN_VALUE);
-  return last > NONE * spectrum && size > 0 ? 1 / last : Number.POSITIVE_INFINITY;
+  return last > NONE * spectrum ? 1 / last : Number.POSITIVE_INFINITY;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

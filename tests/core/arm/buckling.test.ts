@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { buildArm3d } from "../../../src/core/arm/arm-frame.ts";
-import { armBucklingFactor } from "../../../src/core/arm/buckling.ts";
+import { choleskyFactor } from "../../../src/core/arm/banded.ts";
+import { armBucklingFactor, bucklingMatrices } from "../../../src/core/arm/buckling.ts";
 import type { Arm, Section } from "../../../src/core/design/types.ts";
 import type { V3 } from "../../../src/core/vec.ts";
 import { arbArm, arbLength, plainArm } from "../../support/arms.ts";
@@ -74,6 +75,26 @@ describe("buckling factor", () => {
         expectRel(three, one / 3, 1e-6, "factor");
       }),
       { numRuns: 100 },
+    );
+  });
+
+  it("is the first load at which the stiffness is lost: positive definite just below it, no longer just above", () => {
+    fc.assert(
+      fc.property(arbArm, fc.boolean(), arbLength, fc.double({ min: 0.1, max: 0.9, noNaN: true }), fc.integer({ min: -80, max: 80 }), (arm, loose, L, seat, pull) => {
+        const a = buildArm3d({ ...arm, pivotFreeAboutArm: loose }, L, seat);
+        const loads = { ballJoint: [3, pull, 20] as V3, seat: [0, 5, -40] as V3 };
+        const factor = armBucklingFactor(a, loads);
+        const stable = (load: number) => {
+          const { stiffness, geometric } = bucklingMatrices(a, loads);
+          for (let i = 0; i < stiffness.a.length; i++) stiffness.a[i] = stiffness.a[i]! + load * geometric.a[i]!;
+          return choleskyFactor(stiffness) < 0;
+        };
+        // far-fetched factors (hundreds of times the load) lose digits to the stiff members
+        if (factor > 1e6) return;
+        expect(stable(factor * (1 - 1e-4))).toBe(true);
+        expect(stable(factor * (1 + 1e-4))).toBe(false);
+      }),
+      { numRuns: 200 },
     );
   });
 
