@@ -1,11 +1,13 @@
 import type { BudgetPart, SidePart } from "../analysis.ts";
 import type { Load } from "../design/types.ts";
-import { barElement, bodyPoint, hubPoint, nodePoint, type Point, sideForces, springForce, wheelCentreShift, wheelLevers } from "../equilibrium/assemble.ts";
 import { beamElement, beamOut } from "../equilibrium/beam.ts";
 import { type AxleSystem, axleSystem, factor, solveSystem } from "../equilibrium/condense.ts";
+import { bodyPoint, hubPoint, nodePoint, type Point } from "../equilibrium/couple.ts";
+import { barElement, springForce } from "../equilibrium/force-elements.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import { FINAL_BLEND } from "../equilibrium/newton.ts";
 import { type TreadOut, tread, treadOut } from "../equilibrium/tread.ts";
+import { sideForces, wheelCentreShift, wheelLevers } from "../equilibrium/tyre-forces.ts";
 
 /**
  * The axle as a set of elements with deformations e and material stiffness D, for the unit-load theorem.

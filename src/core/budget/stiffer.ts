@@ -35,7 +35,9 @@ export function scaleStiffness(model: AxleModel, part: StiffPart, factor: number
   if (name === "bearingGive") return scaled(c.bearing, ["k", "kc"], factor);
   if (name === "innerPivotSprings") {
     const undo = [scaled(c.arms.upper, ["pivotK"], factor), scaled(c.arms.lower, ["pivotK"], factor)];
-    return () => undo.forEach((u) => u());
+    return () => {
+      for (const u of undo) u();
+    };
   }
   if (name === "upperArm" || name === "lowerArm") {
     const arm = c.arms[name === "upperArm" ? "upper" : "lower"];

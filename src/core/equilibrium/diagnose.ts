@@ -41,6 +41,10 @@ function transmissionDeg(state: AxleState, side: Side, arm: ArmName): number {
 const LOCK_DEG = 12;
 /** A strut above this share of its Euler load is what gave way. */
 const BUCKLE_SHARE = 0.6;
+/** A spring with less force than this share of the weight is about to go slack. */
+const SLACK_SHARE = 0.02;
+/** A wheel that leans further than this is folding up, ° */
+const FOLD_DEG = 9;
 /** A wheel with less than this share of the weight has lifted. */
 const LIFT_SHARE = 0.03;
 
@@ -88,7 +92,7 @@ function findings(model: AxleModel, state: AxleState, at: Load): Finding[] {
         });
     }
     const light = s.tyre.verticalN / model.totalWeight;
-    const slack = s.spring.totalN <= 1e-6 * model.totalWeight && c.spring.droopK === 0;
+    const slack = s.spring.totalN <= SLACK_SHARE * model.totalWeight && c.spring.droopK === 0;
     const other = state[c.side === "left" ? "right" : "left"];
     if (model.otherRollK === 0 && (light < LIFT_SHARE || (slack && s.tyre.verticalN < other.tyre.verticalN)))
       out.push({ kind: "tips", weight: 1.5, message: `The car tips ${where}, the ${c.side} wheel lifts first.`, side: c.side });
@@ -108,6 +112,16 @@ export function diagnose(s: Solver, q: Float64Array | null, at: Load, wanted: Lo
   const [first] = findings(model, state, at);
   if (first)
     return { kind: first.kind, message: first.message, atLoad: at, ...(first.side ? { side: first.side } : {}), ...(first.arm ? { arm: first.arm } : {}) };
+  for (const c of model.corners) {
+    const lean = radToDeg(-c.sign * state[c.side].wheelAngleRad);
+    if (Math.abs(lean) > FOLD_DEG)
+      return {
+        kind: "unstable",
+        message: `The ${c.side} wheel folds ${lean > 0 ? "under, top outwards," : "over, top inwards,"} ${loadWords(at)}: its lean runs away.`,
+        atLoad: at,
+        side: c.side,
+      };
+  }
   const side: Side = wanted.lateralG >= 0 ? "right" : "left";
   for (const c of model.corners) {
     const dx = state[c.side].spring.seat[0] - state[c.side].spring.top[0];

@@ -126,6 +126,8 @@ export interface AxleModel {
   /** [left upper, left lower, right upper, right lower] */
   arms: ArmModel[];
   elementCount: number;
+  /** the body clamped at this rise, mm, and turn, rad, as on a test rig; null: free */
+  held: { heaveMm: number; turnRad: number } | null;
 }
 
 export interface ModelOptions {
@@ -311,5 +313,6 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
     corners,
     arms,
     elementCount: element,
+    held: null,
   };
 }

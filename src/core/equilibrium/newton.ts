@@ -1,8 +1,9 @@
 import type { Load } from "../design/types.ts";
 import { FINAL_BLEND_MM, FINAL_BLEND_RAD, MOMENT_ARM_MM, RESIDUAL_SHARE } from "../tolerances.ts";
-import { assemble, type Blend, residualSize, type Workspace, workspace } from "./assemble.ts";
+import { assemble, type Blend, residualSize } from "./assemble.ts";
 import { type AxleSystem, axleSystem, factor, solveSystem } from "./condense.ts";
 import type { AxleModel } from "./model.ts";
+import { type Workspace, workspace } from "./workspace.ts";
 
 export const FINAL_BLEND: Blend = { mm: FINAL_BLEND_MM, rad: FINAL_BLEND_RAD };
 
@@ -95,33 +96,65 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
   return false;
 }
 
-/** Rounded corners from wide to sharp, as shares of each clearance's own size. */
-const BLENDS_MM = [0.5, 0.05, 5e-3, 5e-4, 5e-5, 5e-6];
-
 /**
- * Sharp Newton first; when the contacts cycle, from rounded corners to sharp ones.
- * The sharp problem is what is solved in the end, so that the answer does not depend on the way.
+ * Newton's method first; where contacts open and close in a cycle, the axle creeps to its rest instead.
+ * The sharp problem is what is solved in the end either way.
  */
-export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 30): boolean {
+export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 14): boolean {
   const start = q.slice();
-  if (newton(s, q, load, FINAL_BLEND, maxIterations)) return true;
+  if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;
   q.set(start);
-  for (const mm of BLENDS_MM) {
-    if (!newton(s, q, load, { mm, rad: mm / 50 }, 2 * maxIterations, mm > 1e-4 ? 1e-5 : RESIDUAL_SHARE)) {
-      q.set(start);
-      return false;
-    }
-  }
-  if (newton(s, q, load, FINAL_BLEND, 2 * maxIterations)) return true;
+  if (relax(s, q, load)) return true;
   q.set(start);
   return false;
 }
 
 /** Resistance that a relaxing axle starts with: N per mm of one step, N·mm per rad over the moment arm squared. */
 const RELAX_START = 30;
-const RELAX_STEPS = 400;
-/** Relaxed far enough for Newton's method to take over, share of the weight. */
-const RELAXED_SHARE = 1e-4;
+const RELAX_STEPS = 300;
+/** Relaxed far enough for Newton's method to take over: residual as a share of the weight, and resistance. */
+const RELAXED_SHARE = 1e-5;
+const RELAXED_RESISTANCE = 1;
+
+/** Steps between such trials, and how far a trial may go: beyond, it has found something else. */
+const RELAX_TRY = 25;
+const RELAX_REACH_MM = 3;
+
+/** Largest difference of two positions of body and hubs, mm, turns over the moment arm. */
+function apart(model: AxleModel, a: Float64Array, b: Float64Array): number {
+  let most = Math.max(Math.abs(a[0]! - b[0]!), MOMENT_ARM_MM * Math.abs(a[1]! - b[1]!));
+  for (const c of model.corners) for (let k = 0; k < 4; k++) most = Math.max(most, (k < 2 ? 1 : MOMENT_ARM_MM) * Math.abs(a[c.base + k]! - b[c.base + k]!));
+  return most;
+}
+
+/** Size of the push off an unstable balance, mm (turns over the moment arm). */
+const PUSH_MM = 0.02;
+
+/** Moves `q` a little along the softest mode of the factored tangent (inverse iteration), wheels leaning in at the top. */
+function pushOff(s: Solver, q: Float64Array): void {
+  const { model, dq } = s;
+  dq.fill(0);
+  for (const c of model.corners) dq[c.base + 3] = c.sign;
+  for (let it = 0; it < 4; it++) {
+    solveSystem(s.sys, dq, dq);
+    let size = 0;
+    for (const c of model.corners)
+      size = Math.max(
+        size,
+        Math.abs(dq[c.base]!),
+        Math.abs(dq[c.base + 1]!),
+        MOMENT_ARM_MM * Math.abs(dq[c.base + 2]!),
+        MOMENT_ARM_MM * Math.abs(dq[c.base + 3]!),
+      );
+    size = Math.max(size, Math.abs(dq[0]!), MOMENT_ARM_MM * Math.abs(dq[1]!));
+    if (!(size > 0 && size < Number.POSITIVE_INFINITY)) return;
+    for (let i = 0; i < model.n; i++) dq[i] = dq[i]! / size;
+  }
+  const [l, r] = model.corners;
+  const lean = l.sign * dq[l.base + 3]! + r.sign * dq[r.base + 3]! + l.sign * dq[l.base + 2]! + r.sign * dq[r.base + 2]!;
+  const way = lean < 0 ? -PUSH_MM : PUSH_MM;
+  for (let i = 0; i < model.n; i++) q[i] = q[i]! + way * dq[i]!;
+}
 
 /**
  * Lets the axle creep downhill from `q` to a stable rest at this load, as if every unknown moved in thick oil:
@@ -132,7 +165,8 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
   const { model, sys, ws, r, dq } = s;
   const arm2 = MOMENT_ARM_MM * MOMENT_ARM_MM;
   let c = RELAX_START;
-  const blend: Blend = { mm: 1e-3, rad: 1e-5 };
+  const blend = FINAL_BLEND;
+  let falls = 2;
   assemble(model, q, load, blend, r, sys, ws);
   let size = residualSize(model, r, MOMENT_ARM_MM);
   for (let it = 0; it < RELAX_STEPS; it++) {
@@ -154,9 +188,28 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
     assemble(model, q, load, blend, r, sys, ws);
     const next = residualSize(model, r, MOMENT_ARM_MM);
     if (!(next < Number.POSITIVE_INFINITY)) return false;
-    c = Math.max(1e-9, c * Math.min(2, Math.max(0.5, next / size)));
+    c = Math.min(RELAX_START, Math.max(1e-9, c * Math.min(2, Math.max(0.5, next / size))));
     size = next;
-    if (size < RELAXED_SHARE * model.totalWeight && c < 1e-3) break;
+    // chattering contacts keep the resistance up: see now and then whether Newton's method can finish from here
+    if (it % RELAX_TRY === RELAX_TRY - 1) {
+      const near = q.slice();
+      if (newton(s, near, load, blend, 12) && sys.detSign > 0 && apart(model, q, near) < RELAX_REACH_MM) {
+        q.set(near);
+        return true;
+      }
+      assemble(model, q, load, blend, r, sys, ws);
+      continue;
+    }
+    if (size < RELAXED_SHARE * model.totalWeight && c < RELAXED_RESISTANCE) {
+      if (!newton(s, q, load, blend, 20)) return false;
+      if (sys.detSign > 0 || falls === 0) return true;
+      // balanced on a knife's edge: give it a push the way it wants to fall
+      falls--;
+      pushOff(s, q);
+      c = RELAX_START;
+      assemble(model, q, load, blend, r, sys, ws);
+      size = residualSize(model, r, MOMENT_ARM_MM);
+    }
   }
-  return solveAt(s, q, load);
+  return false;
 }

@@ -1,12 +1,14 @@
 import type { ArmName, JointName, Load } from "../design/types.ts";
 import type { V2 } from "../vec.ts";
-import { barElement, bodyPoint, hubPoint, nodePoint, type Point, sideForces, springForce, wheelCentreShift, wheelLevers } from "./assemble.ts";
 import { beamElement, beamOut } from "./beam.ts";
 import { positivePart } from "./contact-law.ts";
+import { bodyPoint, hubPoint, nodePoint, type Point } from "./couple.ts";
+import { barElement, springForce } from "./force-elements.ts";
 import type { ArmModel, AxleModel, CornerModel, JointModel } from "./model.ts";
 import { FINAL_BLEND } from "./newton.ts";
 import type { ArmState, AxleState, CornerState, JointState } from "./state.ts";
 import { type TreadOut, tread, treadOut } from "./tread.ts";
+import { sideForces, wheelCentreShift, wheelLevers } from "./tyre-forces.ts";
 
 const blank = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
 

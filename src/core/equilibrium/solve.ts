@@ -31,16 +31,15 @@ function droppedStart(model: AxleModel): Float64Array {
   return q;
 }
 
-/** Signed area that tells on which side of its arms the hub was assembled. */
-function hubSide(model: AxleModel, q: Float64Array, corner: 0 | 1): number {
-  const c = model.corners[corner];
-  const relative = q[c.base + 2]! - q[1]!;
-  return Math.cos(relative);
+/** Body and hubs still stand as they were assembled: less than some 75° away from it. */
+function upright(model: AxleModel, q: Float64Array): boolean {
+  const bound = 0.25;
+  return Math.cos(q[1]!) > bound && model.corners.every((c) => Math.cos(q[c.base + 2]! - q[1]!) > bound);
 }
 
 /** A solution that may be shown: a stable one, on the branch the car was assembled in. */
 function acceptable(s: Solver, q: Float64Array): boolean {
-  return s.sys.detSign > 0 && hubSide(s.model, q, 0) > 0.25 && hubSide(s.model, q, 1) > 0.25 && Math.cos(q[1]!) > 0.25;
+  return s.sys.detSign > 0 && upright(s.model, q);
 }
 
 const between = (a: Load, b: Load, t: number): Load => ({
@@ -58,34 +57,25 @@ function try1(s: Solver, q: Float64Array, load: Load): boolean {
   return solveAt(s, q, load) && acceptable(s, q);
 }
 
-/** Rest under the car's own weight, from the as-built position; the weight is laid on in steps when it cannot be taken at once. */
+/** Runs of creeping that a car gets to come to rest. */
+const CREEP_RUNS = 16;
+
+function creep(s: Solver, q: Float64Array, load: Load): boolean {
+  for (let run = 0; run < CREEP_RUNS; run++) {
+    if (relax(s, q, load)) return true;
+    // over on its side, or folded up: it will not come back
+    if (!upright(s.model, q)) return false;
+  }
+  return false;
+}
+
+/** Rest under the car's own weight, from the as-built position. */
 function settle(s: Solver): Float64Array | null {
   const q = droppedStart(s.model);
   if (try1(s, q, REST)) return q;
+  // far from rest: let it creep there, however long the way
   q.set(droppedStart(s.model));
-  if (relax(s, q, REST) && acceptable(s, q)) return q;
-  // springs far from their rest length: free them first, then let them come
-  const m = s.model;
-  const free = m.corners.map((c) => c.spring.free);
-  for (const parts of [8, 24]) {
-    q.set(droppedStart(m));
-    let ok = true;
-    for (let i = 0; i <= parts && ok; i++) {
-      m.corners.forEach((c, k) => {
-        const dx = c.spring.seatAt[0] - c.spring.topAt[0];
-        const dz = c.spring.seatAt[1] - c.spring.topAt[1];
-        const built = Math.sqrt(dx * dx + dz * dz);
-        const gentle = built + (0.5 * m.bodyWeight) / c.spring.k;
-        c.spring.free = gentle + (i / parts) * (free[k]! - gentle);
-      });
-      ok = try1(s, q, REST);
-    }
-    m.corners.forEach((c, k) => {
-      c.spring.free = free[k]!;
-    });
-    if (ok) return q;
-  }
-  return null;
+  return creep(s, q, REST) && acceptable(s, q) ? q : null;
 }
 
 /** Most that a jump over play may turn the body, rad, and add to an arm's bow, share of its length. */
@@ -137,7 +127,7 @@ function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean
         // the path folds; a wheel that falls to the other end of its play goes on from there, all else has given way
         const beyond = Math.min(1, t + END_SHARE);
         trial.set(q);
-        if (!(relax(s, trial, between(from, to, beyond)) && acceptable(s, trial) && onlyPlayMoved(s.model, q, trial)))
+        if (!(creep(s, trial, between(from, to, beyond)) && acceptable(s, trial) && onlyPlayMoved(s.model, q, trial)))
           return { done: false, at: between(from, to, t) };
         q.set(trial);
         t = beyond;

@@ -1,0 +1,82 @@
+import type { AxleSystem } from "./condense.ts";
+
+/** Points of body, hub and arms, and what a force between two of them does to residual and tangent. */
+
+/** A point for `couple`: its unknowns (-1: none) and its lever from the body's origin, turned with the body. */
+export interface Point {
+  ix: number;
+  iz: number;
+  it: number;
+  px: number;
+  pz: number;
+  /** displacement from as-built */
+  dx: number;
+  dz: number;
+}
+
+export const point = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
+
+/** Displacement and turned lever of a point fixed to a rigid body; small turns keep their digits. */
+export function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz: number, turn: number, rx: number, rz: number): Point {
+  const sin = Math.sin(turn);
+  const half = Math.sin(turn / 2);
+  const cosm = -2 * half * half;
+  p.ix = ix;
+  p.iz = iz;
+  p.it = it;
+  p.dx = ux + cosm * rx - sin * rz;
+  p.dz = uz + sin * rx + cosm * rz;
+  p.px = rx + cosm * rx - sin * rz;
+  p.pz = rz + sin * rx + cosm * rz;
+  return p;
+}
+
+export function nodePoint(p: Point, q: Float64Array, i: number): Point {
+  p.ix = i;
+  p.iz = i + 1;
+  p.it = -1;
+  p.px = 0;
+  p.pz = 0;
+  p.dx = q[i]!;
+  p.dz = q[i + 1]!;
+  return p;
+}
+
+export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point => rigidPoint(p, -1, 0, 1, 0, q[0]!, q[1]!, lever[0], lever[1]);
+export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
+  rigidPoint(p, base, base + 1, base + 2, q[base]!, q[base + 1]!, q[base + 2]!, lever[0], lever[1]);
+
+/** Couples points 1 and 2 by a potential of their distance vector d = x2 - x1: gradient f, second derivative (kxx, kxz, kzz). */
+export function couple(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, fx: number, fz: number, kxx: number, kxz: number, kzz: number): void {
+  const idx = [p1.ix, p1.iz, p1.it, p2.ix, p2.iz, p2.it];
+  // columns of d by each unknown
+  const jx = [-1, 0, p1.pz, 1, 0, -p2.pz];
+  const jz = [0, -1, -p1.px, 0, 1, p2.px];
+  for (let a = 0; a < 6; a++) {
+    const i = idx[a]!;
+    if (i >= 0) r[i] = r[i]! + jx[a]! * fx + jz[a]! * fz;
+  }
+  if (!sys) return;
+  const { kept, nKept } = sys.model;
+  const k = sys.a;
+  for (let a = 0; a < 6; a++) {
+    const i = idx[a]!;
+    if (i < 0) continue;
+    const row = kept[i]! * nKept;
+    const ax = jx[a]! * kxx + jz[a]! * kxz;
+    const az = jx[a]! * kxz + jz[a]! * kzz;
+    for (let b = 0; b < 6; b++) {
+      const j = idx[b]!;
+      if (j < 0) continue;
+      const c = row + kept[j]!;
+      k[c] = k[c]! + ax * jx[b]! + az * jz[b]!;
+    }
+  }
+  if (p1.it >= 0) addK(sys, p1.it, p1.it, fx * p1.px + fz * p1.pz);
+  if (p2.it >= 0) addK(sys, p2.it, p2.it, -(fx * p2.px + fz * p2.pz));
+}
+
+export function addK(sys: AxleSystem, i: number, j: number, v: number): void {
+  const c = sys.model.kept[i]! * sys.model.nKept + sys.model.kept[j]!;
+  sys.a[c] = sys.a[c]! + v;
+}

@@ -1,0 +1,130 @@
+import type { AxleSystem } from "./condense.ts";
+import { positivePart, positiveSlope } from "./contact-law.ts";
+import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point } from "./couple.ts";
+import type { AxleModel, CornerModel, SpringModel } from "./model.ts";
+import { wheelLevers } from "./tyre-forces.ts";
+import type { Workspace } from "./workspace.ts";
+
+/** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
+
+/** Force of the spring and its stops at a length, N (push positive), and its derivative by shortening, N/mm. */
+export function springForce(s: SpringModel, length: number, w: number): { spring: number; bump: number; droop: number; rate: number } {
+  const a = s.free - length;
+  const b = s.bumpLength - length;
+  const d = length - s.droopLength;
+  return {
+    spring: s.k * positivePart(a, w),
+    bump: s.bumpK * positivePart(b, w),
+    droop: s.droopK === 0 ? 0 : s.droopK * positivePart(d, w),
+    rate: s.k * positiveSlope(a, w) + s.bumpK * positiveSlope(b, w) + (s.droopK === 0 ? 0 : s.droopK * positiveSlope(d, w)),
+  };
+}
+
+export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, clearance: number, k: number, kc: number, w: number): void {
+  const dx = p2.dx - p1.dx;
+  const dz = p2.dz - p1.dz;
+  if (clearance === 0) {
+    couple(sys, r, p1, p2, k * dx, k * dz, k, 0, k);
+    return;
+  }
+  const d = Math.sqrt(dx * dx + dz * dz);
+  const blend = Math.min(w, clearance);
+  const f = k * positivePart(d - clearance, blend) + kc * d;
+  const slope = k * positiveSlope(d - clearance, blend) + kc;
+  if (d === 0) {
+    couple(sys, r, p1, p2, 0, 0, kc, 0, kc);
+    return;
+  }
+  const nx = dx / d;
+  const nz = dz / d;
+  const side = f / d;
+  couple(sys, r, p1, p2, f * nx, f * nz, slope * nx * nx + side * nz * nz, (slope - side) * nx * nz, slope * nz * nz + side * nx * nx);
+}
+
+export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, ws: Workspace, w: number): void {
+  const s = c.spring;
+  bodyPoint(ws.p1, q, s.top);
+  const p2 = s.on === "hub" ? hubPoint(ws.p2, q, c.base, s.hubLever) : nodePoint(ws.p2, q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
+  const dx = s.seatAt[0] - s.topAt[0] + p2.dx - ws.p1.dx;
+  const dz = s.seatAt[1] - s.topAt[1] + p2.dz - ws.p1.dz;
+  const length = Math.sqrt(dx * dx + dz * dz);
+  const f = springForce(s, length, w);
+  const push = f.spring + f.bump - f.droop;
+  const nx = dx / length;
+  const nz = dz / length;
+  const side = -push / length;
+  couple(sys, r, ws.p1, p2, -push * nx, -push * nz, f.rate * nx * nx + side * nz * nz, (f.rate - side) * nx * nz, f.rate * nz * nz + side * nx * nx);
+}
+
+/** Unsprung weights and their inertia: constant forces at the wheel centre, on the hub and on the wheel. */
+export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, lateralG: number): void {
+  const b = c.base;
+  const turn = q[b + 2]!;
+  const hubX = c.hubWeight * lateralG;
+  r[b] = r[b]! - hubX - c.wheelWeight * lateralG;
+  r[b + 1] = r[b + 1]! + c.hubWeight + c.wheelWeight;
+  // the rest of the unsprung mass sits at the hub's reference point: no lever
+  const fx = c.wheelWeight * lateralG;
+  const fz = -c.wheelWeight;
+  const [px, pz, cx, cz] = wheelLevers(c, turn, q[b + 3]!);
+  // wheel centre = hub point + bearing lever + lever in the wheel
+  r[b + 2] = r[b + 2]! - (-(pz + cz) * fx + (px + cx) * fz);
+  r[b + 3] = r[b + 3]! - (-cz * fx + cx * fz);
+  if (!sys) return;
+  const both = fx * (px + cx) + fz * (pz + cz);
+  const wheel = fx * cx + fz * cz;
+  addK(sys, b + 2, b + 2, both);
+  addK(sys, b + 2, b + 3, wheel);
+  addK(sys, b + 3, b + 2, wheel);
+  addK(sys, b + 3, b + 3, wheel);
+}
+
+export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel): void {
+  if (model.barK === 0) return;
+  const e = barElement(model, q);
+  const f = model.barK * e.value;
+  for (let a = 0; a < 6; a++) r[e.idx[a]!] = r[e.idx[a]!]! + f * e.grad[a]!;
+  if (!sys) return;
+  for (let a = 0; a < 6; a++) for (let b = 0; b < 6; b++) addK(sys, e.idx[a]!, e.idx[b]!, model.barK * e.grad[a]! * e.grad[b]! + f * e.hess[6 * a + b]!);
+}
+
+/** Difference of the bar ends' height in the body's own frame, right minus left, mm, with its derivatives by (h, turn, left x z, right x z). */
+export function barElement(model: AxleModel, q: Float64Array): { value: number; idx: number[]; grad: number[]; hess: Float64Array } {
+  const turn = q[1]!;
+  const sin = Math.sin(turn),
+    cos = Math.cos(turn);
+  const half = Math.sin(turn / 2);
+  const cosm = -2 * half * half;
+  const idx = [0, 1];
+  const grad = [0, 0];
+  const hess = new Float64Array(36);
+  let value = 0;
+  for (let i = 0; i < 2; i++) {
+    const sign = i === 0 ? -1 : 1;
+    const arm = model.corners[i]!.arms.lower;
+    const at = arm.base + 3 * arm.barNode!;
+    const rx = arm.nodes[arm.barNode!]![0] - model.cg[0];
+    const rz = arm.nodes[arm.barNode!]![1] - model.cg[1];
+    const dx = q[at]!;
+    const dz = q[at + 1]! - q[0]!;
+    const x = rx + dx,
+      z = rz + dz;
+    // own-frame height minus as-built height
+    value += sign * (-sin * x + cosm * rz + cos * dz);
+    const col = 2 + 2 * i;
+    idx.push(at, at + 1);
+    grad.push(sign * -sin, sign * cos);
+    const own = -(cos * x + sin * z);
+    grad[0] = grad[0]! - sign * cos;
+    grad[1] = grad[1]! + sign * own;
+    const set = (a: number, b: number, v: number): void => {
+      hess[6 * a + b] = hess[6 * a + b]! + v;
+      if (a !== b) hess[6 * b + a] = hess[6 * b + a]! + v;
+    };
+    set(1, 1, sign * (sin * x - cos * z));
+    set(1, col, sign * -cos);
+    set(1, col + 1, sign * -sin);
+    set(0, 1, sign * sin);
+  }
+  return { value, idx, grad, hess };
+}
