@@ -75,6 +75,12 @@ export function limitsAt(b: Bench, state: AxleState, speedMps: number): LimitRes
   return allLimits({ model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d });
 }
 
+function onward(before: Float64Array, last: Float64Array): Float64Array {
+  const q = new Float64Array(last.length);
+  for (let i = 0; i < q.length; i++) q[i] = 2 * last[i]! - before[i]!;
+  return q;
+}
+
 /** Equilibria from rest to a load, the last one at the load itself; stops short where the car finds none. */
 export function loadingPath(b: Bench, load: Load, steps: number): { ok: true; path: PathPoint[] } | { ok: false; reason: NoEquilibrium } {
   if (!b.rest.ok) return b.rest;
@@ -82,6 +88,8 @@ export function loadingPath(b: Bench, load: Load, steps: number): { ok: true; pa
   b.last = b.rest.q;
   for (let i = 1; i <= steps; i++) {
     const t = i / steps;
+    // going on as the last step went saves an iteration
+    if (i > 1) b.last = onward(path[i - 2]!.q, path[i - 1]!.q);
     const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
     const r = solveLoad(b, at);
     if (!r.ok) return r;

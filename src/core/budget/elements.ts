@@ -1,6 +1,6 @@
 import type { BudgetPart, SidePart } from "../analysis.ts";
 import type { Load } from "../design/types.ts";
-import { beamElement, beamOut } from "../equilibrium/beam.ts";
+import { type BeamOut, beamElement, beamOut } from "../equilibrium/beam.ts";
 import { type AxleSystem, axleSystem, factor, solveSystem } from "../equilibrium/condense.ts";
 import { bodyPoint, hubPoint, nodePoint, type Point } from "../equilibrium/couple.ts";
 import { barElement, springForce } from "../equilibrium/force-elements.ts";
@@ -8,6 +8,7 @@ import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import { FINAL_BLEND } from "../equilibrium/newton.ts";
 import { type TreadOut, tread, treadOut } from "../equilibrium/tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "../equilibrium/tyre-forces.ts";
+import { addRows, distanceRow, entry, newRows, pair, type Rows, row, rowForces } from "./rows.ts";
 
 /**
  * The axle as a set of elements with deformations e and material stiffness D, for the unit-load theorem.
@@ -28,45 +29,22 @@ export interface ElementSet {
   n: [Float64Array, Float64Array];
   /** force component of each tyre's penetration, to charge the road's height with */
   tyreForce: [number, number];
+  /** scratch: rows of the small elements, rows of the beams (u, t1, t2; six each), one solution */
+  rows: Rows;
+  beams: Float64Array;
+  beam: BeamOut;
+  v: Float64Array;
+  p1: Point;
+  p2: Point;
+  treads: [TreadOut, TreadOut];
+  side: [number, number];
 }
 
 /** A slack spring or a lifted tyre keeps this share of its stiffness, so that the unit load always finds a way. */
 const SLACK_SHARE = 1e-6;
 
-interface Row {
-  idx: number[];
-  b: number[];
-}
-
-interface Element {
-  rows: Row[];
-  /** as rows, but with what a force puts on the unknowns when that differs from b (tyres) */
-  forceRows: Row[];
-  d: number[];
-}
-
 const blank = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
-
-/** Rows of the two components of d = x2 - x1. */
-function distanceRows(p1: Point, p2: Point): [Row, Row] {
-  const x: Row = { idx: [], b: [] };
-  const z: Row = { idx: [], b: [] };
-  const put = (row: Row, i: number, v: number): void => {
-    if (i >= 0 && v !== 0) {
-      row.idx.push(i);
-      row.b.push(v);
-    }
-  };
-  put(x, p1.ix, -1);
-  put(x, p1.it, p1.pz);
-  put(x, p2.ix, 1);
-  put(x, p2.it, -p2.pz);
-  put(z, p1.iz, -1);
-  put(z, p1.it, -p1.px);
-  put(z, p2.iz, 1);
-  put(z, p2.it, p2.px);
-  return [x, z];
-}
+const BEAM = 20;
 
 /** Number of deformations and forces follows from the model alone. */
 export function elementSet(model: AxleModel): ElementSet {
@@ -105,208 +83,208 @@ export function elementSet(model: AxleModel): ElementSet {
     part,
     n: [new Float64Array(force), new Float64Array(force)],
     tyreForce,
+    rows: newRows(force),
+    beams: new Float64Array(BEAM * model.elementCount),
+    beam: beamOut(),
+    v: new Float64Array(model.n),
+    p1: blank(),
+    p2: blank(),
+    treads: [treadOut(), treadOut()],
+    side: [0, 0],
   };
 }
 
-function tyreElement(q: Float64Array, c: CornerModel, t: TreadOut, level: number, road: number): { element: Element; e: [number, number] } {
+/** Penetration and tilt of the tread, with the side force that goes with the vertical one. */
+function tyreRows(r: Rows, q: Float64Array, c: CornerModel, t: TreadOut, level: number, road: number): void {
   const b = c.base;
   const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
-  const sin = Math.sin(turn),
-    cos = Math.cos(turn);
+  const sin = Math.sin(turn);
+  const cos = Math.cos(turn);
   const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
   const shift = q[b + 4]!;
   const d0Turn = -c.tyre.radius * sin - shift * cos;
-  const idx = [b, b + 1, b + 2, b + 3, b + 4];
-  const depth = [0, -1, -(px + cx) + d0Turn, -cx + d0Turn, -sin];
-  const tilt = [0, 0, -cos, -cos, 0];
   const down = road - (c.centre[1] + q[b + 1]! + pz + cz);
-  const across = Number.isFinite(c.tyre.lateralK) ? cos : 0;
-  const side = [1, 0, -(pz + cz) - down, -cz - down, across];
   const floor = SLACK_SHARE * c.tyre.rate * c.tyre.halfWidth;
-  const d = [t.j[0]! + floor, t.j[1]!, t.j[1]!, t.j[2]! + floor * c.tyre.halfWidth ** 2];
-  return {
-    element: {
-      rows: [
-        { idx, b: depth },
-        { idx, b: tilt },
-      ],
-      forceRows: [
-        { idx, b: depth.map((v, i) => v + level * side[i]!) },
-        { idx, b: tilt },
-      ],
-      d,
-    },
-    e: [t.d0, t.d1],
-  };
+  row(r, t.j[0]! + floor);
+  entry(r, b, 0, level);
+  entry(r, b + 1, -1);
+  entry(r, b + 2, -(px + cx) + d0Turn, -(px + cx) + d0Turn + level * (-(pz + cz) - down));
+  entry(r, b + 3, -cx + d0Turn, -cx + d0Turn + level * (-cz - down));
+  entry(r, b + 4, -sin, -sin + (Number.isFinite(c.tyre.lateralK) ? level * cos : 0));
+  row(r, t.j[2]! + floor * c.tyre.halfWidth ** 2);
+  entry(r, b + 2, -cos);
+  entry(r, b + 3, -cos);
+  pair(r, t.j[1]!);
+}
+
+/** Elongation with bowing and end turns of every beam element, their rows, and their material matrices. */
+function beamsAt(set: ElementSet, q: Float64Array): number {
+  const { model, sys, e, beams, beam: out } = set;
+  let at = 0;
+  let m = 0;
+  for (const arm of model.arms) {
+    for (let k = 0; k < arm.count - 1; k++, m++) {
+      const a = arm.nodes[k]!;
+      const b = arm.nodes[k + 1]!;
+      const l0 = arm.l0[k]!;
+      const near = arm.kNear[k]!;
+      const far = arm.kFar[k]!;
+      beamElement(q, arm.base + 3 * k, b[0] - a[0], b[1] - a[1], l0, arm.ea[k]!, near, far, out, false);
+      e[at++] = out.stretch;
+      e[at++] = out.t1;
+      e[at++] = out.t2;
+      const sl = out.s / out.length;
+      const cl = out.c / out.length;
+      const o = BEAM * m;
+      // rows: u, t1, t2 over the six unknowns
+      const t1 = o + 6;
+      const t2 = o + 12;
+      beams[t1] = -sl;
+      beams[t1 + 1] = cl;
+      beams[t1 + 2] = 1;
+      beams[t1 + 3] = sl;
+      beams[t1 + 4] = -cl;
+      beams[t1 + 5] = 0;
+      for (let i = 0; i < 6; i++) beams[t2 + i] = beams[t1 + i]!;
+      beams[t2 + 2] = 0;
+      beams[t2 + 5] = 1;
+      for (let i = 0; i < 6; i++) beams[o + i] = l0 * (out.g1 * beams[t1 + i]! + out.g2 * beams[t2 + i]!);
+      beams[o] = beams[o]! - out.c;
+      beams[o + 1] = beams[o + 1]! - out.s;
+      beams[o + 3] = beams[o + 3]! + out.c;
+      beams[o + 4] = beams[o + 4]! + out.s;
+      const ea = arm.ea[k]! / l0;
+      const ke = 36 * m;
+      for (let i = 0; i < 6; i++) {
+        const u = ea * beams[o + i]!;
+        const x = near * beams[t1 + i]! + far * beams[t2 + i]!;
+        const y = far * beams[t1 + i]! + near * beams[t2 + i]!;
+        for (let j = i; j < 6; j++) {
+          const v = u * beams[o + j]! + x * beams[t1 + j]! + y * beams[t2 + j]!;
+          sys.ke[ke + 6 * i + j] = v;
+          sys.ke[ke + 6 * j + i] = v;
+        }
+      }
+    }
+  }
+  return at;
+}
+
+function cornerRows(set: ElementSet, q: Float64Array, load: Load, i: 0 | 1, from: number): number {
+  const { model, e, rows: r, p1, p2, treads, side } = set;
+  const c = model.corners[i];
+  let at = from;
+  for (const name of ["upper", "lower"] as const) {
+    const arm = c.arms[name];
+    for (const end of ["Inner", "Outer"] as const) {
+      const j = c.joints[`${name}${end}`];
+      if (end === "Inner") {
+        bodyPoint(p1, q, c.chassisLever[name]);
+        nodePoint(p2, q, arm.base);
+      } else {
+        nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
+        hubPoint(p2, q, c.base, c.hubLever[name]);
+      }
+      const dx = p2.dx - p1.dx;
+      const dz = p2.dz - p1.dz;
+      const dist = Math.sqrt(dx * dx + dz * dz);
+      const open = dist > j.clearance ? j.clearance / dist : 1;
+      distanceRow(r, p1, p2, 1, 0, j.k);
+      distanceRow(r, p1, p2, 0, 1, j.k);
+      e[at++] = open * dx;
+      e[at++] = dx - open * dx;
+      e[at++] = open * dz;
+      e[at++] = dz - open * dz;
+    }
+  }
+  const s = c.spring;
+  bodyPoint(p1, q, s.top);
+  if (s.on === "hub") hubPoint(p2, q, c.base, s.hubLever);
+  else nodePoint(p2, q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
+  const dx = s.seatAt[0] - s.topAt[0] + p2.dx - p1.dx;
+  const dz = s.seatAt[1] - s.topAt[1] + p2.dz - p1.dz;
+  const length = Math.sqrt(dx * dx + dz * dz);
+  distanceRow(r, p1, p2, dx / length, dz / length, Math.max(springForce(s, length, FINAL_BLEND.mm).rate, SLACK_SHARE * s.k));
+  e[at++] = length;
+  const tilt = q[c.base + 3]!;
+  const played = Math.min(Math.max(tilt, -c.bearing.play), c.bearing.play);
+  row(r, c.bearing.k);
+  entry(r, c.base + 3, 1);
+  e[at++] = played;
+  e[at++] = tilt - played;
+  const t = treads[i];
+  const f = c.tyre.verticalFactor * t.force;
+  tyreRows(r, q, c, t, f > 0 ? -side[i] / f : load.lateralG, i === 0 ? load.bumpLeftMm : load.bumpRightMm);
+  e[at++] = t.d0;
+  e[at++] = t.d1;
+  row(r, Number.isFinite(c.tyre.lateralK) ? c.tyre.lateralK : 1);
+  entry(r, c.base + 4, 1);
+  e[at++] = q[c.base + 4]!;
+  return at;
 }
 
 /** Deformations at `q`, and the unit-load forces there. */
 export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
-  const { model, sys, e } = set;
+  const { model, sys, e, rows: r, treads } = set;
   sys.a.fill(0);
-  const out = beamOut();
-  const others: Element[] = [];
-  let at = 0;
-  const beams: { idx: number; c: number; s: number; len: number; l0: number; g1: number; g2: number; ea: number; near: number; far: number }[] = [];
-  for (const arm of model.arms) {
-    for (let k = 0; k < arm.count - 1; k++) {
-      const a = arm.nodes[k]!;
-      const b = arm.nodes[k + 1]!;
-      const i = arm.base + 3 * k;
-      const l0 = arm.l0[k]!;
-      beamElement(q, i, b[0] - a[0], b[1] - a[1], l0, arm.ea[k]!, arm.kNear[k]!, arm.kFar[k]!, out, false);
-      e[at++] = out.stretch;
-      e[at++] = out.t1;
-      e[at++] = out.t2;
-      beams.push({ idx: i, c: out.c, s: out.s, len: out.length, l0, g1: out.g1, g2: out.g2, ea: arm.ea[k]! / l0, near: arm.kNear[k]!, far: arm.kFar[k]! });
-    }
-  }
-  const rowsOf = (o: (typeof beams)[number]): number[] => {
-    const { c, s, len, l0, g1, g2 } = o;
-    const sl = s / len,
-      cl = c / len;
-    const t1 = [-sl, cl, 1, sl, -cl, 0];
-    const t2 = [-sl, cl, 0, sl, -cl, 1];
-    const u = [-c, -s, 0, c, s, 0].map((v, i) => v + l0 * (g1 * t1[i]! + g2 * t2[i]!));
-    return [...u, ...t1, ...t2];
-  };
-  const beamRows = beams.map(rowsOf);
-  for (const [m, o] of beams.entries()) {
-    const r = beamRows[m]!;
-    for (let a = 0; a < 6; a++)
-      for (let b = a; b < 6; b++) {
-        const v = o.ea * r[a]! * r[b]! + (o.near * r[6 + a]! + o.far * r[12 + a]!) * r[6 + b]! + (o.far * r[6 + a]! + o.near * r[12 + a]!) * r[12 + b]!;
-        sys.ke[36 * m + 6 * a + b] = v;
-        sys.ke[36 * m + 6 * b + a] = v;
-      }
-  }
-  const single = (row: Row, d: number): void => void others.push({ rows: [row], forceRows: [row], d: [d] });
+  r.count = 0;
+  let at = beamsAt(set, q);
   for (const arm of model.arms) {
     if (arm.pivotK === 0) continue;
     const i = arm.base + 2;
-    single({ idx: [i, 1], b: [1, -1] }, arm.pivotK);
+    row(r, arm.pivotK);
+    entry(r, i, 1);
+    entry(r, 1, -1);
     e[at++] = q[i]! - q[1]!;
   }
-  const treads: [TreadOut, TreadOut] = [treadOut(), treadOut()];
-  for (const [i, c] of model.corners.entries()) {
+  for (const i of [0, 1] as const) {
+    const c = model.corners[i];
     const [, uz] = wheelCentreShift(c, q);
-    tread(
-      c.tyre,
-      c.centre[1] + uz,
-      q[c.base + 2]! + q[c.base + 3]! + c.staticTurn,
-      q[c.base + 4]!,
-      i === 0 ? load.bumpLeftMm : load.bumpRightMm,
-      treads[i as 0 | 1],
-    );
+    tread(c.tyre, c.centre[1] + uz, q[c.base + 2]! + q[c.base + 3]! + c.staticTurn, q[c.base + 4]!, i === 0 ? load.bumpLeftMm : load.bumpRightMm, treads[i]);
   }
-  const side: [number, number] = [0, 0];
-  sideForces(model, load.lateralG, treads, side, null);
-  for (const [i, c] of model.corners.entries()) {
-    for (const name of ["upper", "lower"] as const) {
-      const arm = c.arms[name];
-      const ends = [
-        [c.joints[`${name}Inner`], bodyPoint(blank(), q, c.chassisLever[name]), nodePoint(blank(), q, arm.base)],
-        [c.joints[`${name}Outer`], nodePoint(blank(), q, arm.base + 3 * (arm.count - 1)), hubPoint(blank(), q, c.base, c.hubLever[name])],
-      ] as const;
-      for (const [j, p1, p2] of ends) {
-        const dx = p2.dx - p1.dx;
-        const dz = p2.dz - p1.dz;
-        const dist = Math.sqrt(dx * dx + dz * dz);
-        const open = dist > j.clearance ? j.clearance / dist : 1;
-        const rows = distanceRows(p1, p2);
-        others.push({ rows: [...rows], forceRows: [...rows], d: [j.k, 0, 0, j.k] });
-        e[at++] = open * dx;
-        e[at++] = dx - open * dx;
-        e[at++] = open * dz;
-        e[at++] = dz - open * dz;
-      }
-    }
-    const s = c.spring;
-    const p1 = bodyPoint(blank(), q, s.top);
-    const p2 = s.on === "hub" ? hubPoint(blank(), q, c.base, s.hubLever) : nodePoint(blank(), q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
-    const dx = s.seatAt[0] - s.topAt[0] + p2.dx - p1.dx;
-    const dz = s.seatAt[1] - s.topAt[1] + p2.dz - p1.dz;
-    const length = Math.sqrt(dx * dx + dz * dz);
-    const [rx, rz] = distanceRows(p1, p2);
-    single(
-      { idx: [...rx.idx, ...rz.idx], b: [...rx.b.map((v) => (v * dx) / length), ...rz.b.map((v) => (v * dz) / length)] },
-      Math.max(springForce(s, length, FINAL_BLEND.mm).rate, SLACK_SHARE * s.k),
-    );
-    e[at++] = length;
-    const tilt = q[c.base + 3]!;
-    const played = Math.min(Math.max(tilt, -c.bearing.play), c.bearing.play);
-    single({ idx: [c.base + 3], b: [1] }, c.bearing.k);
-    e[at++] = played;
-    e[at++] = tilt - played;
-    const f = c.tyre.verticalFactor * treads[i as 0 | 1].force;
-    const level = f > 0 ? -side[i as 0 | 1] / f : load.lateralG;
-    const t = tyreElement(q, c, treads[i as 0 | 1], level, i === 0 ? load.bumpLeftMm : load.bumpRightMm);
-    others.push(t.element);
-    e[at++] = t.e[0];
-    e[at++] = t.e[1];
-    single({ idx: [c.base + 4], b: [1] }, Number.isFinite(c.tyre.lateralK) ? c.tyre.lateralK : 1);
-    e[at++] = q[c.base + 4]!;
-  }
+  sideForces(model, load.lateralG, treads, set.side, null);
+  at = cornerRows(set, q, load, 0, at);
+  at = cornerRows(set, q, load, 1, at);
   if (model.barK > 0) {
     const bar = barElement(model, q);
-    single({ idx: bar.idx, b: bar.grad }, model.barK);
+    row(r, model.barK);
+    for (let a = 0; a < 6; a++) entry(r, bar.idx[a]!, bar.grad[a]!);
     e[at++] = bar.value;
   }
   if (model.otherRollK > 0) {
-    single({ idx: [1], b: [1] }, model.otherRollK);
+    row(r, model.otherRollK);
+    entry(r, 1, 1);
     e[at++] = q[1]!;
   }
-  for (const el of others) addMaterial(sys, el);
+  addRows(sys, r);
   factor(sys);
-  const v = new Float64Array(model.n);
-  for (const i of [0, 1] as const) {
+  const v = set.v;
+  for (const w of [0, 1] as const) {
     v.fill(0);
-    const c = model.corners[i];
+    const c = model.corners[w];
     v[c.base + 2] = -c.sign;
     v[c.base + 3] = -c.sign;
     solveSystem(sys, v, v, true);
-    const n = set.n[i];
+    const n = set.n[w];
+    n.fill(0);
     let k = 0;
-    for (const [m, o] of beams.entries()) {
-      const r = beamRows[m]!;
-      let u = 0,
-        t1 = 0,
-        t2 = 0;
-      for (let a = 0; a < 6; a++) {
-        const x = v[o.idx + a]!;
-        u += r[a]! * x;
-        t1 += r[6 + a]! * x;
-        t2 += r[12 + a]! * x;
-      }
-      n[k++] = o.ea * u;
-      n[k++] = o.near * t1 + o.far * t2;
-      n[k++] = o.far * t1 + o.near * t2;
-    }
-    for (const el of others) {
-      const m = el.rows.length;
-      const strain = el.forceRows.map((row) => row.idx.reduce((sum, j, a) => sum + v[j]! * row.b[a]!, 0));
-      for (let a = 0; a < m; a++) {
-        let f = 0;
-        for (let b = 0; b < m; b++) f += el.d[m * b + a]! * strain[b]!;
-        n[k++] = f;
-      }
-    }
-  }
-}
-
-function addMaterial(sys: AxleSystem, el: Element): void {
-  const { kept, nKept } = sys.model;
-  const m = el.rows.length;
-  for (let a = 0; a < m; a++)
-    for (let b = 0; b < m; b++) {
-      const d = el.d[m * a + b]!;
-      if (d === 0) continue;
-      const left = el.forceRows[a]!;
-      const right = el.rows[b]!;
-      for (let i = 0; i < left.idx.length; i++)
-        for (let j = 0; j < right.idx.length; j++) {
-          const at = kept[left.idx[i]!]! * nKept + kept[right.idx[j]!]!;
-          sys.a[at] = sys.a[at]! + left.b[i]! * d * right.b[j]!;
+    let m = 0;
+    for (const arm of model.arms) {
+      for (let el = 0; el < arm.count - 1; el++, m++) {
+        let u = 0;
+        let t1 = 0;
+        let t2 = 0;
+        for (let a = 0; a < 6; a++) {
+          const x = v[arm.base + 3 * el + a]!;
+          u += set.beams[BEAM * m + a]! * x;
+          t1 += set.beams[BEAM * m + 6 + a]! * x;
+          t2 += set.beams[BEAM * m + 12 + a]! * x;
         }
+        n[k++] = (arm.ea[el]! / arm.l0[el]!) * u;
+        n[k++] = arm.kNear[el]! * t1 + arm.kFar[el]! * t2;
+        n[k++] = arm.kFar[el]! * t1 + arm.kNear[el]! * t2;
+      }
     }
+    rowForces(r, v, n, k);
+  }
 }
