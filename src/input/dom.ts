@@ -10,12 +10,17 @@ export interface PointerHooks {
   pan(dx: number, dy: number): void;
   zoom(factor: number, at: V2): void;
   fit(): void;
+  /** a press on the sheet that took nothing in hand and went nowhere */
+  tap(at: V2): void;
 }
+
+/** a press that moved less than this is a tap, px */
+const TAP_PX = 5;
 
 /** Mouse, touch and pen on the stage. Returns the way to stop listening. */
 export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cancel(): void; stop(): void } {
   let drag: Drag = IDLE;
-  let panning: { id: number; last: V2 } | null = null;
+  let panning: { id: number; last: V2; from: V2; still: boolean; moves: boolean } | null = null;
   const fingers = new Map<number, V2>();
   let owner: number | null = null;
 
@@ -47,10 +52,9 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
       stage.setPointerCapture(e.pointerId);
       send({ kind: "press", id, px: p, at: e.timeStamp, touch: e.pointerType === "touch" });
     } else if (e.target === stage || (e.target as Element).closest?.("[data-pan]")) {
-      if (e.pointerType !== "touch") {
-        panning = { id: e.pointerId, last: p };
-        stage.setPointerCapture(e.pointerId);
-      }
+      // one finger scrolls the page; it takes two to move the sheet
+      panning = { id: e.pointerId, last: p, from: p, still: true, moves: e.pointerType !== "touch" };
+      if (panning.moves) stage.setPointerCapture(e.pointerId);
     }
   };
   const move = (e: PointerEvent): void => {
@@ -69,8 +73,11 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
     }
     if (owner === e.pointerId) send({ kind: "move", px: p, at: e.timeStamp, mods: { shift: e.shiftKey, alt: e.altKey || e.ctrlKey } });
     else if (panning?.id === e.pointerId) {
-      hooks.pan(p[0] - panning.last[0], p[1] - panning.last[1]);
-      panning.last = p;
+      if (Math.abs(p[0] - panning.from[0]) > TAP_PX || Math.abs(p[1] - panning.from[1]) > TAP_PX) panning.still = false;
+      if (panning.moves && !panning.still) {
+        hooks.pan(p[0] - panning.last[0], p[1] - panning.last[1]);
+        panning.last = p;
+      }
     } else if (e.pointerType !== "touch" && owner === null) hooks.hover(hooks.pick(p, false));
   };
   const up = (e: PointerEvent): void => {
@@ -79,7 +86,10 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
       owner = null;
       send({ kind: "release" });
     }
-    if (panning?.id === e.pointerId) panning = null;
+    if (panning?.id === e.pointerId) {
+      if (panning.still) hooks.tap(at(e));
+      panning = null;
+    }
   };
   const lost = (e: PointerEvent): void => {
     fingers.delete(e.pointerId);

@@ -20,6 +20,8 @@ export interface ViewState {
   selection: string | null;
   drawerOpen: boolean;
   stair: StairKind;
+  /** which of the design's tracks the speed ruler stands on */
+  track: number;
 }
 
 export const INITIAL_VIEW: ViewState = {
@@ -29,6 +31,7 @@ export const INITIAL_VIEW: ViewState = {
   selection: "lowerArm",
   drawerOpen: true,
   stair: "part",
+  track: 1,
 };
 
 /** Freezes a plain document all the way down, so that a change in place is an error at once. */

@@ -36,7 +36,7 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
   const labels = s("svg", { class: "labels", "aria-hidden": "true" });
   const leaders = s("g", { class: "leaders" });
   const texts = s("g");
-  labels.append(leaders, texts);
+  labels.append(s("defs", {}, s("pattern", { id: "tag-hatch", width: 6, height: 6, patternUnits: "userSpaceOnUse" }, s("path", { d: "M0 0L6 6M6 0L0 6" }))), leaders, texts);
   const handles = h("div", { class: "handles", role: "group", "aria-label": "points of the axle that you can move" });
   const buttons = new Map<HandleId, HTMLButtonElement>();
 

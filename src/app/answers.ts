@@ -1,0 +1,64 @@
+import type { Analysis } from "../core/analysis.ts";
+import { analyzeBench, type Bench, buildBench } from "../core/analyze.ts";
+import { cornerOf } from "../core/design/sides.ts";
+import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
+import type { Drawn } from "../view/scene.ts";
+
+/** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
+export type Depth = "live" | "full";
+
+/** steps of the loading path behind the lean by part while something is dragged */
+const LIVE_STEPS = 3;
+/** for a design whose lean by part is not shown */
+const RIVAL_STEPS = 1;
+
+export interface Answer {
+  scenario: Scenario;
+  load: Load;
+  depth: Depth;
+  analysis: Analysis;
+  drawn: Drawn | null;
+}
+
+/** Answers for one design, each reached from the last one; nothing is solved twice. */
+export interface Answers {
+  at(scenario: Scenario, load: Load, depth: Depth): Answer;
+  /** same car at rest, unloaded */
+  unloaded(scenario: Scenario): Drawn | null;
+}
+
+const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
+
+export function createAnswers(rival: boolean): Answers {
+  let bench: Bench | null = null;
+  let last: Answer | null = null;
+  let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
+
+  const benchOf = (scenario: Scenario): Bench => {
+    if (bench?.scenario === scenario) return bench;
+    const start = bench?.rest.ok ? bench.rest.q : null;
+    const next = buildBench(scenario);
+    bench = start && !next.rest.ok ? buildBench(scenario, {}, start) : next;
+    return bench;
+  };
+  const drawnOf = (scenario: Scenario, analysis: Analysis): Drawn | null =>
+    analysis.ok ? { scenario, corners: cornersOf(scenario), state: analysis.state, report: analysis.report } : null;
+
+  return {
+    at(scenario, load, depth) {
+      if (last && last.scenario === scenario && sameLoad(last.load, load) && (last.depth === depth || last.depth === "full")) return last;
+      const options = depth === "full" && !rival ? {} : { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS };
+      const analysis = analyzeBench(benchOf(scenario), load, options);
+      last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis) };
+      return last;
+    },
+    unloaded(scenario) {
+      if (rest?.scenario !== scenario) rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: RIVAL_STEPS })) };
+      return rest.drawn;
+    },
+  };
+}
+
+const sameLoad = (a: Load, b: Load): boolean => a.lateralG === b.lateralG && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;
+
+export const cornersOf = (scenario: Scenario): Record<Side, Corner> => ({ left: cornerOf(scenario, "left"), right: cornerOf(scenario, "right") });

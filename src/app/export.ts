@@ -1,0 +1,64 @@
+import type { ChartModel } from "../view/curves.ts";
+import { valueAt } from "../view/curves.ts";
+import { download, fileName } from "./files.ts";
+
+const LOOKS = ["fill", "stroke", "stroke-width", "stroke-dasharray", "font-family", "font-size", "font-weight", "text-anchor", "opacity", "paint-order", "stroke-linejoin"];
+const PNG_SCALE = 3;
+
+/** A chart as it stands, with its looks written into it so that it opens anywhere. */
+function standalone(svg: SVGSVGElement): string {
+  const copy = svg.cloneNode(true) as SVGSVGElement;
+  const from = [svg, ...svg.querySelectorAll("*")];
+  const to = [copy, ...copy.querySelectorAll("*")];
+  from.forEach((el, i) => {
+    const style = getComputedStyle(el);
+    for (const name of LOOKS) {
+      const v = style.getPropertyValue(name);
+      if (v) to[i]?.setAttribute(name, v);
+    }
+    to[i]?.removeAttribute("class");
+  });
+  copy.setAttribute("width", String(svg.clientWidth));
+  copy.setAttribute("height", String(svg.clientHeight));
+  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  return new XMLSerializer().serializeToString(copy);
+}
+
+export function csvOf(m: ChartModel): string {
+  const cols = [...m.series].reverse();
+  const xs = [...new Set(cols.flatMap((c) => c.points.map((p) => p[0])))].sort((a, b) => a - b);
+  const head = [`${m.xName} (${m.xUnit})`, ...cols.map((c) => `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""} (${m.yUnit || "1"})`)];
+  const rows = xs.map((x) => [x.toFixed(4), ...cols.map((c) => valueAt(c.points, x)?.toFixed(4) ?? "")]);
+  return [head, ...rows].map((r) => r.join(",")).join("\n");
+}
+
+export function saveChart(svg: SVGSVGElement, kind: "svg" | "png" | "csv", m: ChartModel): void {
+  const name = fileName(m.title);
+  if (kind === "csv") {
+    download(`${name}.csv`, "text/csv", csvOf(m));
+    return;
+  }
+  const text = standalone(svg);
+  if (kind === "svg") {
+    download(`${name}.svg`, "image/svg+xml", text);
+    return;
+  }
+  const url = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
+  const img = new Image();
+  img.onload = () => {
+    const canvas = document.createElement("canvas");
+    canvas.width = svg.clientWidth * PNG_SCALE;
+    canvas.height = svg.clientHeight * PNG_SCALE;
+    const c = canvas.getContext("2d");
+    if (c) {
+      c.fillStyle = getComputedStyle(document.body).backgroundColor;
+      c.fillRect(0, 0, canvas.width, canvas.height);
+      c.drawImage(img, 0, 0, canvas.width, canvas.height);
+    }
+    canvas.toBlob((blob) => {
+      if (blob) download(`${name}.png`, "image/png", blob);
+      URL.revokeObjectURL(url);
+    });
+  };
+  img.src = url;
+}

@@ -1,0 +1,282 @@
+import type { AxleReport } from "../core/analysis.ts";
+import type { NoEquilibrium } from "../core/equilibrium/state.ts";
+import type { Drawing } from "../draw/stage.ts";
+import type { State, Store } from "../state/store.ts";
+import type { Bar } from "../ui/bar.ts";
+import type { Drawer } from "../ui/drawer.ts";
+import type { Layout } from "../ui/layout.ts";
+import { G_MOST, type Loads } from "../ui/loads.ts";
+import type { NoticeModel } from "../ui/notice.ts";
+import type { Overlay } from "../ui/overlay.ts";
+import type { Params } from "../ui/params.ts";
+import type { Reading } from "../ui/reading.ts";
+import type { Switches } from "../ui/switches.ts";
+import type { Camera } from "../view/camera.ts";
+import { type ChartModel, type CurveSet, charts } from "../view/curves.ts";
+import { differences } from "../view/differences.ts";
+import { degrees, fixed } from "../view/format.ts";
+import type { Handle, HandleId } from "../view/handles.ts";
+import type { Box } from "../view/labels.ts";
+import { refusalMark } from "../view/parts/refusal.ts";
+import { createMemo } from "../view/marks.ts";
+import { PARTS, type PartName } from "../view/pick.ts";
+import { outerSide } from "../view/poses.ts";
+import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../view/reading.ts";
+import { firstPost, postsOf, speedKmh } from "../view/ruler.ts";
+import type { Drawn, Scene, SceneInput } from "../view/scene.ts";
+import type { Answer, Answers } from "./answers.ts";
+import type { Curves } from "./curves.ts";
+import type { Refusal } from "./dragging.ts";
+import type { Sheet } from "./sheet.ts";
+import { viewList } from "./views.ts";
+import { createOthers } from "./others.ts";
+
+export interface FrameParts {
+  layout: Layout;
+  store: Store;
+  drawing: Drawing;
+  sheet: Sheet;
+  answers: Record<"a" | "b", Answers>;
+  curves: Curves;
+  scene: (input: SceneInput) => Scene;
+  overlay: Overlay;
+  bar: Bar;
+  loads: Loads;
+  reading: Reading;
+  drawer: Drawer;
+  switches: Switches;
+  params: Params;
+  notice: (model: NoticeModel | null) => void;
+  say: (text: string) => void;
+  materials: readonly string[];
+  updateMenus(): void;
+}
+
+export interface Frame {
+  schedule(): void;
+  now(): void;
+  resized(): void;
+  note(text: string): void;
+  error(lines: string[]): void;
+  hover(id: HandleId | null): void;
+  hoverPart(part: string | null): void;
+  focus(id: HandleId | null): void;
+  active(id: HandleId | null): void;
+  refused(r: Refusal | null): void;
+  handles(): readonly Handle[];
+  drawn(): Drawn | null;
+  camera(): Camera;
+  pxPerN(): number;
+}
+
+const NARROW_PX = 700;
+/** quiet time after the last change before the whole answer is worked out, ms */
+const SETTLE_MS = 140;
+const NOTE_MS = 4000;
+const PALE = 0.62;
+const LIMITS_WIDE = 6;
+const LIMITS_NARROW = 3;
+
+export function createFrame(p: FrameParts): Frame {
+  const { store, sheet } = p;
+  let scheduled = false;
+  let depth: "live" | "full" = "full";
+  let settle = 0;
+  let good: Drawn | null = null;
+  let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
+  let camera: Camera = { widthPx: 100, heightPx: 100, scale: 1, centre: [0, 0] };
+  let active: HandleId | null = null;
+  let hover: HandleId | null = null;
+  let refusal: Refusal | null = null;
+  let fault: string[] | null = null;
+  let faultDoc: unknown = null;
+  let note = "";
+  let noteTimer = 0;
+  let keepClear: Box[] = [];
+  let selection: string | null = null;
+  let spokenGives = "";
+  let spare = false;
+  const memo = createMemo();
+  const others = createOthers(p.layout, store);
+
+  const frame = (): void => {
+    scheduled = false;
+    const start = performance.now();
+    const s = store.get();
+    if (s.view.selection !== selection) panelMoved(s);
+    const { doc } = s;
+    const a = p.answers.a.at(doc.a, doc.load, depth);
+    const b = p.answers.b.at(doc.b, doc.load, "live");
+    if (a.drawn) good = a.drawn;
+    const reason = a.analysis.ok ? null : a.analysis.reason;
+    if (good) drawSheet(s, good, reason !== null, b);
+    told(s, b, reason);
+    if (depth === "live" && !s.dragging) {
+      window.clearTimeout(settle);
+      settle = window.setTimeout(() => {
+        depth = "full";
+        schedule(true);
+      }, SETTLE_MS);
+    }
+    performance.measure("wheelstay-frame", { start, end: performance.now() });
+  };
+  const schedule = (full = false): void => {
+    if (!full) depth = "live";
+    if (scheduled) return;
+    scheduled = true;
+    requestAnimationFrame(frame);
+  };
+
+  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Answer): void => {
+    camera = sheet.camera(drawn.scenario);
+    const { show } = s.view;
+    const steps = show.leanByPart ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") })) : null;
+    scene = p.scene({ a: drawn, b: b.drawn, unloaded: show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null, camera, show, spare, active, hover, keepClear, leanSteps: steps });
+    const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
+    const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
+    p.drawing.show(marks, pale ? PALE : 0);
+    p.overlay.update(scene.labels, scene.handles, active, pale);
+  };
+
+  const told = (s: State, b: Answer, reason: NoEquilibrium | null): void => {
+    const { doc, view } = s;
+    if (fault && faultDoc !== doc) fault = null;
+    p.notice(noticeOf(reason));
+    const tracks = doc.a.tracks.length ? doc.a.tracks : [{ name: "curve", radiusM: 6 }];
+    const track = tracks[view.track % tracks.length] as { name: string; radiusM: number };
+    const live = s.dragging || depth === "live";
+    const ca = p.curves.of("a", doc.a, doc.load, track.radiusM, live);
+    const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, live);
+    const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
+    const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
+    p.loads.update({ load: doc.load, posts: pa, hollowG: reason && good ? good.state.load.lateralG : null, track, trackCount: tracks.length });
+    if (good) {
+      const report = good.report;
+      const head = headline(report, good.scenario.limits.camberDeg);
+      const rival = b.drawn?.report ?? null;
+      const safe = (posts: typeof pa, set: CurveSet | null): number | null => (set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null);
+      p.reading.update({
+        headline: head,
+        b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
+        bReason: b.analysis.ok ? null : b.analysis.reason.message,
+        stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
+        stairKind: view.stair,
+        limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
+        compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+        differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
+        stale: reason !== null,
+      });
+      speak(report);
+      p.drawer.update(chartsOf(s, ca, cb, report), view.drawerOpen, ca && !p.curves.fresh("a", doc.a) ? "curves follow" : "");
+      p.params.update({ part: PARTS.find((x): x is PartName => x === view.selection) ?? null, scenario: doc.a, corners: good.corners, materials: p.materials });
+    }
+    p.switches.update(view.show);
+    p.bar.update({ aName: doc.a.name, bName: doc.b.name, undoName: s.undoName, redoName: s.redoName, saved: note, view: view.page, views: viewList() });
+    memo("menus", [doc.a.name, doc.b.name, view.theme], () => p.updateMenus());
+    others.show(view.page);
+  };
+
+  const chartsOf = (s: State, ca: CurveSet | null, cb: CurveSet | null, report: AxleReport): ChartModel[] => {
+    const { load } = s.doc;
+    return memo("charts", [ca, cb, load, report, s.doc.a.limits.camberDeg], () => charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, s.doc.a.limits.camberDeg));
+  };
+
+  const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
+    if (fault) return { kind: "error", lines: fault };
+    if (refusal) return { kind: "refused", lines: [refusal.text] };
+    if (!reason) return null;
+    const at = good?.state.load.lateralG ?? 0;
+    const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
+    return {
+      kind: "noAnswer",
+      lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
+      action: good ? { words: `go to ${fixed(at, 2)} g`, run: () => good && store.act(`back to ${fixed(at, 2)} g`, (d) => ({ ...d, load: (good as Drawn).state.load })) } : undefined,
+    };
+  };
+
+  /** Something gives: spoken once, when it begins. */
+  const speak = (report: AxleReport): void => {
+    const first = report.firstToGive;
+    const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
+    if (key && key !== spokenGives) p.say(`${first.part}, ${first.wheel}: ${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}. It gives.`);
+    spokenGives = key;
+  };
+
+  const panelMoved = (s: State): void => {
+    selection = s.view.selection;
+    requestAnimationFrame(() => {
+      clearBoxes();
+      schedule(depth === "full");
+    });
+  };
+  const clearBoxes = (): void => {
+    const home = p.layout.stage.getBoundingClientRect();
+    const box = (el: Element): Box => {
+      const r = el.getBoundingClientRect();
+      return { x: r.left - home.left, y: r.top - home.top, w: r.width, h: r.height };
+    };
+    const panel = store.get().view.selection !== null && !spare ? box(p.layout.params) : null;
+    keepClear = spare ? [] : [box(p.layout.firstLine), ...(panel ? [panel] : [box(p.layout.params)]), { ...box(p.layout.switches), w: Math.min(640, box(p.layout.switches).w) }];
+    sheet.panel(panel);
+  };
+
+  return {
+    schedule: () => schedule(),
+    now: () => {
+      depth = "full";
+      frame();
+    },
+    resized: () => {
+      const r = p.layout.stage.getBoundingClientRect();
+      if (r.width < 2 || r.height < 2) return;
+      spare = window.innerWidth < NARROW_PX;
+      sheet.resize(r.width, r.height, spare);
+      p.drawing.resize(r.width, r.height);
+      clearBoxes();
+      schedule(true);
+    },
+    note: (text) => {
+      note = text;
+      window.clearTimeout(noteTimer);
+      noteTimer = window.setTimeout(() => {
+        note = "";
+        schedule(true);
+      }, NOTE_MS);
+      schedule(depth === "full");
+    },
+    error: (lines) => {
+      fault = lines;
+      faultDoc = store.get().doc;
+      schedule(depth === "full");
+    },
+    hover: (id) => {
+      if (hover === id) return;
+      hover = id;
+      schedule(depth === "full");
+    },
+    hoverPart: (part) => {
+      p.layout.drawing.dataset.hover = part ?? "";
+    },
+    focus: (id) => {
+      if (id) hover = id;
+      else hover = null;
+      schedule(depth === "full");
+    },
+    active: (id) => {
+      active = id;
+      schedule();
+    },
+    refused: (r) => {
+      refusal = r;
+      schedule();
+    },
+    handles: () => scene.handles,
+    drawn: () => good,
+    camera: () => camera,
+    pxPerN: () => scene.pxPerN,
+  };
+}
+
+function leanSteps(report: AxleReport, side: "left" | "right"): { key: string; deg: number }[] {
+  return stairByPart(report, side).steps.map((s) => ({ key: s.key, deg: s.deg }));
+}

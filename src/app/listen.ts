@@ -1,0 +1,61 @@
+import type { Theme } from "../state/document.ts";
+import type { Store } from "../state/store.ts";
+import type { Layout } from "../ui/layout.ts";
+import type { Actions } from "./actions.ts";
+
+export interface PageHooks {
+  layout: Layout;
+  store: Store;
+  actions: Actions;
+  say(text: string): void;
+  resized(): void;
+  retone(): void;
+}
+
+/** What the whole page listens to: its size, theme, dropped files and the keys for undo. */
+export function listenPage(hooks: PageHooks): void {
+  const { layout, store, actions } = hooks;
+  new ResizeObserver(() => hooks.resized()).observe(layout.stage);
+  let theme: Theme | null = null;
+  const setTheme = (t: Theme): void => {
+    if (t === theme) return;
+    theme = t;
+    if (t === "system") delete document.documentElement.dataset.theme;
+    else document.documentElement.dataset.theme = t;
+    hooks.retone();
+  };
+  setTheme(store.get().view.theme);
+  store.subscribe((s) => setTheme(s.view.theme));
+  window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => hooks.retone());
+
+  window.addEventListener("keydown", (e) => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+    const typing = e.target instanceof HTMLInputElement && e.target.type === "text";
+    if (typing) return;
+    const key = e.key.toLowerCase();
+    if (key === "z" && !e.shiftKey) {
+      e.preventDefault();
+      hooks.say(`undone: ${store.undo() ?? "nothing"}`);
+    } else if (key === "y" || (key === "z" && e.shiftKey)) {
+      e.preventDefault();
+      hooks.say(`done again: ${store.redo() ?? "nothing"}`);
+    }
+  });
+
+  const carriesFile = (e: DragEvent): boolean => e.dataTransfer?.types.includes("Files") ?? false;
+  window.addEventListener("dragover", (e) => {
+    if (!carriesFile(e)) return;
+    e.preventDefault();
+    layout.drawing.classList.add("drop-here");
+  });
+  window.addEventListener("dragleave", (e) => {
+    if (e.relatedTarget === null) layout.drawing.classList.remove("drop-here");
+  });
+  window.addEventListener("drop", (e) => {
+    layout.drawing.classList.remove("drop-here");
+    const file = e.dataTransfer?.files[0];
+    if (!file) return;
+    e.preventDefault();
+    void actions.openInto("a", file);
+  });
+}

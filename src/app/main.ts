@@ -1,0 +1,41 @@
+import "../ui/tokens.css";
+import "../ui/page.css";
+import "../ui/narrow.css";
+import { createDrawing } from "../draw/stage.ts";
+import { type Doc, INITIAL_VIEW } from "../state/document.ts";
+import { fromHash, isLink } from "../state/link.ts";
+import { createStore } from "../state/store.ts";
+import { buildLayout } from "../ui/layout.ts";
+import { startApp } from "./page.ts";
+import { checkedDoc, createKeeper } from "./sessions.ts";
+import { FIRST_A, FIRST_B, FIRST_G, shipped } from "./shipped.ts";
+
+const NARROW_PX = 700;
+
+function firstDoc(): Doc {
+  return { a: shipped(FIRST_A), b: shipped(FIRST_B), load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 } };
+}
+
+async function main(): Promise<void> {
+  const root = document.getElementById("app") as HTMLElement;
+  const layout = buildLayout(root);
+  const keeper = createKeeper();
+  const view = keeper.restored?.view ?? { ...INITIAL_VIEW, ...(window.innerWidth < NARROW_PX ? { selection: null } : {}), ...(window.innerWidth < 1000 ? { drawerOpen: false } : {}) };
+  const store = createStore(keeper.restored?.doc ?? firstDoc(), view, () => performance.now());
+  let linkFault: string | null = null;
+  if (isLink(location.hash)) {
+    try {
+      const doc = checkedDoc(await fromHash(location.hash));
+      if (doc) store.act("open a shared link", () => doc);
+      else linkFault = "The link holds no design that can be read; nothing was opened.";
+    } catch (e) {
+      linkFault = (e as Error).message;
+    }
+  }
+  const drawing = await createDrawing(document.documentElement);
+  const page = startApp(layout, store, drawing, keeper);
+  if (linkFault) page.error([linkFault]);
+  document.documentElement.dataset.ready = "yes";
+}
+
+void main();

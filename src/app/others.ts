@@ -1,0 +1,23 @@
+import type { Store } from "../state/store.ts";
+import type { Layout } from "../ui/layout.ts";
+import { registeredViews } from "./views.ts";
+
+/** Shows the page of the chosen view in place of the axle's sheet. */
+export function createOthers(layout: Layout, store: Store): { show(key: string): void } {
+  let shown = "axle";
+  let update: (() => void) | null = null;
+  return {
+    show(key) {
+      const page = registeredViews().find((v) => v.key === key);
+      const now = page ? key : "axle";
+      if (now !== shown) {
+        shown = now;
+        layout.other.replaceChildren();
+        layout.other.hidden = !page;
+        layout.other.parentElement?.classList.toggle("elsewhere", Boolean(page));
+        update = page ? page.mount(layout.other, store).update : null;
+      }
+      update?.();
+    },
+  };
+}

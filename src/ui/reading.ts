@@ -1,0 +1,242 @@
+import type { Headline, CompareRow, LimitRow, Stair } from "../view/reading.ts";
+import { signed, degrees, fixed } from "../view/format.ts";
+import type { Difference } from "../view/differences.ts";
+import { pathWords } from "../view/differences.ts";
+import { h, keyed, s, setAttr, setText } from "./dom.ts";
+import { term } from "./help.ts";
+
+export interface ReadingModel {
+  headline: Headline;
+  b: { number: string } | null;
+  bReason: string | null;
+  stair: Stair;
+  stairKind: "part" | "motion";
+  limits: readonly LimitRow[];
+  compare: readonly CompareRow[];
+  differences: readonly Difference[];
+  /** numbers are not the answer to what is asked: struck out */
+  stale: boolean;
+}
+
+export interface ReadingHooks {
+  setStair(kind: "part" | "motion"): void;
+  swap(): void;
+  copyAToB(): void;
+  hover(part: string | null): void;
+  takeFromB(path: string): void;
+}
+
+export interface Reading {
+  update(model: ReadingModel): void;
+}
+
+/** longest bar, in units of what a part can take */
+const BAR_MOST = 1.36;
+const BAR_WIDTH = 176;
+const BAR_HEIGHT = 11;
+const ROW_H = 20;
+
+export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
+  const title = h("h1", { class: "hero-title" });
+  const titleTerm = h("span", { class: "aside-term" });
+  const number = h("p", { class: "hero-number" });
+  const way = h("li");
+  const limit = h("li", { class: "hero-limit" });
+  const rival = h("li", { class: "hero-b" });
+  const band = h("li", { class: "hero-band" });
+  const hero = h("section", { class: "hero" }, h("div", { class: "head-row" }, title, titleTerm), h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band)));
+
+  const stairSvg = s("svg", { class: "stair-bars", "aria-hidden": "true" });
+  const stairGrid = s("path", { class: "stair-grid" });
+  const stairBars = s("g");
+  stairSvg.append(stairGrid, stairBars);
+  const stairRows = h("ol", { class: "stair-rows" });
+  const stairSum = h("b");
+  const kinds = (["part", "motion"] as const).map((k) => h("button", { type: "button", class: "word-switch", "data-stair": k, onclick: () => hooks.setStair(k) }, k === "part" ? "by part" : "by motion"));
+  const stairMini = h("p", { class: "stair-mini" });
+  const stair = h(
+    "section",
+    { class: "stair" },
+    h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "What leaned it")), h("span", { class: "aside-term" }, "degrees, ", ...kinds)),
+    h("div", { class: "stair-body" }, stairRows, stairSvg),
+    h("p", { class: "stair-sum" }, h("b", {}, "together"), stairSum),
+    stairMini,
+  );
+
+  const limitList = h("ol", { class: "limit-list" });
+  const limits = h("section", { class: "limits" }, h("div", { class: "head-row" }, h("h2", {}, term("utilization", "What gives first")), h("span", { class: "aside-term" }, "load of what it can take")), limitList);
+
+  const compareBody = h("tbody");
+  const differenceSummary = h("summary");
+  const differenceList = h("ul", { class: "differences" });
+  const reason = h("p", { class: "b-reason", hidden: true });
+  const compare = h(
+    "section",
+    { class: "compare" },
+    h(
+      "table",
+      {},
+      h("thead", {}, h("tr", {}, h("th", { scope: "col", class: "table-head" }, h("span", { class: "h2" }, "A against B")), h("th", { scope: "col" }, "A"), h("th", { scope: "col", class: "b" }, "B"), h("th", { scope: "col", class: "aside-term" }, "B changes"))),
+      compareBody,
+    ),
+    reason,
+    h("details", { class: "difference-box" }, differenceSummary, differenceList),
+    h("p", { class: "compare-acts" }, h("button", { type: "button", class: "link", "data-act": "swap", onclick: () => hooks.swap() }, "swap A and B"), h("button", { type: "button", class: "link", "data-act": "copy", onclick: () => hooks.copyAToB() }, "copy A to B")),
+  );
+  const caution = h("p", { class: "caution" }, "For models only. Parts fly off at speed: wear eye protection, keep your distance, clear the track. Estimates: test your own parts before you trust a number.");
+  root.append(hero, limits, stair, compare, caution);
+  root.insertBefore(stair, limits);
+
+  const drawStair = (model: ReadingModel): void => {
+    const { steps, low, high } = model.stair;
+    const w = 176;
+    const padL = 4;
+    const padR = 30;
+    const span = Math.max(0.5, high - low);
+    const x = (v: number): number => padL + ((v - low) / span) * (w - padL - padR);
+    const height = steps.length * ROW_H;
+    setAttr(stairSvg, "viewBox", `0 0 ${w} ${height}`);
+    setAttr(stairSvg, "height", height);
+    const every = span > 12 ? 4 : span > 6 ? 2 : 1;
+    let grid = "";
+    for (let v = Math.ceil(low / every) * every; v <= high; v += every) grid += `M${x(v).toFixed(1)} 0V${height}`;
+    setAttr(stairGrid, "d", grid);
+    keyed(
+      stairBars,
+      steps,
+      (st) => st.key,
+      () => s("g", {}, s("path", { class: "riser" }), s("rect", { height: 11 }), s("text", { class: "stair-value" })),
+      (g, st, i) => {
+        const [riser, rect, text] = g.children as unknown as [Element, Element, Element];
+        const a = x(st.from);
+        const b = x(st.from + st.deg);
+        setAttr(g, "transform", `translate(0 ${i * ROW_H})`);
+        setAttr(riser, "d", i > 0 ? `M${a.toFixed(1)} -5V15` : "");
+        setAttr(rect, "x", Math.min(a, b).toFixed(1));
+        setAttr(rect, "y", 4);
+        setAttr(rect, "width", Math.max(0.8, Math.abs(b - a)).toFixed(1));
+        setAttr(rect, "class", st.hollow ? "hollow" : "full");
+        const right = Math.max(a, b) + 5;
+        const fits = right + 30 <= w;
+        setAttr(text, "x", (fits ? right : Math.min(a, b) - 5).toFixed(1));
+        setAttr(text, "text-anchor", fits ? "start" : "end");
+        setAttr(text, "y", 14);
+        setText(text, signed(st.deg, 1));
+      },
+    );
+    keyed(
+      stairRows,
+      steps,
+      (st) => st.key,
+      (st) => h("li", { "data-part": st.key, tabindex: -1, onpointerenter: () => hooks.hover(st.key), onpointerleave: () => hooks.hover(null) }),
+      (li, st) => {
+        const per = st.per1Percent;
+        li.title = per === null || Math.abs(per) < 5e-5 ? "" : `made 10 % stiffer: ${signed(per * 10, 2)}°`;
+        li.classList.toggle("hollow", st.hollow);
+        setText(li, st.words);
+        setAttr(li, "aria-label", `${st.words} ${signed(st.deg, 1)} degrees`);
+      },
+    );
+    setText(stairSum, degrees(model.stair.total));
+    const most = [...steps].filter((st) => !st.hollow).sort((p, q) => Math.abs(q.deg) - Math.abs(p.deg))[0];
+    setText(stairMini, most ? `${most.words} most` : "");
+  };
+
+  return {
+    update(model) {
+      root.classList.toggle("stale", model.stale);
+      setText(title, model.headline.title);
+      setText(titleTerm, model.headline.term);
+      setText(number, model.headline.number);
+      setText(way, model.headline.way);
+      setText(limit, model.headline.limit);
+      limit.classList.toggle("past", model.headline.past);
+      setText(rival, model.b ? `B leans ${model.b.number}` : "");
+      rival.hidden = !model.b;
+      setText(band, model.headline.band ?? "");
+      band.hidden = !model.headline.band;
+      for (const k of kinds) setAttr(k, "aria-pressed", String(k.getAttribute("data-stair") === model.stairKind));
+      drawStair(model);
+      keyed(limitList, model.limits, (l) => l.key, (l) => limitRow(l, hooks), updateLimit);
+      keyed(
+        compareBody,
+        model.compare,
+        (r) => r.what.replace(/[\d.]+ m/, "m"),
+        () => h("tr", {}, h("th", { scope: "row" }), h("td"), h("td", { class: "b" }), h("td")),
+        (tr, r) => {
+          const [what, a, b, change] = tr.children as unknown as [Element, Element, Element, Element];
+          setText(what, r.what);
+          setText(a, r.a);
+          setText(b, r.b);
+          setText(change, r.change);
+        },
+      );
+      setText(reason, model.bReason ? `B has no answer here: ${model.bReason}` : "");
+      reason.hidden = !model.bReason;
+      setText(differenceSummary, model.differences.length === 0 ? "A and B are the same car" : `${model.differences.length} ${model.differences.length === 1 ? "value differs" : "values differ"}`);
+      keyed(
+        differenceList,
+        model.differences.slice(0, 80),
+        (d) => d.path,
+        (d) => h("li", {}, h("span", { class: "d-name" }), h("b"), h("b", { class: "b" }), h("button", { type: "button", class: "link", onclick: () => hooks.takeFromB(d.path) }, "take B's")),
+        (li, d) => {
+          const [name, a, b, button] = li.children as unknown as [Element, Element, Element, Element];
+          setText(name, pathWords(d.path));
+          setText(a, short(d.a));
+          setText(b, short(d.b));
+          setAttr(button, "aria-label", `take ${pathWords(d.path)} from B`);
+        },
+      );
+    },
+  };
+}
+
+const short = (v: string): string => (v.length > 18 ? `${v.slice(0, 17)}…` : /^-?\d+\.\d{4,}$/.test(v) ? fixed(Number(v), 3) : v);
+
+function limitRow(l: LimitRow, hooks: ReadingHooks): HTMLLIElement {
+  const bar = s("svg", { class: "limit-bar", viewBox: `0 -4 ${BAR_WIDTH} ${BAR_HEIGHT + 24}`, "aria-hidden": "true" }, s("path", { class: "bar-shape" }), s("path", { class: "bar-hatch" }), s("path", { class: "bar-post", d: `M${(BAR_WIDTH / BAR_MOST).toFixed(1)} -4V32` }));
+  return h(
+    "li",
+    { "data-limit": l.key, onpointerenter: () => hooks.hover(l.key), onpointerleave: () => hooks.hover(null) },
+    h("span", { class: "limit-name" }, h("span", { class: "limit-words" }), h("span", { class: "limit-where" })),
+    h("span", { class: "limit-fig" }, bar, h("span", { class: "limit-demand" })),
+    h("b", { class: "limit-number" }),
+  );
+}
+
+function updateLimit(li: HTMLLIElement, l: LimitRow): void {
+  li.className = `u-step-${l.step}`;
+  const [name, fig, number] = li.children as unknown as [Element, Element, Element];
+  setText(name.firstElementChild as Element, l.words);
+  setText(name.lastElementChild as Element, l.caution ? `${l.where} (caution)` : l.where);
+  setText(fig.lastElementChild as Element, l.demand);
+  setText(number, l.number);
+  const [shape, hatch] = (fig.firstElementChild as Element).children as unknown as [Element, Element];
+  const end = (Math.max(0.004, Math.min(l.utilization, BAR_MOST)) / BAR_MOST) * BAR_WIDTH;
+  setAttr(shape, "d", barShape(end, l.step === 3));
+  setAttr(hatch, "d", barHatch(end, l.step));
+}
+
+/** Bar from zero; past what the part can take its end is torn. */
+function barShape(end: number, torn: boolean): string {
+  const b = BAR_HEIGHT;
+  if (!torn) return `M0 0H${end.toFixed(1)}V${b}H0Z`;
+  const e = end;
+  return `M0 0H${(e - 4).toFixed(1)}L${e.toFixed(1)} ${(b * 0.3).toFixed(1)}L${(e - 4).toFixed(1)} ${(b * 0.5).toFixed(1)}L${e.toFixed(1)} ${(b * 0.75).toFixed(1)}L${(e - 4).toFixed(1)} ${b}H0Z`;
+}
+
+/** Easy plain, working wide slant, close tight slant, gives crossed. */
+function barHatch(end: number, step: number): string {
+  if (step === 0) return "";
+  const gap = step === 1 ? 12 : step === 2 ? 5 : 8;
+  const b = BAR_HEIGHT;
+  let d = "";
+  for (let x = gap * 0.5 - b; x < end - 4; x += gap) {
+    const x0 = Math.max(0, x);
+    const x1 = Math.min(end - 4, x + b);
+    if (x1 <= x0) continue;
+    d += `M${x0.toFixed(1)} ${(b - (x0 - x)).toFixed(1)}L${x1.toFixed(1)} ${(b - (x1 - x)).toFixed(1)}`;
+    if (step === 3) d += `M${x0.toFixed(1)} ${(x0 - x).toFixed(1)}L${x1.toFixed(1)} ${(x1 - x).toFixed(1)}`;
+  }
+  return d;
+}

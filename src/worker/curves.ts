@@ -1,0 +1,78 @@
+import type { LimitName } from "../core/analysis.ts";
+import { buildBench, limitsAt, solveLoad, speedInCurve } from "../core/analyze.ts";
+import { cornerOf } from "../core/design/sides.ts";
+import type { Scenario } from "../core/design/types.ts";
+import { kinematicsCurve } from "../core/linkage/curve.ts";
+import { radToDeg } from "../core/units.ts";
+
+export interface CurvesRequest {
+  scenario: Scenario;
+  bumpLeftMm: number;
+  bumpRightMm: number;
+  /** 1: left-hand curves, -1: right-hand curves */
+  direction: 1 | -1;
+  toG: number;
+  count: number;
+  radiusM: number;
+}
+
+export interface CurvesPoint {
+  g: number;
+  camberDeg: [number, number];
+  verticalN: [number, number];
+  hubDemand: [number, number];
+  rollDeg: number;
+  worst: Partial<Record<LimitName, number>>;
+}
+
+export interface CurvesAnswer {
+  sweep: { points: CurvesPoint[]; hubPart: string; hubCapacity: number; hubUnit: string; endsAtG: number | null; endsBy: string };
+  travel: { mm: number; camberDeg: number; rollCentreMm: number; motionRatio: number }[];
+}
+
+const TRAVEL_ROWS = 25;
+const END_WORDS = { buckles: "arm buckles", slides: "slides", tips: "tips", locks: "arms lock", springOutOfReach: "spring out of reach", unstable: "no hold" } as const;
+
+/** The axle over cornering (g counted positive), and its outer corner over wheel travel. */
+export function curvesOf(r: CurvesRequest): CurvesAnswer {
+  const bench = buildBench(r.scenario);
+  const points: CurvesPoint[] = [];
+  let hub = { part: "hub", capacity: 0, unit: "N" };
+  let endsAtG: number | null = null;
+  let endsBy = "";
+  for (let i = 0; i < r.count; i++) {
+    const g = (r.toG * i) / (r.count - 1);
+    const solved = solveLoad(bench, { lateralG: r.direction * g, bumpLeftMm: r.bumpLeftMm, bumpRightMm: r.bumpRightMm });
+    if (!solved.ok) {
+      endsAtG = Math.abs(solved.reason.atLoad.lateralG);
+      endsBy = END_WORDS[solved.reason.kind];
+      break;
+    }
+    const limits = limitsAt(bench, solved.state, speedInCurve(g, r.radiusM));
+    const worst: Partial<Record<LimitName, number>> = {};
+    const hubDemand: [number, number] = [0, 0];
+    for (const l of limits) {
+      if (l.name === "hubRetention") {
+        hubDemand[l.wheel === "left" ? 0 : 1] = l.demand;
+        hub = { part: l.part, capacity: l.capacity, unit: l.unit };
+      }
+      if (!l.caution && l.utilization > (worst[l.name] ?? -1)) worst[l.name] = l.utilization;
+    }
+    const { left, right, body } = solved.state;
+    points.push({
+      g,
+      camberDeg: [radToDeg(left.wheelAngleRad), -radToDeg(right.wheelAngleRad)],
+      verticalN: [left.tyre.verticalN, right.tyre.verticalN],
+      hubDemand,
+      rollDeg: -radToDeg(body.angleRad),
+      worst,
+    });
+  }
+  const corner = cornerOf(r.scenario, r.direction > 0 ? "right" : "left");
+  const reach = Math.max(4, r.scenario.fit.bumpTravelMm, r.scenario.fit.droopTravelMm);
+  const rows = kinematicsCurve(corner, -reach, reach, TRAVEL_ROWS);
+  return {
+    sweep: { points, hubPart: hub.part, hubCapacity: hub.capacity, hubUnit: hub.unit, endsAtG, endsBy },
+    travel: rows.ok ? rows.rows.map((k) => ({ mm: k.travelMm, camberDeg: k.camberDeg, rollCentreMm: k.rollCentreHeightMm, motionRatio: k.motionRatio })) : [],
+  };
+}
