@@ -5,7 +5,8 @@
  *   elongation  u = L - L0 (from displacement differences, so that it does not lose digits)
  *   strain      e = u/L0 + (2 t1² - t1 t2 + 2 t2²)/30
  *   energy      EA L0 e²/2 + EI/L0 (near t1² + 2 far t1 t2 + near t2²)/2
- * Limits: t = 0 gives a bar; u = 0 gives the engineer's beam. Large turns are exact, strains are small.
+ * Limits: t = 0 gives a bar; u = 0 gives the engineer's beam. Large turns (of the chord, up to half a turn
+ * either way) are exact, strains are small.
  * Source: corotational formulation, e.g. Crisfield, Non-linear Finite Element Analysis of Solids and Structures,
  * vol. 1, Wiley 1991, ch. 7 (from memory); bowing term as in the stability literature (Oran 1973, from memory).
  */
