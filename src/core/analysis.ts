@@ -1,5 +1,6 @@
 import type { ArmName, JointName, Load, Side } from "./design/types.ts";
 import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
+import type { V2 } from "./vec.ts";
 
 /** Camber by cause of motion, degrees; the parts sum to the camber. */
 export type MotionPart =
@@ -91,6 +92,8 @@ export interface LimitResult {
   caution: boolean;
   /** the numbers that made it, each with its unit, for the eye and for the report */
   inputs: { name: string; value: number; unit: string }[];
+  /** fit only: the tightest place, in the picture frame at this load; a negative distance is the depth of the touch */
+  place?: { at: V2; distanceMm: number; between: string; outline: string };
 }
 
 export interface AxleReport {

@@ -34,56 +34,52 @@ export function armLoads(x: LimitContext, side: Side, name: ArmName): { loads: A
 
 const place = (name: ArmName, at: string): string => `${name} arm, ${at}`;
 
-/** Stress against yield, a caution above half of it for plastics, and buckling, of both arms of a wheel: the worse arm of each. */
-export function armLimits(x: LimitContext, side: Side): LimitResult[] {
-  const out: LimitResult[] = [];
-  const worst: { yield?: LimitResult; set?: LimitResult; buckling?: LimitResult } = {};
-  const keep = (key: keyof typeof worst, r: LimitResult): void => {
-    if (!worst[key] || r.utilization > worst[key].utilization) worst[key] = r;
-  };
+/** The worse arm of a wheel. */
+function worseArm(results: readonly LimitResult[]): LimitResult | null {
+  return results.reduce<LimitResult | null>((w, r) => (w && w.utilization >= r.utilization ? w : r), null);
+}
+
+/** Stress against yield, and a caution above half of it for plastics, which creep: the worse arm of each. */
+export function armStressLimits(x: LimitContext, side: Side): LimitResult[] {
+  const yields: LimitResult[] = [];
+  const sets: LimitResult[] = [];
   for (const name of ["upper", "lower"] as const) {
     const arm3d = x.arms3d[side][name];
     const { loads, momentFactor } = armLoads(x, side, name);
     const stress = armStress(arm3d, { ...loads, momentFactor }).worst;
     const m = arm3d.material;
-    const common = [
-      { name: "force along the arm at the ball joint", value: loads.ballJoint[1], unit: "N" },
-      { name: "force across the arm at the ball joint", value: loads.ballJoint[2], unit: "N" },
-      { name: "compression makes the bending larger by a factor of", value: momentFactor, unit: "" },
-    ];
-    keep(
-      "yield",
-      limitResult("armYield", side, { part: place(name, stress.at), demand: stress.vonMisesMPa, capacity: m.yieldMPa, unit: "N/mm²", inputs: common }),
-    );
-    if (m.plastic)
-      keep(
-        "set",
-        limitResult("armSet", side, {
-          part: place(name, stress.at),
-          demand: stress.vonMisesMPa,
-          capacity: m.yieldMPa / 2,
-          unit: "N/mm²",
-          caution: true,
-          inputs: common,
-        }),
-      );
-    const factor = armBucklingFactor(arm3d, loads);
-    const strut = Math.max(0, -Math.min(...x.state[side].arms[name].axialN));
-    // demand and capacity as a strut load, so that the ratio is the inverse of the load factor
-    const demand = strut > 0 ? strut : Math.abs(loads.ballJoint[2]);
-    keep(
-      "buckling",
-      limitResult("armBuckling", side, {
-        part: place(name, "strut load"),
-        demand: Number.isFinite(factor) ? demand : 0,
-        capacity: Number.isFinite(factor) ? demand * factor : 1,
-        unit: "N",
-        inputs: [...common.slice(0, 2), { name: "all its loads may grow by a factor of", value: Number.isFinite(factor) ? factor : 0, unit: "" }],
-      }),
-    );
+    const draft = {
+      part: place(name, stress.at),
+      demand: stress.vonMisesMPa,
+      unit: "N/mm²",
+      inputs: [...forceInputs(loads), { name: "compression makes the bending larger by a factor of", value: momentFactor, unit: "" }],
+    };
+    yields.push(limitResult("armYield", side, { ...draft, capacity: m.yieldMPa }));
+    if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2, caution: true }));
   }
-  if (worst.yield) out.push(worst.yield);
-  if (worst.set) out.push(worst.set);
-  if (worst.buckling) out.push(worst.buckling);
-  return out;
+  return [worseArm(yields), worseArm(sets)].filter((r) => r !== null);
+}
+
+const forceInputs = (loads: ArmLoads): LimitResult["inputs"] => [
+  { name: "force along the arm at the ball joint", value: loads.ballJoint[1], unit: "N" },
+  { name: "force across the arm at the ball joint", value: loads.ballJoint[2], unit: "N" },
+];
+
+/** Buckling in space of the worse arm: demand and capacity as a strut load, so that the ratio is the inverse of the load factor. */
+export function armBucklingLimit(x: LimitContext, side: Side): LimitResult {
+  const results = (["upper", "lower"] as const).map((name) => {
+    const { loads } = armLoads(x, side, name);
+    const factor = armBucklingFactor(x.arms3d[side][name], loads);
+    const strut = Math.max(0, -Math.min(...x.state[side].arms[name].axialN));
+    const demand = strut > 0 ? strut : Math.abs(loads.ballJoint[2]);
+    const buckles = Number.isFinite(factor);
+    return limitResult("armBuckling", side, {
+      part: place(name, "strut load"),
+      demand: buckles ? demand : 0,
+      capacity: buckles ? demand * factor : 1,
+      unit: "N",
+      inputs: [...forceInputs(loads), { name: "all its loads may grow by a factor of", value: buckles ? factor : 0, unit: "" }],
+    });
+  });
+  return worseArm(results)!;
 }

@@ -136,8 +136,7 @@ export function hubHeat(f: HubFriction, heat: Hub["heat"], speedMps: number, whe
 }
 
 /** Temperature over a drive at even power, °C: it warms to the steady temperature with one time constant. */
-export const temperatureAfter = (h: HubHeat, seconds: number, startC = ROOM_C): number =>
-  h.steadyC + (startC - h.steadyC) * Math.exp(-seconds / h.warmingS);
+export const temperatureAfter = (h: HubHeat, seconds: number, startC = ROOM_C): number => h.steadyC + (startC - h.steadyC) * Math.exp(-seconds / h.warmingS);
 
 export interface HeatPoint {
   minutes: number;
