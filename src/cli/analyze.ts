@@ -1,0 +1,99 @@
+import type { AxleReport, SideReport } from "../core/analysis.ts";
+import { analyze, curveRadiusM, speedInCurve } from "../core/analyze.ts";
+import { ARM_NAMES, JOINT_NAMES, type JointName, type Scenario } from "../core/design/types.ts";
+import { mpsToKmh } from "../core/units.ts";
+import { ARM_WORDS, JOINT_WORDS, leanWords } from "../view/words.ts";
+import { motionTable, partTable } from "./budget.ts";
+import { CAUTIONS, cautionsText } from "./cautions.ts";
+import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, LATERAL, RADIUS } from "./command.ts";
+import type { LoadedScenario } from "./files.ts";
+import { firstWords, limitTable } from "./limit-table.ts";
+import { type ChosenLoad, chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
+import { block, num, signed, table } from "./table.ts";
+
+export const analyzeCommand: Command = {
+  name: "analyze",
+  about: "how far each wheel leans under a load, what leaned it, the forces, what gives first",
+  files: 1,
+  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, RADIUS],
+  help: "Without --lateral and --bump-...: the first load case of the file. With any of them the others are 0.",
+  run: ([loaded], values) => runAnalyze(loaded!, values),
+};
+
+export interface CurveRadius {
+  radiusM: number;
+  from: string;
+}
+
+export function chooseRadius(scenario: Scenario, given?: number): CurveRadius {
+  const radiusM = curveRadiusM(scenario, given === undefined ? {} : { radiusM: given });
+  if (given !== undefined) return { radiusM, from: "from the command line" };
+  const track = scenario.tracks[0];
+  return { radiusM, from: track ? `"${track.name}", first track of the file` : "the file holds no track" };
+}
+
+function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>): Answer {
+  const chosen = chooseLoad(scenario, values);
+  const curve = chooseRadius(scenario, values["radius"]);
+  const result = analyze(scenario, chosen.load, { radiusM: curve.radiusM });
+  if (!result.ok) throw noSteadyPosition(file, result.reason);
+  const { report } = result;
+  const speedKmh = mpsToKmh(speedInCurve(report.lateralG, curve.radiusM));
+  return {
+    json: { command: "analyze", file, scenario: scenario.name, loadCase: chosen.caseName, radiusM: curve.radiusM, speedKmh, ...report, cautions: CAUTIONS },
+    text: () => analyzeText(scenario, chosen, curve, speedKmh, report),
+  };
+}
+
+function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius, speedKmh: number, report: AxleReport): string {
+  const speed =
+    report.lateralG === 0
+      ? ""
+      : `\nThat is ${num(speedKmh, 1)} km/h (${num(speedKmh / 3.6, 2)} m/s) in a curve of ${num(curve.radiusM, 1)} m radius (${curve.from}).`;
+  return [
+    `${scenario.name}\n${loadWords(chosen)}${speed}\n`,
+    block("What gives first", firstWords(report.firstToGive)),
+    block("Lean and loads of the wheels", wheelTable(report)),
+    block("What leaned them, by part, largest first", partTable(report)),
+    block("What leaned them, by motion", motionTable(report)),
+    block("Forces in the joints and arms", forceTable(report)),
+    block("All limits, worst first", limitTable(report.limits)),
+    `Solved in ${report.solver.iterations} steps, forces out of balance by at most ${report.solver.residualN.toExponential(1)} N.\n`,
+    `${cautionsText()}\n`,
+  ].join("\n");
+}
+
+const range = (r: [number, number] | null): string => (r === null ? "none" : `${signed(r[0], 2)} to ${signed(r[1], 2)}`);
+
+function wheelTable(report: AxleReport): string {
+  const row = (words: string, f: (s: SideReport) => string): string[] => [words, f(report.left), f(report.right)];
+  const wheels = table(
+    ["", "left wheel", "right wheel"],
+    [
+      row("lean (camber), °, + = top outwards", (s) => signed(s.camberDeg, 2)),
+      row("", (s) => leanWords(s.camberDeg)),
+      row("lean that play leaves open (band), °", (s) => range(s.camberBandDeg)),
+      row("lean over the tyres' load exponent 0.7 to 1, °", (s) => range(s.camberByLoadExponentDeg)),
+      row("load on the road (vertical), N", (s) => num(s.verticalLoadN, 1)),
+      row("side force (lateral), N, + = to the right", (s) => signed(s.lateralLoadN, 1)),
+      row("wheel travel against the body, mm, + = up (bump)", (s) => signed(s.wheelTravelMm, 2)),
+      row("spring force, N", (s) => num(s.springForceN, 1)),
+      row("spring length, mm", (s) => num(s.springLengthMm, 2)),
+    ],
+  );
+  const body = `Body: leans (roll) ${signed(report.rollDeg, 2)} ° (+ = left side up), rises (heave) ${signed(report.heaveMm, 2)} mm against as built; anti-roll bar ${num(Math.abs(report.antiRollBarN), 1)} N.`;
+  const split = "Both tyres are taken to use the same share of their grip; a newton moved between them changes the lean by about a tenth of a degree.";
+  return `${wheels}\n${body}\n${split}`;
+}
+
+function forceTable(report: AxleReport): string {
+  const { left, right } = report;
+  const idle = (s: SideReport, name: JointName): string => (s.floatingJoints.includes(name) ? "loose, carries nothing" : num(s.jointForceN[name], 1));
+  return table(
+    ["", "left, N", "right, N"],
+    [
+      ...JOINT_NAMES.map((n) => [JOINT_WORDS[n], idle(left, n), idle(right, n)]),
+      ...ARM_NAMES.map((n) => [`${ARM_WORDS[n]} along itself, + = pulled (tension)`, signed(left.armAxialForceN[n], 1), signed(right.armAxialForceN[n], 1)]),
+    ],
+  );
+}

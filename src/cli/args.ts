@@ -1,0 +1,72 @@
+import { parseArgs } from "node:util";
+import { nearest } from "../scenario/words.ts";
+import type { Command, NumberOption } from "./command.ts";
+import { Refusal } from "./refusal.ts";
+
+export interface Parsed {
+  files: string[];
+  json: boolean;
+  help: boolean;
+  values: Record<string, number>;
+}
+
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+
+/** Reads what follows a command's name. Throws a refusal that names what is wrong and what may stand there. */
+export function parseCommand(command: Command, args: readonly string[]): Parsed {
+  const options: Record<string, { type: "string" | "boolean"; short?: string }> = { json: { type: "boolean" }, help: { type: "boolean", short: "h" } };
+  for (const n of command.numbers) options[n.flag] = { type: "string" };
+  const { tokens } = parseArgs({ args: joinNumbers(args, command), options, strict: false, allowPositionals: true, tokens: true });
+  const parsed: Parsed = { files: [], json: false, help: false, values: {} };
+  for (const token of tokens) {
+    if (token.kind === "positional") parsed.files.push(token.value);
+    if (token.kind !== "option") continue;
+    const known = Object.hasOwn(options, token.name);
+    if (!known) throw unknownOption(token.rawName, Object.keys(options));
+    if (token.name === "json" || token.name === "help") {
+      if (token.value !== undefined) throw new Refusal(`--${token.name} takes no value, but "${token.value}" was given.`);
+      parsed[token.name] = true;
+      continue;
+    }
+    if (Object.hasOwn(parsed.values, token.name)) throw new Refusal(`--${token.name} is given twice; allowed once.`);
+    parsed.values[token.name] = numberOf(command.numbers.find((n) => n.flag === token.name)!, token.value);
+  }
+  if (!parsed.help && parsed.files.length !== command.files) throw wrongCount(command, parsed.files.length);
+  return parsed;
+}
+
+/** A number below zero after an option belongs to it, though it starts like an option. */
+function joinNumbers(args: readonly string[], command: Command): string[] {
+  const out: string[] = [];
+  for (const arg of args) {
+    const before = out[out.length - 1];
+    const takes = before !== undefined && command.numbers.some((n) => before === `--${n.flag}`);
+    if (takes && arg.startsWith("-") && NUMBER.test(arg)) out[out.length - 1] = `${before}=${arg}`;
+    else out.push(arg);
+  }
+  return out;
+}
+
+function numberOf(o: NumberOption, text: string | undefined): number {
+  const allowed = `allowed ${o.min} to ${o.max} ${o.unit}`;
+  if (text === undefined) throw new Refusal(`--${o.flag} has no value; ${allowed}.`);
+  if (!NUMBER.test(text.trim())) throw new Refusal(`--${o.flag} is "${text}", which is not a number; ${allowed}.`);
+  const value = Number(text);
+  if (!(value >= o.min && value <= o.max)) throw new Refusal(`--${o.flag} is ${text} ${o.unit}; ${allowed}.`);
+  return value;
+}
+
+function unknownOption(raw: string, known: readonly string[]): Refusal {
+  const near = nearest(raw.replace(/^-+/, ""), known);
+  return new Refusal(`${raw} is not a known option; the nearest allowed one is --${near}.`);
+}
+
+function wrongCount(command: Command, given: number): Refusal {
+  const wanted = command.files === 1 ? "one scenario file" : "two scenario files";
+  return new Refusal(`${command.name} needs ${wanted}, ${given === 0 ? "none is" : `${given} are`} given.\n${usageLine(command)}`);
+}
+
+export function usageLine(command: Command): string {
+  const numbers = command.numbers.map((n) => ` [--${n.flag} ${n.placeholder}]`).join("");
+  return `usage: npm run -s wheelstay -- ${command.name}${" FILE".repeat(command.files)}${numbers} [--json]`;
+}

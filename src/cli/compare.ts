@@ -1,0 +1,128 @@
+import type { AxleReport, LimitResult } from "../core/analysis.ts";
+import { analyze } from "../core/analyze.ts";
+import { type Load, SIDES, type Side } from "../core/design/types.ts";
+import { chooseRadius } from "./analyze.ts";
+import { motionRows, partRows } from "./budget.ts";
+import { CAUTIONS, cautionsText } from "./cautions.ts";
+import { type Answer, type Command, LATERAL } from "./command.ts";
+import type { LoadedScenario } from "./files.ts";
+import { firstWords, limitWords, used } from "./limit-table.ts";
+import { chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
+import { block, num, signed, table } from "./table.ts";
+
+export const compareCommand: Command = {
+  name: "compare",
+  about: "two designs under the same load, side by side: B minus A",
+  files: 2,
+  numbers: [LATERAL],
+  help: "Without --lateral both are loaded with the first load case of the first file.",
+  run: ([a, b], values) => runCompare(a!, b!, values),
+};
+
+/** What is set against each other at each wheel. */
+const MEASURES = [
+  ["camberDeg", "lean (camber), °, + = top outwards", 2],
+  ["verticalLoadN", "load on the road (vertical), N", 1],
+  ["lateralLoadN", "side force (lateral), N, + = to the right", 1],
+  ["wheelTravelMm", "wheel travel, mm, + = up (bump)", 2],
+  ["springForceN", "spring force, N", 1],
+] as const;
+
+function solved({ file, scenario }: LoadedScenario, load: Load, radiusM: number): AxleReport {
+  const r = analyze(scenario, load, { radiusM });
+  if (!r.ok) throw noSteadyPosition(file, r.reason);
+  return r.report;
+}
+
+/** The wheel that lifts may be another one in the other design. */
+const keyOf = (l: LimitResult): string => (l.name === "wheelLift" ? l.name : `${l.name} ${l.wheel}`);
+
+/** The limits that both have, by name and wheel, in the order of the worse of the two. */
+function limitPairs(a: AxleReport, b: AxleReport): [LimitResult, LimitResult][] {
+  const ofB = new Map(b.limits.map((l) => [keyOf(l), l]));
+  const pairs = a.limits.flatMap((l): [LimitResult, LimitResult][] => {
+    const other = ofB.get(keyOf(l));
+    return other ? [[l, other]] : [];
+  });
+  const worse = (p: [LimitResult, LimitResult]): number => Math.max(p[0].utilization, p[1].utilization);
+  return pairs.sort((x, y) => worse(y) - worse(x));
+}
+
+function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Record<string, number>>): Answer {
+  const chosen = chooseLoad(a.scenario, values);
+  const { radiusM } = chooseRadius(a.scenario);
+  const one = solved(a, chosen.load, radiusM);
+  const two = solved(b, chosen.load, radiusM);
+  const side = (s: Side): Record<string, number> => Object.fromEntries(MEASURES.map(([key]) => [key, two[s][key] - one[s][key]]));
+  const difference = {
+    rollDeg: two.rollDeg - one.rollDeg,
+    heaveMm: two.heaveMm - one.heaveMm,
+    left: side("left"),
+    right: side("right"),
+    utilization: limitPairs(one, two).map(([x, y]) => ({ name: x.name, wheel: x.wheel, a: x.utilization, b: y.utilization })),
+  };
+  return {
+    json: {
+      command: "compare",
+      loadCase: chosen.caseName,
+      ...chosen.load,
+      radiusM,
+      a: { file: a.file, scenario: a.scenario.name, ...one },
+      b: { file: b.file, scenario: b.scenario.name, ...two },
+      bMinusA: difference,
+      cautions: CAUTIONS,
+    },
+    text: () =>
+      [
+        `A: ${a.scenario.name} (${a.file})\nB: ${b.scenario.name} (${b.file})\n${loadWords(chosen)}\n`,
+        block("What gives first", `A: ${firstWords(one.firstToGive)}\nB: ${firstWords(two.firstToGive)}`),
+        block("Lean and loads", measureTable(one, two)),
+        block("What leaned them, by part, largest first, °", partTable(one, two)),
+        block("What leaned them, by motion, °", motionTable(one, two)),
+        block("Limits, worst first", limitTable(one, two)),
+        `${cautionsText()}\n`,
+      ].join("\n"),
+  };
+}
+
+function measureTable(a: AxleReport, b: AxleReport): string {
+  const rows = SIDES.flatMap((s) =>
+    MEASURES.map(([key, words, digits]) => [`${s}: ${words}`, signed(a[s][key], digits), signed(b[s][key], digits), signed(b[s][key] - a[s][key], digits)]),
+  );
+  rows.push(["body leans (roll), °, + = left side up", signed(a.rollDeg, 2), signed(b.rollDeg, 2), signed(b.rollDeg - a.rollDeg, 2)]);
+  return table(["", "A", "B", "B - A"], rows);
+}
+
+const HEAD = ["", "left A", "left B", "right A", "right B"];
+/** A row that rounds to zero everywhere says nothing. */
+const says = (row: readonly string[]): boolean => row.slice(1).some((cell) => Number(cell) !== 0);
+const four = (a: { left: number; right: number }, b: { left: number; right: number }): string[] => [a.left, b.left, a.right, b.right].map((v) => signed(v, 2));
+
+function partTable(a: AxleReport, b: AxleReport): string {
+  const ofB = new Map(partRows(b).map((r) => [r.words, r]));
+  const at = (r: AxleReport, key: "atRest" | "unassigned") => ({ left: r.left.camberBudgetDeg.byPart[key], right: r.right.camberBudgetDeg.byPart[key] });
+  return table(HEAD, [
+    ["at rest on a level road", ...four(at(a, "atRest"), at(b, "atRest"))],
+    ...partRows(a)
+      .map((r) => [r.words, ...four(r, ofB.get(r.words)!)])
+      .filter(says),
+    ["not assigned", ...four(at(a, "unassigned"), at(b, "unassigned"))],
+  ]);
+}
+
+function motionTable(a: AxleReport, b: AxleReport): string {
+  const ofB = motionRows(b);
+  return table(
+    HEAD,
+    motionRows(a)
+      .map((r, i) => [r.words, ...four(r, ofB[i]!)])
+      .filter(says),
+  );
+}
+
+function limitTable(a: AxleReport, b: AxleReport): string {
+  return table(
+    ["limit", "wheel", "A used", "B used", "B - A"],
+    limitPairs(a, b).map(([x, y]) => [limitWords(x), x.wheel, used(x), used(y), `${num(100 * (y.utilization - x.utilization), 0)} %`]),
+  );
+}

@@ -1,0 +1,31 @@
+import type { LimitResult } from "../core/analysis.ts";
+import { LIMIT_WORDS, SIDE_WORDS } from "../view/words.ts";
+import { figures, num, table } from "./table.ts";
+
+const WHOLE = 1e6;
+/** How much of a limit is used, in percent; what has nothing to hold it is told in words. */
+export const used = (l: LimitResult): string => (l.utilization > WHOLE ? "no hold" : `${num(100 * l.utilization, 0)} %`);
+
+export const limitWords = (l: LimitResult): string => `${LIMIT_WORDS[l.name].row} (${LIMIT_WORDS[l.name].term})`;
+
+export function limitTable(limits: readonly LimitResult[]): string {
+  return table(
+    ["limit", "where", "used", "asked", "holds", "unit"],
+    limits.map((l) => [
+      l.caution ? `${limitWords(l)}, a caution only` : limitWords(l),
+      `${SIDE_WORDS[l.wheel]}: ${l.part}`,
+      used(l),
+      figures(l.demand),
+      figures(l.capacity),
+      l.unit,
+    ]),
+    2,
+  );
+}
+
+/** What gives first, in one sentence. */
+export function firstWords(l: LimitResult): string {
+  const wheel = l.wheel === "both" ? "" : `, ${SIDE_WORDS[l.wheel]}`;
+  const numbers = `${figures(l.demand)} of ${figures(l.capacity)} ${l.unit}, ${used(l)}`;
+  return `${LIMIT_WORDS[l.name].row}${wheel}: ${l.part}, ${numbers}. ${l.utilization >= 1 ? "That is past its limit." : "Nothing is past its limit; this is the nearest."}`;
+}

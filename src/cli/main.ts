@@ -1,0 +1,75 @@
+import { nearest } from "../scenario/words.ts";
+import { analyzeCommand } from "./analyze.ts";
+import { parseCommand, usageLine } from "./args.ts";
+import { armCommand } from "./arm.ts";
+import type { Command } from "./command.ts";
+import { compareCommand } from "./compare.ts";
+import { loadScenario } from "./files.ts";
+import { jsonText } from "./json.ts";
+import { kinematicsCommand } from "./kinematics.ts";
+import { EXIT, Refusal } from "./refusal.ts";
+import { rigCommand } from "./rig.ts";
+
+const COMMANDS: readonly Command[] = [analyzeCommand, rigCommand, kinematicsCommand, armCommand, compareCommand];
+
+const EXIT_WORDS =
+  "Exit code: 0 done, 1 bad input (file, field, value and allowed range on stderr), 2 the car finds no steady position (what happened on stderr).";
+
+function programHelp(): string {
+  const widest = Math.max(...COMMANDS.map((c) => c.name.length));
+  return [
+    "Wheelstay: how a loaded axle of a large model car leans, bends and carries, and what gives first.",
+    "",
+    "usage: npm run -s wheelstay -- COMMAND FILE ...",
+    "",
+    ...COMMANDS.map((c) => `  ${c.name.padEnd(widest)}  ${c.about}`),
+    "",
+    "Every command prints a table, or with --json one JSON object and nothing else.",
+    "COMMAND --help tells its options.",
+    EXIT_WORDS,
+    "",
+  ].join("\n");
+}
+
+function commandHelp(c: Command): string {
+  const options = [
+    ...c.numbers.map((n) => [`--${n.flag} ${n.placeholder}`, `${n.about}; ${n.min} to ${n.max} ${n.unit}`]),
+    ["--json", "one JSON object instead of tables"],
+  ];
+  const widest = Math.max(...options.map(([flag]) => flag!.length));
+  return [usageLine(c), "", `${c.about}.`, c.help, "", ...options.map(([flag, about]) => `  ${flag!.padEnd(widest)}  ${about}`), "", EXIT_WORDS, ""].join("\n");
+}
+
+function run(args: readonly string[]): string {
+  const [name, ...rest] = args;
+  if (name === "--help" || name === "-h") return programHelp();
+  if (name === undefined) throw new Refusal(`A command is needed.\n${programHelp()}`);
+  const command = COMMANDS.find((c) => c.name === name);
+  if (!command)
+    throw new Refusal(
+      `"${name}" is not a known command; the nearest one is ${nearest(
+        name,
+        COMMANDS.map((c) => c.name),
+      )}. --help lists them.`,
+    );
+  const parsed = parseCommand(command, rest);
+  if (parsed.help) return commandHelp(command);
+  const answer = command.run(parsed.files.map(loadScenario), parsed.values);
+  return parsed.json ? jsonText(answer.json) : answer.text();
+}
+
+/** The program: prints its answer, or why there is none, and returns the exit code. */
+export function main(args: readonly string[]): number {
+  // a reader that has seen enough, such as head, closes the pipe
+  process.stdout.on("error", (e: NodeJS.ErrnoException) => {
+    if (e.code !== "EPIPE") throw e;
+  });
+  try {
+    process.stdout.write(run(args));
+    return EXIT.done;
+  } catch (e) {
+    if (!(e instanceof Refusal)) throw e;
+    process.stderr.write(`${e.message}\n`);
+    return e.code;
+  }
+}
