@@ -1,0 +1,35 @@
+import type { Scenario, Side } from "../design/types.ts";
+import { type DriveLine, driveLine, gearRatio, motorPeakPowerW, type ThrustPoint, thrustCurve, topSpeedMps } from "./motors.ts";
+import { type ThrustOnArms, thrustOnArms } from "./thrust-on-arms.ts";
+import { trackMm, type WheelSpeeds, wheelSpeedTable } from "./wheel-speeds.ts";
+
+/** Everything about the drive that the scenario tells. */
+export interface DriveReport {
+  line: DriveLine;
+  topSpeedMps: number;
+  peakPowerPerMotorW: number;
+  curve: ThrustPoint[];
+  trackMm: number;
+  /** at the top speed, or at the speed asked for */
+  wheels: WheelSpeeds[];
+  /** each wheel at its share of the stall thrust, the hardest pull the drive can give (grip may allow less) */
+  onArms: Record<Side, ThrustOnArms>;
+}
+
+export function driveReport(s: Scenario, carMps?: number): DriveReport {
+  const line = driveLine(s.drive, s.corner.wheel.radiusMm);
+  const top = topSpeedMps(line);
+  const perWheel = line.stallThrustN / s.drive.drivenWheels;
+  return {
+    line,
+    topSpeedMps: top,
+    peakPowerPerMotorW: motorPeakPowerW(s.drive),
+    curve: thrustCurve(s.drive, s.corner.wheel.radiusMm),
+    trackMm: trackMm(s),
+    wheels: wheelSpeedTable(s, carMps ?? top, gearRatio(s.drive)),
+    onArms: { left: thrustOnArms(s, "left", perWheel), right: thrustOnArms(s, "right", perWheel) },
+  };
+}
+
+/** Speed that the scenario's drive reaches on a flat straight road, m/s. */
+export const reachableSpeedMps = (s: Scenario): number => topSpeedMps(driveLine(s.drive, s.corner.wheel.radiusMm));
