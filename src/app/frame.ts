@@ -10,6 +10,7 @@ import type { NoticeModel } from "../ui/notice.ts";
 import type { Overlay } from "../ui/overlay.ts";
 import type { Params } from "../ui/params.ts";
 import type { Reading } from "../ui/reading.ts";
+import { setText } from "../ui/dom.ts";
 import type { Switches } from "../ui/switches.ts";
 import type { Camera } from "../view/camera.ts";
 import { type ChartModel, type CurveSet, charts } from "../view/curves.ts";
@@ -171,6 +172,7 @@ export function createFrame(p: FrameParts): Frame {
       p.params.update({ part: PARTS.find((x): x is PartName => x === view.selection) ?? null, scenario: doc.a, corners: good.corners, materials: p.materials });
     }
     p.switches.update(view.show);
+    setText(p.layout.corner, `bend ×${view.show.bend}`);
     p.bar.update({ aName: doc.a.name, bName: doc.b.name, undoName: s.undoName, redoName: s.redoName, saved: note, view: view.page, views: viewList() });
     memo("menus", [doc.a.name, doc.b.name, view.theme], () => p.updateMenus());
     others.show(view.page);

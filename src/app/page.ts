@@ -108,6 +108,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   );
   const params = createParams(layout.params, {
     select: (part) => store.setView({ selection: part }),
+    resized: () => frame.resized(),
     limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
     set: (c, side, value) => {
       const shown = typeof value === "number" ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}` : value;

@@ -17,8 +17,11 @@ export interface Sheet {
   hold(on: boolean): void;
 }
 
-const WIDE: Insets = { left: 24, right: 24, top: 44, bottom: 128 };
-const SPARE: Insets = { left: 8, right: 8, top: 26, bottom: 46 };
+/** room for the plumb lines, for the forces below the road, and for a tag beside the outer wheel */
+const WIDE: Insets = { left: 94, right: 94, top: 44, bottom: 136 };
+const MIDDLE: Insets = { left: 30, right: 30, top: 44, bottom: 136 };
+const SPARE: Insets = { left: 8, right: 8, top: 44, bottom: 62 };
+const WIDE_FROM_PX = 900;
 const CLEAR_PX = 14;
 
 export function createSheet(): Sheet {
@@ -32,15 +35,15 @@ export function createSheet(): Sheet {
 
   const fitted = (scenario: Scenario): Camera => {
     const b = sceneBounds(scenario);
-    const insets = spare ? SPARE : WIDE;
-    const first = fit(b, width, height, insets);
+    const insets = spare ? SPARE : width >= WIDE_FROM_PX ? WIDE : MIDDLE;
+    const first = grounded(fit(b, width, height, insets), insets);
     if (!panel || spare) return first;
     // the left wheel and its plumb line must not come under the panel
     const c = scenario.corner;
     const edge = -(c.wheelCentre.sMm + c.wheel.treadWidthMm / 2 + 10);
     const place = (camera: Camera): { x: number; top: number } => {
       const px = projector(camera);
-      return { x: px([edge, 0])[0], top: px([0, c.wheelCentre.zMm + c.wheel.radiusMm])[1] - 64 };
+      return { x: px([edge, 0])[0], top: px([0, c.wheelCentre.zMm + c.wheel.radiusMm])[1] - 54 };
     };
     const wanted = panel.x + panel.w + CLEAR_PX;
     const at = place(first);
@@ -49,8 +52,11 @@ export function createSheet(): Sheet {
     const need = wanted - at.x;
     if (need <= slack) return panned(first, need, 0);
     const shellOut = (edge - b.left) * first.scale;
-    return fit(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut), right: 8 });
+    return grounded(fit(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut), right: 8 }), insets);
   };
+
+  /** The road lies where the room for the forces begins, whatever limits the scale. */
+  const grounded = (camera: Camera, insets: Insets): Camera => panned(camera, 0, height - insets.bottom - projector(camera)([0, 0])[1]);
 
   const camera = (scenario: Scenario): Camera => {
     if (held) return held;

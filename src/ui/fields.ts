@@ -47,10 +47,10 @@ function sectionControls(at: string, arm: Arm): Control[] {
 
 function armControls(at: "upperArm" | "lowerArm", c: Corner, materials: readonly string[]): Control[] {
   const arm = c[at];
-  const out: Control[] = [{ kind: "choice", path: `${at}.layout`, words: "shape", options: { straight: "straight", "split (fork)": "split", "A": "A", "twin": "twin" } }];
-  if (arm.layout === "split") out.push(n(`${at}.stemShare`, "stem share", "%", 0, 90, 1, { times: 100 }));
-  if (arm.layout !== "straight") out.push(n(`${at}.spreadMm`, "spread", "mm", 8, 80, 1));
+  const out: Control[] = [{ kind: "choice", path: `${at}.layout`, words: "shape", options: { straight: "straight", fork: "split", A: "A", twin: "twin" } }];
+  if (arm.layout === "split") out.push(n(`${at}.stemShare`, "stem", "%", 0, 90, 1, { times: 100 }));
   out.push(...sectionControls(at, arm));
+  if (arm.layout !== "straight") out.push(n(`${at}.spreadMm`, "spread", "mm", 8, 80, 1));
   if (typeof arm.material === "string") out.push({ kind: "choice", path: `${at}.material`, words: "material", options: Object.fromEntries(materials.map((m) => [m, m])) });
   out.push(n(`${at}.pivotStiffnessNmmPerDeg`, "stiff pivot", "N·mm/°", 0, 500, 5));
   return out;

@@ -3,7 +3,7 @@ import "../../node_modules/lil-gui/dist/lil-gui.css";
 import type { Corner, Scenario, Side } from "../core/design/types.ts";
 import { PARTS, type PartName } from "../view/pick.ts";
 import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
-import { h, setText } from "./dom.ts";
+import { h, setAttr, setText } from "./dom.ts";
 
 export interface ParamsModel {
   part: PartName | null;
@@ -17,12 +17,17 @@ export interface ParamsHooks {
   /** `done`: the slider was let go */
   set(control: Control, side: Side | null, value: number | string, done: boolean): void;
   /** allowed values of a field, from the scenario's own rules */
+  /** the panel became larger or smaller */
+  resized(): void;
   limits(control: NumberControl, scenario: Scenario): { min: number; max: number };
 }
 
 export interface Params {
   update(model: ParamsModel): void;
 }
+
+/** rows shown before "more": what a builder changes first, and what keeps the panel off the wheel */
+const SHOWN_FIRST = 4;
 
 const read = (value: unknown, path: string): unknown => path.split(".").reduce<unknown>((v, k) => (typeof v === "object" && v !== null ? (v as Record<string, unknown>)[k] : undefined), value);
 
@@ -34,7 +39,15 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   const open = h("button", { type: "button", class: "open-params", onclick: () => hooks.select("lowerArm") }, "parts");
   const head = h("div", { class: "params-head" }, choice, sideNote, fold);
   const box = h("div", { class: "params-box" });
-  root.append(head, box, open);
+  const more = h("button", { type: "button", class: "link small more", onclick: () => turnMore() });
+  root.append(head, box, more, open);
+  let all = false;
+  const turnMore = (): void => {
+    all = !all;
+    built = "";
+    if (last) update(last);
+    hooks.resized();
+  };
   let gui: GUI | null = null;
   let built = "";
   let side: Side = "right";
@@ -96,9 +109,14 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
     head.hidden = part === null;
     box.hidden = part === null;
     open.hidden = part !== null;
+    more.hidden = true;
     if (part === null) return;
     if (!ownSides(m)) side = "right";
-    const controls = controlsOf(part, m.corners[side], m.materials);
+    const every = controlsOf(part, m.corners[side], m.materials);
+    const controls = all ? every : every.slice(0, SHOWN_FIRST);
+    more.hidden = every.length <= SHOWN_FIRST;
+    setText(more, all ? "fewer" : `${every.length - SHOWN_FIRST} more`);
+    setAttr(more, "aria-expanded", String(all));
     const signature = `${part}|${side}|${controls.map((c) => c.path).join()}`;
     if (choice.value !== part) choice.value = part;
     setText(sideNote, ownSides(m) ? `${side} only` : "both sides");

@@ -44,7 +44,9 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const limit = h("li", { class: "hero-limit" });
   const rival = h("li", { class: "hero-b" });
   const band = h("li", { class: "hero-band" });
-  const hero = h("section", { class: "hero" }, h("div", { class: "head-row" }, title, titleTerm), h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band)));
+  const mini = s("svg", { viewBox: "0 0 100 66", width: 100, height: 66, "aria-hidden": "true" }, s("path", { class: "mini-zero" }), s("path", { class: "mini-bars" }));
+  const stairMini = h("p", { class: "stair-mini" });
+  const hero = h("section", { class: "hero" }, h("div", { class: "head-row" }, title, titleTerm), h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)));
 
   const stairSvg = s("svg", { class: "stair-bars", "aria-hidden": "true" });
   const stairGrid = s("path", { class: "stair-grid" });
@@ -53,14 +55,12 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const stairRows = h("ol", { class: "stair-rows" });
   const stairSum = h("b");
   const kinds = (["part", "motion"] as const).map((k) => h("button", { type: "button", class: "word-switch", "data-stair": k, onclick: () => hooks.setStair(k) }, k === "part" ? "by part" : "by motion"));
-  const stairMini = h("p", { class: "stair-mini" });
   const stair = h(
     "section",
     { class: "stair" },
     h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "What leaned it")), h("span", { class: "aside-term" }, "degrees, ", ...kinds)),
     h("div", { class: "stair-body" }, stairRows, stairSvg),
     h("p", { class: "stair-sum" }, h("b", {}, "together"), stairSum),
-    stairMini,
   );
 
   const limitList = h("ol", { class: "limit-list" });
@@ -138,6 +138,10 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       },
     );
     setText(stairSum, degrees(model.stair.total));
+    const mx = (v: number): number => 2 + ((v - low) / span) * 96;
+    const rows = steps.filter((st) => !st.hollow).slice(0, 5);
+    setAttr(mini.children[0] as Element, "d", `M${mx(0).toFixed(1)} 0V66`);
+    setAttr(mini.children[1] as Element, "d", rows.map((st, i) => `M${mx(st.from).toFixed(1)} ${i * 13}H${mx(st.from + st.deg).toFixed(1)}v10H${mx(st.from).toFixed(1)}Z`).join(""));
     const most = [...steps].filter((st) => !st.hollow).sort((p, q) => Math.abs(q.deg) - Math.abs(p.deg))[0];
     setText(stairMini, most ? `${most.words} most` : "");
   };

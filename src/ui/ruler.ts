@@ -41,7 +41,7 @@ const SMALL_BOB = "M0 -2 L-5.5 -13 L5.5 -13Z";
 
 /** A load as a ruler: a bob for its pointer, and posts at the loads at which something gives. */
 export function createRuler(spec: RulerSpec): Ruler {
-  const height = spec.small ? 24 : 62;
+  const height = spec.small ? 24 : 70;
   const base = spec.small ? 16 : 40;
   const line = s("svg", { class: `ruler${spec.small ? " small" : ""}`, role: "slider", tabindex: 0, "aria-label": spec.name, "aria-valuemin": spec.min, "aria-valuemax": spec.max, height });
   const ticks = s("path", { class: "ticks" });
@@ -67,7 +67,6 @@ export function createRuler(spec: RulerSpec): Ruler {
 
   const layout = (): void => {
     line.setAttribute("viewBox", `0 -${spec.small ? 0 : 8} ${width} ${height}`);
-    line.setAttribute("width", String(width));
     const marks = marksOf(spec.min, spec.max, spec.every, spec.between);
     ticks.setAttribute("d", marks.map((m) => `M${toX(m.at).toFixed(1)} ${base}v${m.long ? 9 : 5}`).join(""));
     rail.setAttribute("d", `M${PAD} ${base}H${width - PAD}`);

@@ -1,5 +1,6 @@
 import type { LimitName } from "../core/analysis.ts";
 import { scaleLinear } from "d3-scale";
+
 import { degrees, fixed } from "./format.ts";
 
 export interface SweepPoint {
@@ -79,13 +80,24 @@ function range(series: readonly Series[], rules: readonly { y: number }[], withZ
   let high = Math.max(...values);
   if (!(high > low)) [low, high] = [low - 1, low + 1];
   if (!Number.isFinite(low)) [low, high] = [0, 1];
-  const scale = scaleLinear().domain([low, high]).nice(2);
-  const ticks = scale.ticks(2);
-  const [min, max] = scale.domain() as [number, number];
-  return { min, max, ticks };
+  const fit = (count: number): { min: number; max: number; ticks: number[] } => {
+    const step = tickStep(low, high, count);
+    const from = Math.floor(low / step + 1e-9);
+    const to = Math.ceil(high / step - 1e-9);
+    const ticks = Array.from({ length: to - from + 1 }, (_, i) => Math.round((from + i) * step * 1e9) / 1e9);
+    return { min: ticks[0] as number, max: ticks.at(-1) as number, ticks };
+  };
+  const three = fit(3);
+  return three.ticks.length <= 4 ? three : fit(2);
 }
 
 const pick = (s: SweepAnswer, f: (p: SweepPoint) => number): [number, number][] => s.points.map((p) => [p.g, f(p)]);
+
+/** Step of round ticks between two values, about `count` of them. */
+function tickStep(low: number, high: number, count: number): number {
+  const ticks = scaleLinear().domain([low, high]).ticks(count);
+  return ticks.length > 1 ? (ticks[1] as number) - (ticks[0] as number) : high - low;
+}
 
 interface Sets {
   a: CurveSet | null;

@@ -8,7 +8,7 @@ export interface LabelLine {
   tone: string;
 }
 
-export type Spot = "left" | "right" | "above" | "below";
+export type Spot = "left" | "right" | "above" | "below" | "upperLeft" | "upperRight" | "lowerLeft" | "lowerRight";
 export type LabelLook = "plain" | "gives" | "value";
 
 /** A label that wants a place beside a thing. */
@@ -76,10 +76,18 @@ function boxAt(wish: LabelWish, spot: Spot, size: { w: number; h: number }, stre
       return { x: x - size.w / 2, y: y - g - size.h, ...size };
     case "below":
       return { x: x - size.w / 2, y: y + g, ...size };
+    case "upperLeft":
+      return { x: x - g - size.w, y: y - g - size.h, ...size };
+    case "upperRight":
+      return { x: x + g, y: y - g - size.h, ...size };
+    case "lowerLeft":
+      return { x: x - g - size.w, y: y + g, ...size };
+    case "lowerRight":
+      return { x: x + g, y: y + g, ...size };
   }
 }
 
-const STRETCHES = [1, 1.8, 3];
+const STRETCHES = [1, 1.3, 1.6, 1.8, 2, 2.6, 3.6];
 
 /**
  * Labels in order of priority, each at the first place that is free of obstacles, of the sheet's edge and of
@@ -112,8 +120,9 @@ export function placeLabels(wishes: readonly LabelWish[], obstacles: readonly Bo
     if (!found) continue;
     const { box, spot } = found;
     taken.push(box);
-    const align = spot === "left" ? "end" : spot === "right" ? "start" : "middle";
-    const edge: V2 = spot === "left" ? [box.x + box.w, box.y + box.h / 2] : spot === "right" ? [box.x, box.y + box.h / 2] : [box.x + box.w / 2, spot === "above" ? box.y + box.h : box.y];
+    const align = spot === "left" || spot.endsWith("Left") ? "end" : spot === "right" || spot.endsWith("Right") ? "start" : "middle";
+    // the leader ends on the point of the box that is nearest to the thing
+    const edge: V2 = [Math.max(box.x, Math.min(wish.at[0], box.x + box.w)), spot === "left" || spot === "right" ? box.y + box.h / 2 : Math.max(box.y, Math.min(wish.at[1], box.y + box.h))];
     out.push({ key: wish.key, lines: wish.lines, look: wish.look ?? "plain", align, spot, leader: wish.leader ? [wish.at, edge] : null, ...box });
   }
   return out;

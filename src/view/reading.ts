@@ -149,6 +149,9 @@ function limitWords(l: LimitResult): { words: string; where: string } {
   }
 }
 
+const CAUTIONS_SHOWN = 2;
+const CAUTION_FROM = 0.85;
+
 /** Limits by how close they are, the worst of each kind, at most `most`. */
 export function limitRows(report: AxleReport, most: number): LimitRow[] {
   const worst = new Map<LimitResult["name"], LimitResult>();
@@ -156,9 +159,11 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
     const old = worst.get(l.name);
     if (!old || l.utilization > old.utilization) worst.set(l.name, l);
   }
-  return [...worst.values()]
-    .sort((x, y) => y.utilization - x.utilization || LIMIT_NAMES.indexOf(x.name) - LIMIT_NAMES.indexOf(y.name))
-    .slice(0, most)
+  const ranked = [...worst.values()].sort((x, y) => y.utilization - x.utilization || LIMIT_NAMES.indexOf(x.name) - LIMIT_NAMES.indexOf(y.name));
+  // what gives comes first; a caution is told after it, once it is worth a word
+  const cautions = most > CAUTIONS_SHOWN + 1 ? ranked.filter((l) => l.caution && l.utilization >= CAUTION_FROM).slice(0, CAUTIONS_SHOWN) : [];
+  const gives = ranked.filter((l) => !l.caution).slice(0, most - cautions.length);
+  return [...gives, ...cautions]
     .map((l) => ({ key: l.name, name: l.name, ...limitWords(l), utilization: l.utilization, step: rampStep(l.utilization), demand: demandOf(l), number: fixed(l.utilization, 2), caution: l.caution }));
 }
 

@@ -18,7 +18,7 @@ import { leanMarks, type LeanStep } from "./parts/lean.ts";
 import { bumpOf, paperMark, roadMarks } from "./parts/paper.ts";
 import { springMarks } from "./parts/spring.ts";
 import { treadMarks, wheelMarks } from "./parts/wheel.ts";
-import { forceWishes, leanWish, limitWish, valueWish, constructionWishes, bendWish, liftedWish } from "./sceneLabels.ts";
+import { forceWishes, leanWish, limitWish, valueWish, constructionWishes, bendWish, liftedWish, wheelReachPx } from "./sceneLabels.ts";
 
 export interface ShowOptions {
   forces: boolean;
@@ -90,7 +90,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     const labels: LabelWish[] = [];
     const obstacles: Box[] = [...input.keepClear];
     const weight = (a.scenario.body.sprungMassKg + 2 * a.scenario.corner.wheel.unsprungMassKg) * G;
-    const pxPerN = forceScale(weight, input.spare ? 60 : Math.max(90, Math.min(190, camera.heightPx * 0.26)));
+    const pxPerN = forceScale(weight, input.spare ? 46 : Math.max(70, Math.min(100, camera.heightPx * 0.18)));
 
     for (const side of SIDES) put(`corner.${side}`, [camera, a.scenario, a.state, a.report, show.bend, input.hover], () => cornerMarks(a, side, show.bend, input.hover, camera, px));
     for (const side of SIDES) {
@@ -149,7 +149,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
       const held = handles.find((h) => h.id === input.active);
       if (held) labels.push(valueWish(held, dragWords(held.id, a.scenario, a.corners, a.state.load), input.spare));
     }
-    const sheet: Box = { x: 6, y: 6, w: camera.widthPx - 12, h: camera.heightPx - 12 };
+    const sheet: Box = { x: 3, y: 3, w: camera.widthPx - 6, h: camera.heightPx - 6 };
     const placed = placeLabels(labels, obstacles, sheet, measure, spots);
     spots = new Map(placed.map((l) => [l.key, l.spot]));
     return { marks, labels: placed, handles, pxPerN };
@@ -178,7 +178,7 @@ function cornerObstacles(a: Drawn, side: Side, k: number, px: (p: V2) => V2): Bo
     out.push({ x: p[0] - r, y: p[1] - r, w: 2 * r, h: 2 * r });
   }
   const at = px(s.wheelCentre);
-  const half = (c.wheel.treadWidthMm / 2) * k + 6 + Math.abs(s.wheelAngleRad) * c.wheel.radiusMm * k;
+  const half = wheelReachPx(a, side, px) - 1;
   const high = c.wheel.radiusMm * k + 4;
   out.push({ x: at[0] - half, y: at[1] - high, w: 2 * half, h: 2 * high });
   return out;

@@ -15,7 +15,7 @@ import { leanWords, LIMIT_WORDS } from "./words.ts";
 
 const line = (text: string, tone = "ink-2", strong = false, size = 14): LabelLine => ({ text, size, strong, tone });
 
-export const demandOf = (l: LimitResult): string => (l.unit === "°" ? `${degrees(l.demand)} of ${degrees(l.capacity)}` : `${figures(l.demand)} of ${withUnit(l.capacity, Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`);
+export const demandOf = (l: LimitResult): string => (l.unit === "°" ? `${degrees(l.demand)} of ${degrees(l.capacity)}` : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`);
 
 /** The lean beside its plumb line, outboard if there is room. */
 export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWish {
@@ -24,7 +24,7 @@ export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWis
   const words = `${a.state.load.lateralG === 0 ? side : outer ? "outer" : "inner"} wheel, ${leanWords(deg)}`;
   const lines = [line(degrees(deg), "ink", true, spare ? 20 : 28)];
   if (!spare) lines.push(line(words));
-  return { key: `lean.${side}`, at: [at[0], at[1] + (spare ? -14 : 22)], lines, priority: 2, spots: side === "left" ? ["right", "left", "above"] : ["right", "left", "above"], gap: spare ? 4 : 14, must: true };
+  return { key: `lean.${side}`, at: [at[0], at[1] + (spare ? -14 : 14)], lines, priority: 1, spots: side === "left" ? ["right", "left", "above"] : ["right", "left", "above"], gap: spare ? 4 : 14, must: true };
 }
 
 /** Where on the picture a limit is, mm. */
@@ -48,6 +48,13 @@ export function limitPlace(a: Drawn, limit: LimitResult, bend: number, px: (p: V
   return px(s.tyre.contact);
 }
 
+/** From the wheel's middle to where its section surely ends, px. */
+export function wheelReachPx(a: Drawn, side: Side, px: (p: V2) => V2): number {
+  const k = px([1, 0])[0] - px([0, 0])[0];
+  const wheel = a.corners[side].wheel;
+  return (wheel.treadWidthMm / 2 + Math.abs(a.state[side].wheelAngleRad) * wheel.radiusMm) * k + 7;
+}
+
 /** Tag at the part that gives, once something does. */
 export function limitWish(a: Drawn, bend: number, px: (p: V2) => V2): LabelWish | null {
   const limit = a.report.firstToGive;
@@ -58,9 +65,9 @@ export function limitWish(a: Drawn, bend: number, px: (p: V2) => V2): LabelWish 
     key: "limit",
     at,
     lines: [line(givesWords(limit), "u-3-line", true, 15), line(demandOf(limit), "u-3-line")],
-    priority: 1,
-    spots: right ? ["right", "above", "below", "left"] : ["left", "above", "below", "right"],
-    gap: 125,
+    priority: 1.5,
+    spots: right ? ["right", "upperLeft", "lowerLeft", "upperRight", "above", "below", "left"] : ["left", "upperRight", "lowerRight", "upperLeft", "above", "below", "right"],
+    gap: Math.max(44, Math.abs(px(a.state[right ? "right" : "left"].wheelCentre)[0] - at[0]) + wheelReachPx(a, right ? "right" : "left", px)),
     look: "gives",
     leader: true,
     must: true,

@@ -13,12 +13,12 @@ export function plateOutline(corners: Record<Side, Corner>): V2[] {
     const top = c.spring.top;
     const upper = c.upperInner;
     const lower = c.lowerInner;
-    const floor = lower.zMm - 8;
-    const saddle = Math.max(upper.zMm + 13, lower.zMm + 24);
-    const inner = Math.max(4, Math.min(top.sMm - 13, upper.sMm - 6));
+    const floor = lower.zMm - 7;
+    const saddle = upper.zMm + 5;
+    const inner = Math.max(4, Math.min(top.sMm - 14, upper.sMm - 18));
     const points: PointSZ[] = [{ sMm: inner, zMm: saddle }];
-    if (top.zMm > saddle + 4) points.push({ sMm: Math.max(inner, top.sMm - 12), zMm: top.zMm + 5 }, { sMm: top.sMm + 7, zMm: top.zMm + 6 }, { sMm: Math.max(top.sMm + 6, upper.sMm + 4), zMm: upper.zMm + 16 });
-    points.push({ sMm: upper.sMm + 6, zMm: upper.zMm - 2 }, { sMm: Math.max(lower.sMm + 6, Math.min(lower.sMm, upper.sMm) + 6), zMm: lower.zMm + 2 }, { sMm: lower.sMm + 4, zMm: floor });
+    if (top.zMm > saddle) points.push({ sMm: Math.max(inner, top.sMm - 9), zMm: top.zMm + 5 }, { sMm: top.sMm + 5, zMm: top.zMm + 5 }, { sMm: top.sMm + 5, zMm: top.zMm - 5 }, { sMm: Math.max(upper.sMm + 8, top.sMm - 9), zMm: Math.min(upper.zMm + 7, top.zMm - 8) });
+    points.push({ sMm: upper.sMm + 7, zMm: upper.zMm - 3 }, { sMm: lower.sMm + 7, zMm: lower.zMm + 3 }, { sMm: lower.sMm + 4, zMm: floor });
     return points;
   };
   const right = half(corners.right).map((p): V2 => [p.sMm, p.zMm]);

@@ -71,10 +71,12 @@ export function construction(state: AxleState, camera: Camera, px: (p: V2) => V2
     }
   }
   const rc = rollCentre(state);
-  const rcPx = rc ? px(rc) : null;
+  let rcPx = rc ? px(rc) : null;
   if (rcPx) {
     for (const side of ["left", "right"] as const) dots.push(...dashes(cutToSheet(px(state[side].tyre.contact), rcPx, camera), [1.5, 4]));
-    points.push(...ringCross(rcPx));
+    const onSheet = rcPx[0] > 0 && rcPx[0] < camera.widthPx && rcPx[1] > 0 && rcPx[1] < camera.heightPx;
+    if (onSheet) points.push(...ringCross(rcPx));
+    else rcPx = null;
   }
   return { marks: [mark("build.lines", "construction", [{ kind: "segments", pairs: dots, stroke: { tone: "ink-2", width: 1 } }]), mark("build.points", "lean", points)], rollCentrePx: rcPx, rollCentreMm: rc, offSheet };
 }

@@ -40,7 +40,8 @@ export function forceMarks(a: Drawn, bend: number, armForces: boolean, spare: bo
   for (const side of SIDES) {
     const s = a.state[side];
     const foot = px(s.tyre.contact);
-    const tip: V2 = [foot[0], foot[1] + 34];
+    // on a narrow sheet the arrow stands beside the pressure bars, else below them
+    const tip: V2 = spare ? [foot[0] - signOf(side) * 22, foot[1] + 9] : [foot[0], foot[1] + 34];
     const from: V2 = [tip[0], tip[1] + Math.max(13, s.tyre.verticalN * pxPerN)];
     marks.push(reactionArrow(`vertical.${side}`, from, tip));
     vertical[side] = { at: [from[0] + 4, from[1] - 4], newtons: s.tyre.verticalN };
@@ -61,7 +62,7 @@ export function forceMarks(a: Drawn, bend: number, armForces: boolean, spare: bo
     const n = normalOf(unit(along));
     const beside = add(middle, scale(n, -signOf(side) * Math.sign(n[0] || 1) * -1 * (5.5 * pxPerMmOf(px) + 8)));
     const length = Math.min(INSIDE_MAX_PX, Math.abs(s.spring.totalN) * pxPerN);
-    if (!spare) marks.push(insideArrow(`springForce.${side}`, beside, along, length, s.spring.totalN < 0));
+    if (!spare) marks.push(insideArrow(`springForce.${side}`, beside, along, length));
     spring[side] = { at: beside, newtons: s.spring.totalN, half: length / 2 };
     if (armForces && !spare) {
       for (const arm of ["upper", "lower"] as const) {
@@ -73,7 +74,7 @@ export function forceMarks(a: Drawn, bend: number, armForces: boolean, spare: bo
         const up = normalOf(unit(sub(q, p)));
         const lift = scale(up, (arm === "upper" ? -16 : -16) * Math.sign(up[1] || 1) * -1);
         const at = add(mix(p, q, 0.5), lift);
-        marks.push(insideArrow(`armForce.${side}.${arm}`, at, sub(q, p), Math.min(INSIDE_MAX_PX, Math.abs(force) * pxPerN), force > 0));
+        marks.push(insideArrow(`armForce.${side}.${arm}`, at, sub(q, p), Math.min(INSIDE_MAX_PX, Math.abs(force) * pxPerN)));
         arms.push({ key: `armForce.${side}.${arm}`, at, newtons: force, side, arm });
       }
     }

@@ -32,8 +32,8 @@ export function reactionArrow(key: string, from: V2, to: V2): Mark {
   ]);
 }
 
-/** What a part carries: heads at both ends, lying beside its part. Pressed parts point in, pulled ones out. */
-export function insideArrow(key: string, middle: V2, along: V2, lengthPx: number, pulled: boolean): Mark {
+/** What a part carries: heads at both ends, lying beside its part; pulled or pressed is said in words. */
+export function insideArrow(key: string, middle: V2, along: V2, lengthPx: number): Mark {
   const tone = "inside";
   if (lengthPx < DOT_BELOW_PX) return mark(key, "force", [{ kind: "circle", at: middle, radius: 3.5, fill: tone }]);
   const u = unit(along);
@@ -42,9 +42,8 @@ export function insideArrow(key: string, middle: V2, along: V2, lengthPx: number
   const b = add(middle, scale(u, lengthPx / 2));
   const prims: Prim[] = [{ kind: "poly", points: [a, b], closed: false, stroke: { tone, width: 2.5 } }];
   for (const [tip, dir] of [[a, 1], [b, -1]] as const) {
-    const point = pulled ? tip : add(tip, scale(u, dir * 7));
-    const wing = add(point, scale(u, dir * 7 * (pulled ? 1 : -1)));
-    prims.push({ kind: "poly", points: [add(wing, scale(n, 5)), point, add(wing, scale(n, -5))], closed: false, stroke: { tone, width: 2.5 } });
+    const wing = add(tip, scale(u, dir * 7));
+    prims.push({ kind: "poly", points: [add(wing, scale(n, 5)), tip, add(wing, scale(n, -5))], closed: false, stroke: { tone, width: 2.5 } });
   }
   return mark(key, "force", prims);
 }

@@ -18,7 +18,7 @@ export function leanMarks(corner: Corner, state: CornerState, bandDeg: readonly 
   const side = state.side;
   const r = corner.wheel.radiusMm;
   const c = state.wheelCentre;
-  const above = r + Math.max(14, 58 / pxPerMm);
+  const above = r + Math.max(10, 50 / pxPerMm);
   const top: V2 = [c[0], c[1] + above];
   const axis = (deg: number, out: number): V2 => add(c, turn([0, out], (-signOf(side) * deg * Math.PI) / 180));
   const plane = (out: number): V2 => add(c, turn([0, out], state.wheelAngleRad));

@@ -14,7 +14,7 @@ export function springMarks(corner: Corner, state: CornerState, factor: number, 
   const axis = unit(sub(seat, top));
   const n = normalOf(axis);
   const total = length(sub(seat, top));
-  const r = Math.max(5, Math.min(22, 4.6 * pxPerMm));
+  const r = Math.max(5, Math.min(24, 5.2 * pxPerMm));
   const at = (along: number, across: number): V2 => [top[0] + axis[0] * along + n[0] * across, top[1] + axis[1] * along + n[1] * across];
   const end = Math.min(total * 0.12, 3.2 * pxPerMm);
   const from = end;
@@ -39,9 +39,9 @@ export function springMarks(corner: Corner, state: CornerState, factor: number, 
   });
   const prims: Prim[] = [
     core,
-    { kind: "segments", pairs: back, stroke: { tone: "spring", width: Math.max(1.5, 0.6 * pxPerMm), alpha: 0.4, round: true } },
+    { kind: "segments", pairs: back, stroke: { tone: "spring", width: Math.max(2, 0.8 * pxPerMm), alpha: 0.45, round: true } },
     block(total * 0.5 - 3, 6, bottomed),
-    { kind: "segments", pairs: front, stroke: { tone: "spring", width: Math.max(2, 0.9 * pxPerMm), round: true } },
+    { kind: "segments", pairs: front, stroke: { tone: "spring", width: Math.max(2.5, 1.25 * pxPerMm), round: true } },
     { kind: "segments", pairs: [at(from, -r * 1.35), at(from, r * 1.35), at(to, -r * 1.35), at(to, r * 1.35)], stroke: { tone: "spring", width: 2.5 } },
   ];
   if (corner.spring.droopStop && hanging) prims.push(block(to - 5, 4, true));
