@@ -107,8 +107,9 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
   const tilt = q[b + 3]!;
   const over = Math.abs(tilt) - c.bearing.play;
   const loaded = t.force > 0;
-  const centroid = loaded ? t.moment / t.force : 0;
-  const across = centroid + q[b + 4]!;
+  const across = q[b + 4]! + (loaded ? t.moment / t.force : 0);
+  // a crowned tread's shoulders stand back from the road
+  const back = loaded ? (tyre.crown * t.second) / t.force : 0;
   return {
     side: c.side,
     hub: { at: [c.centre[0] + q[b]!, c.centre[1] + q[b + 1]!], angleRad: q[b + 2]! },
@@ -117,7 +118,10 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
     wheelAngleRad: turn,
     bearing: {
       at: [c.centre[0] + q[b]! + px, c.centre[1] + q[b + 1]! + pz],
-      momentNmm: c.bearing.play === 0 ? c.bearing.k * tilt : Math.sign(tilt) * c.bearing.k * positivePart(over, Math.min(FINAL_BLEND.rad, c.bearing.play)),
+      momentNmm:
+        c.bearing.play === 0
+          ? c.bearing.k * tilt
+          : Math.sign(tilt) * c.bearing.k * positivePart(over, Math.min(FINAL_BLEND.rad, c.bearing.play)) + c.bearing.kc * tilt,
     },
     arms,
     joints,
@@ -125,7 +129,7 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
     tyre: {
       verticalN: tyre.verticalFactor * t.force,
       lateralN: side,
-      contact: [wheelCentre[0] + tyre.radius * Math.sin(turn) + across * Math.cos(turn), road],
+      contact: [wheelCentre[0] + (tyre.radius - back) * Math.sin(turn) + across * Math.cos(turn), road],
       fromMm: t.from,
       toMm: t.to,
       halfWidthMm: tyre.halfWidth,
