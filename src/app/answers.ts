@@ -18,6 +18,8 @@ export interface Answer {
   depth: Depth;
   analysis: Analysis;
   drawn: Drawn | null;
+  /** the design made ready: its model and the frames of its arms */
+  bench: Bench;
 }
 
 /** Answers for one design, each reached from the last one; nothing is solved twice. */
@@ -48,8 +50,9 @@ export function createAnswers(rival: boolean): Answers {
     at(scenario, load, depth) {
       if (last && last.scenario === scenario && sameLoad(last.load, load) && (last.depth === depth || last.depth === "full")) return last;
       const options = depth === "full" && !rival ? {} : { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS };
-      const analysis = analyzeBench(benchOf(scenario), load, options);
-      last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis) };
+      const ready = benchOf(scenario);
+      const analysis = analyzeBench(ready, load, options);
+      last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
       return last;
     },
     unloaded(scenario) {

@@ -98,7 +98,7 @@ export function createFrame(p: FrameParts): Frame {
   let spokenGives = "";
   let spare = false;
   const memo = createMemo();
-  const others = createOthers(p.layout, store);
+  const others = createOthers(p.layout, store, { answers: p.answers, say: p.say });
 
   const frame = (): void => {
     scheduled = false;

@@ -1,9 +1,9 @@
 import type { Store } from "../state/store.ts";
 import type { Layout } from "../ui/layout.ts";
-import { registeredViews } from "./views.ts";
+import { registeredViews, type ViewHelp } from "./views.ts";
 
 /** Shows the page of the chosen view in place of the axle's sheet. */
-export function createOthers(layout: Layout, store: Store): { show(key: string): void } {
+export function createOthers(layout: Layout, store: Store, help: ViewHelp): { show(key: string): void } {
   let shown = "axle";
   let update: (() => void) | null = null;
   return {
@@ -15,7 +15,7 @@ export function createOthers(layout: Layout, store: Store): { show(key: string):
         layout.other.replaceChildren();
         layout.other.hidden = !page;
         layout.other.parentElement?.classList.toggle("elsewhere", Boolean(page));
-        update = page ? page.mount(layout.other, store).update : null;
+        update = page ? page.mount(layout.other, store, help).update : null;
       }
       update?.();
     },

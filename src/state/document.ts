@@ -1,5 +1,6 @@
 import type { Load, Scenario } from "../core/design/types.ts";
 import type { ShowOptions } from "../view/scene.ts";
+import { type ArmView, INITIAL_ARM_VIEW } from "./armView.ts";
 
 /** What is undone and redone, kept and shared: two designs under one load. Never changed in place. */
 export interface Doc {
@@ -22,6 +23,8 @@ export interface ViewState {
   stair: StairKind;
   /** which of the design's tracks the speed ruler stands on */
   track: number;
+  /** what the arm sheet shows */
+  arm: ArmView;
 }
 
 export const INITIAL_VIEW: ViewState = {
@@ -32,6 +35,7 @@ export const INITIAL_VIEW: ViewState = {
   drawerOpen: true,
   stair: "part",
   track: 1,
+  arm: INITIAL_ARM_VIEW,
 };
 
 /** Freezes a plain document all the way down, so that a change in place is an error at once. */

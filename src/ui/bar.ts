@@ -7,7 +7,7 @@ export interface BarModel {
   redoName: string | null;
   saved: string;
   view: string;
-  views: readonly { key: string; words: string }[];
+  views: readonly { key: string; words: string; short?: string }[];
 }
 
 export interface BarHooks {
@@ -77,7 +77,7 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
       redo.hidden = !m.redoName;
       setText(saved, m.saved);
       for (const host of [nav, footNav]) {
-        if (host.childElementCount !== m.views.length) host.replaceChildren(...m.views.map((v) => h("button", { type: "button", "data-view": v.key, onclick: () => hooks.view(v.key) }, v.words)));
+        if (host.childElementCount !== m.views.length) host.replaceChildren(...m.views.map((v) => h("button", { type: "button", "data-view": v.key, onclick: () => hooks.view(v.key) }, host === footNav ? (v.short ?? v.words) : v.words)));
         for (const child of host.children) setAttr(child, "aria-current", child.getAttribute("data-view") === m.view ? "page" : null);
       }
       footNav.hidden = m.views.length < 2;

@@ -197,7 +197,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
 
 const short = (v: string): string => (v.length > 18 ? `${v.slice(0, 17)}…` : /^-?\d+\.\d{4,}$/.test(v) ? fixed(Number(v), 3) : v);
 
-function limitRow(l: LimitRow, hooks: ReadingHooks): HTMLLIElement {
+export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover">): HTMLLIElement {
   const bar = s("svg", { class: "limit-bar", viewBox: `0 -4 ${BAR_WIDTH} ${BAR_HEIGHT + 24}`, "aria-hidden": "true" }, s("path", { class: "bar-shape" }), s("path", { class: "bar-hatch" }), s("path", { class: "bar-post", d: `M${(BAR_WIDTH / BAR_MOST).toFixed(1)} -4V32` }));
   return h(
     "li",
@@ -208,7 +208,7 @@ function limitRow(l: LimitRow, hooks: ReadingHooks): HTMLLIElement {
   );
 }
 
-function updateLimit(li: HTMLLIElement, l: LimitRow): void {
+export function updateLimit(li: HTMLLIElement, l: LimitRow): void {
   li.className = `u-step-${l.step}`;
   const [name, fig, number] = li.children as unknown as [Element, Element, Element];
   setText(name.firstElementChild as Element, l.words);
