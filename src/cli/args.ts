@@ -1,5 +1,4 @@
 import { parseArgs } from "node:util";
-import { nearest } from "../scenario/words.ts";
 import type { Command, NumberOption } from "./command.ts";
 import { Refusal } from "./refusal.ts";
 
@@ -57,13 +56,12 @@ function numberOf(o: NumberOption, text: string | undefined): number {
 }
 
 function unknownOption(raw: string, known: readonly string[]): Refusal {
-  const near = nearest(raw.replace(/^-+/, ""), known);
-  return new Refusal(`${raw} is not a known option; the nearest allowed one is --${near}.`);
+  return new Refusal(`${raw} is not a known option; allowed ${known.map((k) => `--${k}`).join(", ")}.`);
 }
 
 function wrongCount(command: Command, given: number): Refusal {
   const wanted = command.files === 1 ? "one scenario file" : "two scenario files";
-  return new Refusal(`${command.name} needs ${wanted}, ${given === 0 ? "none is" : `${given} are`} given.\n${usageLine(command)}`);
+  return new Refusal(`${command.name} needs ${wanted}, ${given === 0 ? "none is" : given === 1 ? "one is" : `${given} are`} given.\n${usageLine(command)}`);
 }
 
 export function usageLine(command: Command): string {
