@@ -29,10 +29,14 @@ export interface DraggingHooks {
   refused(r: Refusal | null): void;
   say(text: string): void;
   tap(id: HandleId): void;
+  /** a move waits to be worked out */
+  request(): void;
 }
 
 export interface Dragging {
   command(c: Command): void;
+  /** works out the newest move; called once in every frame, however often the hand moved */
+  flush(): void;
   key(id: HandleId, e: KeyboardEvent): void;
 }
 
@@ -76,27 +80,38 @@ export function createDragging(hooks: DraggingHooks): Dragging {
     return cannotBuild(next.a) ?? hooks.noAnswer(next);
   };
 
+  let waiting: Extract<Command, { kind: "move" }> | null = null;
+  const flush = (): void => {
+    const c = waiting;
+    waiting = null;
+    if (!held || !c) return;
+    const next = movedHandle(held.start, c.id, moveOf(held, c.way), gridOf(held.start, c.mods));
+    if (next === held.last || JSON.stringify(next) === JSON.stringify(held.last)) {
+      hooks.refused(null);
+      return;
+    }
+    const text = next === held.start ? null : refusalOf(held.start, next);
+    if (text) {
+      hooks.refused({ id: c.id, text, way: c.way });
+      return;
+    }
+    hooks.refused(null);
+    held.last = next;
+    store.preview(next);
+  };
+
   return {
+    flush,
     command(c) {
+      if (c.kind === "commit") flush();
       switch (c.kind) {
         case "begin":
           begin(c.id);
           break;
-        case "move": {
-          if (!held) return;
-          const next = movedHandle(held.start, c.id, moveOf(held, c.way), gridOf(held.start, c.mods));
-          if (next === held.last) return;
-          const text = next === held.start ? null : refusalOf(held.start, next);
-          if (text) {
-            hooks.refused({ id: c.id, text, way: c.way });
-            store.preview(held.last);
-            return;
-          }
-          hooks.refused(null);
-          held.last = next;
-          store.preview(next);
+        case "move":
+          waiting = c;
+          hooks.request();
           break;
-        }
         case "commit":
           if (held && held.last !== held.start) {
             const name = moveName(held.start, held.last, c.id);
@@ -109,6 +124,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
           hooks.active(null);
           break;
         case "cancel":
+          waiting = null;
           held = null;
           store.cancel();
           hooks.refused(null);

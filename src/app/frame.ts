@@ -51,6 +51,8 @@ export interface FrameParts {
   say: (text: string) => void;
   materials: readonly string[];
   updateMenus(): void;
+  /** moves of the hand since the last frame */
+  before(): void;
 }
 
 export interface Frame {
@@ -97,12 +99,14 @@ export function createFrame(p: FrameParts): Frame {
   let selection: string | null = null;
   let spokenGives = "";
   let spare = false;
+  let sheetCauses: readonly unknown[] = [];
   const memo = createMemo();
   const others = createOthers(p.layout, store, { answers: p.answers, say: p.say });
 
   const frame = (): void => {
-    scheduled = false;
     const start = performance.now();
+    p.before();
+    scheduled = false;
     const s = store.get();
     if (s.view.selection !== selection) panelMoved(s);
     const { doc } = s;
@@ -132,7 +136,12 @@ export function createFrame(p: FrameParts): Frame {
     camera = sheet.camera(drawn.scenario);
     const { show } = s.view;
     const steps = show.leanByPart ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") })) : null;
-    scene = p.scene({ a: drawn, b: b.drawn, unloaded: show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null, camera, show, spare, active, hover, keepClear, leanSteps: steps });
+    const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
+    // a frame that only brings new curves leaves the drawing as it is
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale];
+    if (causes.every((c, i) => c === sheetCauses[i])) return;
+    sheetCauses = causes;
+    scene = p.scene({ a: drawn, b: b.drawn, unloaded, camera, show, spare, active, hover, keepClear, leanSteps: steps });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
     p.drawing.show(marks, pale ? PALE : 0);
@@ -156,7 +165,7 @@ export function createFrame(p: FrameParts): Frame {
       const head = headline(report, good.scenario.limits.camberDeg);
       const rival = b.drawn?.report ?? null;
       const safe = (posts: typeof pa, set: CurveSet | null): number | null => (set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null);
-      p.reading.update({
+      memo("reading", [good, b, pa, pb, view.stair, spare, reason, track.radiusM, doc.a, doc.b], () => p.reading.update({
         headline: head,
         b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
         bReason: b.analysis.ok ? null : b.analysis.reason.message,
@@ -166,9 +175,10 @@ export function createFrame(p: FrameParts): Frame {
         compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
         differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
         stale: reason !== null,
-      });
+      }));
       speak(report);
-      p.drawer.update(chartsOf(s, ca, cb, report), view.drawerOpen, ca && !p.curves.fresh("a", doc.a) ? "curves follow" : "");
+      const models = chartsOf(s, ca, cb, report);
+      memo("drawer", [models, view.drawerOpen], () => p.drawer.update(models, view.drawerOpen, ""));
       p.params.update({ part: PARTS.find((x): x is PartName => x === view.selection) ?? null, scenario: doc.a, corners: good.corners, materials: p.materials });
     }
     p.switches.update(view.show);
@@ -269,6 +279,7 @@ export function createFrame(p: FrameParts): Frame {
       schedule();
     },
     refused: (r) => {
+      if (r === refusal) return;
       refusal = r;
       schedule();
     },

@@ -43,7 +43,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   const notice = createNotice(layout.notice);
   const curves = createCurves(() => frame.schedule());
   const answers = { a: createAnswers(false), b: createAnswers(true) };
-  layout.stage.append(drawing.canvas);
+  layout.stage.append(drawing.paper, drawing.canvas);
 
   const actions = createActions({
     store,
@@ -131,7 +131,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   );
   layout.stage.append(overlay.labels, overlay.handles);
   const scene = createScene(createMeasure(document.documentElement));
-  const frame = createFrame({ layout, store, drawing, sheet, answers, curves, scene, overlay, bar, loads, reading, drawer, switches, params, notice, say, materials: MATERIAL_NAMES, updateMenus });
+  const frame = createFrame({ layout, store, drawing, sheet, answers, curves, scene, overlay, bar, loads, reading, drawer, switches, params, notice, say, materials: MATERIAL_NAMES, updateMenus, before: () => dragging.flush() });
 
   const dragging = createDragging({
     store,
@@ -150,6 +150,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     },
     refused: (r) => frame.refused(r),
     say,
+    request: () => frame.schedule(),
     tap: (id) => {
       overlay.focus(id);
       store.setView({ selection: partOfHandle(id) });

@@ -1,11 +1,14 @@
 import "pixi.js/unsafe-eval";
-import { autoDetectRenderer, Container, Graphics, type Renderer } from "pixi.js";
+import { autoDetectRenderer, Container, Graphics, type Renderer, Ticker } from "pixi.js";
 import { LAYERS, type Mark } from "../view/marks.ts";
+import { createPaper } from "./paper.ts";
 import { paint } from "./paint.ts";
 import { readTones, type Tones } from "./tones.ts";
 
 export interface Drawing {
   canvas: HTMLCanvasElement;
+  /** lies under it with the dots of the holes, which stay while the car moves */
+  paper: HTMLCanvasElement;
   /** "webgl" or "canvas" */
   kind: string;
   resize(widthPx: number, heightPx: number): void;
@@ -25,6 +28,9 @@ function softwareWebgl(): boolean {
   return /swiftshader|llvmpipe|software|basic render/i.test(name);
 }
 
+/** the mark that goes to the canvas below */
+const PAPER = "paper";
+
 interface Shown {
   graphics: Graphics;
   mark: Mark;
@@ -43,6 +49,11 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
     accessibilityOptions: { activateOnTab: false },
     eventFeatures: { move: false, globalMove: false, click: false, wheel: false },
   } as Parameters<typeof autoDetectRenderer>[0]);
+  // nothing is drawn unless something changed: no clock runs by itself
+  for (const ticker of [Ticker.shared, Ticker.system]) {
+    ticker.autoStart = false;
+    ticker.stop();
+  }
   const stage = new Container();
   const layers = LAYERS.map(() => stage.addChild(new Container()));
   const shown = new Map<string, Shown>();
@@ -51,18 +62,25 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
   let pale = 0;
   const canvas = renderer.canvas as HTMLCanvasElement;
   canvas.setAttribute("aria-hidden", "true");
+  const paper = createPaper();
 
   return {
     canvas,
+    paper: paper.canvas,
     kind: renderer.name,
     resize(w, h) {
       renderer.resize(Math.max(1, Math.round(w)), Math.max(1, Math.round(h)), window.devicePixelRatio || 1);
+      paper.resize(w, h);
     },
     show(marks, paleness) {
       round++;
       let changed = pale !== paleness;
       pale = paleness;
       for (const mark of marks) {
+        if (mark.key === PAPER) {
+          paper.show(mark, tones);
+          continue;
+        }
         const old = shown.get(mark.key);
         if (!old) {
           const graphics = new Graphics();
@@ -88,13 +106,12 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
       if (!changed) return;
       stage.alpha = 1;
       // the paper stays; the car goes pale when its drawing is no longer the answer
-      layers.forEach((l, i) => {
-        l.alpha = i === 0 ? 1 : 1 - paleness;
-      });
+      for (const l of layers) l.alpha = 1 - paleness;
       renderer.render(stage);
     },
     retone() {
       tones = readTones(root);
+      paper.retone(tones);
       for (const s of shown.values()) paint(s.graphics, s.mark.prims, tones);
       renderer.render(stage);
     },

@@ -24,18 +24,32 @@ export function s<K extends keyof SVGElementTagNameMap>(tag: K, attrs: Attrs = {
   return el;
 }
 
-/** Writes text only where it changed, so that nothing is laid out anew for nothing. */
+/** What was last written where: asking the page itself costs more than the rest of a frame. */
+const written = new WeakMap<Element, Map<string, string | null>>();
+
+function isNew(el: Element, key: string, value: string | null): boolean {
+  let kept = written.get(el);
+  if (!kept) {
+    kept = new Map();
+    written.set(el, kept);
+  }
+  if (kept.get(key) === value) return false;
+  kept.set(key, value);
+  return true;
+}
+
+const TEXT = "#text";
+
+/** Writes text only where it changed, so that nothing is laid out anew for nothing. The element's text is written here alone. */
 export function setText(el: Element, text: string): void {
-  if (el.textContent !== text) el.textContent = text;
+  if (isNew(el, TEXT, text)) el.textContent = text;
 }
 
 export function setAttr(el: Element, name: string, value: string | number | null): void {
-  if (value === null) {
-    if (el.hasAttribute(name)) el.removeAttribute(name);
-  } else {
-    const text = String(value);
-    if (el.getAttribute(name) !== text) el.setAttribute(name, text);
-  }
+  const text = value === null ? null : String(value);
+  if (!isNew(el, name, text)) return;
+  if (text === null) el.removeAttribute(name);
+  else el.setAttribute(name, text);
 }
 
 /** Keeps a list of children in step with items by key. */
