@@ -1,0 +1,234 @@
+import type { LimitName, LimitResult } from "../analysis.ts";
+import { type Bench, type SolvedLoad, solveLoad } from "../analyze.ts";
+import { type Load, SIDES, type Side } from "../design/types.ts";
+import { readState } from "../equilibrium/readout.ts";
+import { gripG } from "../equilibrium/solve.ts";
+import type { AxleState, NoEquilibrium } from "../equilibrium/state.ts";
+import { armBucklingLimit } from "../limits/arms.ts";
+import type { LimitContext } from "../limits/context.ts";
+import { hubFrictionAt } from "../limits/hub-heat.ts";
+import { allLimits } from "../limits/limits.ts";
+import { radToDeg } from "../units.ts";
+
+/**
+ * One sweep over the cornering level: what the equilibrium gives to the limits, tabulated so finely that straight lines between the
+ * knots are right to a stated share. Speed and radius enter the equilibrium only through v²/R, so that this sweep is all a speed map needs of it.
+ */
+export type Hand = "left" | "right";
+export const handSign = (h: Hand): 1 | -1 => (h === "left" ? 1 : -1);
+
+/** A quantity over the cornering level. */
+export interface Series {
+  key: string;
+  /** the limit whose utilization it is; null: a quantity that a limit needs along with the speed */
+  limit: LimitName | null;
+  caution: boolean;
+  /** ascending, g */
+  aG: number[];
+  value: number[];
+}
+
+export interface TableOptions {
+  hand: Hand;
+  bumpLeftMm: number;
+  bumpRightMm: number;
+  /** highest cornering level wanted, g */
+  toG: number;
+  /** largest error of a utilization between knots, as a share of max(1, utilization) */
+  tolerance: number;
+  /** no two knots closer than this, g: how sharply a jump (a part falling over in its play) is placed */
+  leastStepG: number;
+}
+
+export interface CorneringTable {
+  options: TableOptions;
+  series: Map<string, Series>;
+  /** the table ends here, g */
+  endG: number;
+  /** why there is no equilibrium beyond; null: the table was not asked to go on */
+  end: NoEquilibrium | null;
+  solves: number;
+}
+
+/** Quantities besides utilizations, told apart by side. */
+export const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as const;
+export type SideQuantity = (typeof SIDE_QUANTITIES)[number];
+export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side}`;
+
+/** Limits that need the speed besides the cornering level; tabulated through their quantities. */
+export const BY_SPEED: ReadonlySet<LimitName> = new Set(["tyreOffRim", "hubHeat"]);
+
+const COARSE_STEPS = 12;
+
+/** What the limits look at, at a solved state. */
+export function limitContext(b: Bench, state: AxleState, speedMps: number): LimitContext | null {
+  if (!b.rest.ok) return null;
+  const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
+  return { model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d };
+}
+
+interface Knot {
+  a: number;
+  q: Float64Array;
+  values: Map<string, number>;
+}
+
+const limitKey = (l: LimitResult): string => (l.name === "wheelLift" || l.name === "sliding" ? l.name : `${l.name}/${l.wheel}`);
+const BUCKLING_KEYS = ["armBuckling/left", "armBuckling/right"];
+
+/** Builds the table; yields after the coarse pass and now and then afterwards, always with a table that can be used. */
+export function* buildTable(b: Bench, options: TableOptions): Generator<CorneringTable, CorneringTable> {
+  const knots: Knot[] = [];
+  const meta = new Map<string, { limit: LimitName | null; caution: boolean }>();
+  const grip = gripG(b.model);
+  let top = Math.min(options.toG, grip);
+  let end: NoEquilibrium | null =
+    options.toG > grip ? { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: loadAt(options, grip) } : null;
+  let solves = 0;
+  const put = (values: Map<string, number>, key: string, limit: LimitName | null, caution: boolean, v: number): void => {
+    values.set(key, v);
+    if (!meta.has(key)) meta.set(key, { limit, caution });
+  };
+
+  const sample = (a: number, near: Knot | null): Knot | NoEquilibrium => {
+    if (near) b.last = near.q;
+    solves++;
+    const r: SolvedLoad = solveLoad(b, loadAt(options, a));
+    if (!r.ok) return r.reason;
+    const values = new Map<string, number>();
+    const x = limitContext(b, r.state, 0)!;
+    for (const l of allLimits(x, false)) if (!BY_SPEED.has(l.name)) put(values, limitKey(l), l.name, l.caution, l.utilization);
+    for (const side of SIDES) {
+      const s = r.state[side];
+      const f = hubFrictionAt(x, side);
+      put(values, quantityKey("lateralN", side), null, false, Math.abs(s.tyre.lateralN));
+      put(values, quantityKey("frictionNmm", side), null, false, f.torqueNmm);
+      put(values, quantityKey("pressureMPa", side), null, false, f.pressureMPa);
+      put(values, `leanDeg/${side}`, null, false, (side === "left" ? 1 : -1) * radToDeg(s.wheelAngleRad));
+    }
+    return { a, q: r.q, values };
+  };
+  /** buckling costs more than all the rest together and is smooth: it is told at fewer knots */
+  const addBuckling = (k: Knot): void => {
+    const x = limitContext(b, readState(b.model, k.q, loadAt(options, k.a)), 0)!;
+    for (const side of SIDES) {
+      const l = armBucklingLimit(x, side);
+      put(k.values, limitKey(l), l.name, l.caution, l.utilization);
+    }
+  };
+
+  const table = (): CorneringTable => {
+    const series = new Map<string, Series>();
+    for (const [key, m] of meta) series.set(key, { key, limit: m.limit, caution: m.caution, aG: [], value: [] });
+    for (const k of knots)
+      for (const [key, v] of k.values) {
+        const s = series.get(key)!;
+        s.aG.push(k.a);
+        s.value.push(v);
+      }
+    return { options, series, endG: knots.length > 0 ? knots[knots.length - 1]!.a : 0, end, solves };
+  };
+
+  const first = sample(0, null);
+  if (!("q" in first)) {
+    end = first;
+    return table();
+  }
+  knots.push(first);
+  // coarse pass; where it meets the end of all equilibrium it goes on up to there
+  for (let i = 1; i <= COARSE_STEPS; i++) {
+    const last = knots[knots.length - 1]!;
+    const k = sample((top * i) / COARSE_STEPS, last);
+    if ("q" in k) {
+      knots.push(k);
+      continue;
+    }
+    end = k;
+    top = Math.abs(k.atLoad.lateralG);
+    if (top > last.a + options.leastStepG) {
+      const stop = sample(top, last);
+      if ("q" in stop) knots.push(stop);
+    }
+    break;
+  }
+  knots.forEach((k, i) => {
+    if (i % 2 === 0 || i === knots.length - 1) addBuckling(k);
+  });
+  yield table();
+
+  // refine: a middle knot is kept; an interval is done when straight lines foretold it
+  let open: [Knot, Knot][] = [];
+  for (let i = 1; i < knots.length; i++) open.push([knots[i - 1]!, knots[i]!]);
+  while (open.length > 0) {
+    const next: [Knot, Knot][] = [];
+    for (const [lo, hi] of open) {
+      if (hi.a - lo.a < 2 * options.leastStepG) continue;
+      const mid = sample((lo.a + hi.a) / 2, lo);
+      if (!("q" in mid)) continue;
+      knots.push(mid);
+      if (miss(lo, mid, hi, mid.values.keys(), meta) > options.tolerance) next.push([lo, mid], [mid, hi]);
+    }
+    knots.sort((x, y) => x.a - y.a);
+    open = next;
+    if (open.length > 0) yield table();
+  }
+  refineBuckling(knots, addBuckling, options.tolerance, meta);
+  return table();
+}
+
+/** Adds buckling to knots between those that have it until straight lines foretell it. */
+function refineBuckling(knots: readonly Knot[], add: (k: Knot) => void, tolerance: number, meta: Meta): void {
+  const split = (i: number, j: number): void => {
+    if (j - i < 2) return;
+    const target = (knots[i]!.a + knots[j]!.a) / 2;
+    let m = i + 1;
+    for (let k = m; k < j; k++) if (Math.abs(knots[k]!.a - target) < Math.abs(knots[m]!.a - target)) m = k;
+    add(knots[m]!);
+    if (miss(knots[i]!, knots[m]!, knots[j]!, BUCKLING_KEYS, meta) <= tolerance) return;
+    split(i, m);
+    split(m, j);
+  };
+  let from = 0;
+  for (let i = 1; i < knots.length; i++)
+    if (knots[i]!.values.has(BUCKLING_KEYS[0]!)) {
+      split(from, i);
+      from = i;
+    }
+}
+
+type Meta = ReadonlyMap<string, { limit: LimitName | null }>;
+
+const loadAt = (o: TableOptions, a: number): Load => ({ lateralG: handSign(o.hand) * a, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });
+
+/** Largest miss of the straight line at the middle knot, as a share of max(1, value); for quantities as a share of their size. */
+function miss(lo: Knot, mid: Knot, hi: Knot, keys: Iterable<string>, meta: Meta): number {
+  const f = (mid.a - lo.a) / (hi.a - lo.a);
+  let worst = 0;
+  for (const key of keys) {
+    const a = lo.values.get(key);
+    const b = hi.values.get(key);
+    const v = mid.values.get(key);
+    if (a === undefined || b === undefined || v === undefined) continue;
+    const size = meta.get(key)!.limit === null ? Math.max(Math.abs(a), Math.abs(b), 1) : Math.max(1, Math.abs(v));
+    worst = Math.max(worst, Math.abs(v - (a + f * (b - a))) / size);
+  }
+  return worst;
+}
+
+/** Value of a series at a cornering level, straight between knots, constant outside. */
+export function seriesAt(s: Series, a: number): number {
+  const { aG, value } = s;
+  const n = aG.length;
+  if (n === 0) return 0;
+  if (!(a > aG[0]!)) return value[0]!;
+  if (a >= aG[n - 1]!) return value[n - 1]!;
+  let lo = 0;
+  let hi = n - 1;
+  while (hi - lo > 1) {
+    const mid = (lo + hi) >> 1;
+    if (aG[mid]! <= a) lo = mid;
+    else hi = mid;
+  }
+  const t = (a - aG[lo]!) / (aG[hi]! - aG[lo]!);
+  return value[lo]! + t * (value[hi]! - value[lo]!);
+}

@@ -1,0 +1,195 @@
+import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
+import { resolveMaterial } from "../arm/materials.ts";
+import { cornerOf } from "../design/sides.ts";
+import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
+import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
+import { pvLimit, ROOM_C } from "../limits/derating.ts";
+import { shockOn } from "../limits/shock.ts";
+import { tyreHoldN } from "../limits/wheel.ts";
+import { G } from "../units.ts";
+import { type CorneringTable, quantityKey } from "./cornering-table.ts";
+
+/**
+ * What a map's points are read from: the table of the sweep at even levels, with the speed put in where a limit needs it.
+ */
+
+/** Whether a limit is only a caution and does not count for what gives first. */
+export const CAUTIONS: ReadonlySet<LimitName> = new Set(["armSet", "springOnStop", "hubHeat"]);
+
+/** Beyond this cornering level the axle has no equilibrium. */
+export interface MapEnd {
+  atG: number;
+  kind: NoEquilibriumKind;
+  message: string;
+  /** the limit that it belongs to, where there is one */
+  limit: LimitName | null;
+}
+
+/** The table resampled at even steps, worst wheel and shock already in. Plain data: goes through a worker's messages. */
+export interface MapLevels {
+  stepG: number;
+  /** the last level; beyond it nothing is known */
+  endG: number;
+  utilization: Record<Exclude<LimitName, "tyreOffRim" | "hubHeat">, Float64Array>;
+  leanDeg: Float64Array;
+  /** per side: side force on the tyre with the shock in, friction torque in the hub, pressure on the journal */
+  sides: { lateralN: Float64Array; frictionNmm: Float64Array; pressureMPa: Float64Array; seat: TyreSeat; heat: HeatNumbers }[];
+}
+
+interface HeatNumbers {
+  wheelRadiusMm: number;
+  journalRadiusMm: number;
+  coolingWPerK: number;
+  allowedK: number;
+  pvLimit: number | null;
+}
+
+export interface SafePoint {
+  radiusM: number;
+  speedMps: number;
+  lateralG: number;
+  /** what gives there; null: nothing up to the highest level that was looked at */
+  limit: LimitName | null;
+}
+
+/** Even levels of the resampled table. */
+export const LEVELS = 1024;
+
+export function endOf(end: NoEquilibrium | null, endG: number): MapEnd | null {
+  if (!end) return null;
+  const byKind: Partial<Record<NoEquilibriumKind, LimitName>> = { slides: "sliding", tips: "wheelLift", buckles: "armBuckling" };
+  return { atG: endG, kind: end.kind, message: end.message, limit: byKind[end.kind] ?? null };
+}
+
+export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLevels {
+  const stepG = Math.max(t.endG, 1e-6) / (LEVELS - 1);
+  const even = (keep: (v: number, old: number) => number, keys: (key: string) => boolean): Float64Array => {
+    const out = new Float64Array(LEVELS);
+    for (const series of t.series.values()) {
+      if (!keys(series.key)) continue;
+      let k = 0;
+      const { aG, value } = series;
+      for (let i = 0; i < LEVELS; i++) {
+        const a = i * stepG;
+        while (k + 2 < aG.length && aG[k + 1]! <= a) k++;
+        const a0 = aG[k]!;
+        const a1 = aG[Math.min(k + 1, aG.length - 1)]!;
+        const f = a1 > a0 ? Math.min(1, (a - a0) / (a1 - a0)) : 0;
+        const v = value[k]! + f * (value[Math.min(k + 1, aG.length - 1)]! - value[k]!);
+        out[i] = keep(v, out[i]!);
+      }
+    }
+    return out;
+  };
+  const larger = (v: number, old: number): number => Math.max(v, old);
+  const utilization = {} as MapLevels["utilization"];
+  for (const name of LIMIT_NAMES) {
+    if (name === "tyreOffRim" || name === "hubHeat") continue;
+    const k = shockOn(name, shock);
+    utilization[name] = even(
+      (v, old) => Math.max(k * v, old),
+      (key) => key === name || key.startsWith(`${name}/`),
+    );
+  }
+  const sides = SIDES.map((side) => {
+    const c = cornerOf(s, side);
+    const { heat } = c.hub;
+    const m = resolveMaterial(heat.material);
+    const k = shockOn("tyreOffRim", shock);
+    const only = (key: string): ((k: string) => boolean) => {
+      return (other) => other === key;
+    };
+    return {
+      lateralN: even((v) => k * v, only(quantityKey("lateralN", side))),
+      frictionNmm: even((v) => v, only(quantityKey("frictionNmm", side))),
+      pressureMPa: even((v) => v, only(quantityKey("pressureMPa", side))),
+      seat: c.tyre.seat,
+      heat: {
+        wheelRadiusMm: c.wheel.radiusMm,
+        journalRadiusMm: heat.journalRadiusMm,
+        coolingWPerK: heat.coolingWPerM2K * heat.coolingAreaMm2 * 1e-6,
+        allowedK: Math.max(1, m.maxTempC - ROOM_C),
+        pvLimit: pvLimit(m),
+      },
+    };
+  });
+  const leanDeg = even(
+    (v, old) => larger(Math.abs(v), old),
+    (key) => key.startsWith("leanDeg/"),
+  );
+  return { stepG, endG: t.endG, utilization, leanDeg, sides };
+}
+
+export function levelValue(values: Float64Array, at: number): number {
+  const i = Math.min(LEVELS - 2, Math.floor(at));
+  const f = Math.min(1, at - i);
+  return values[i]! + f * (values[i + 1]! - values[i]!);
+}
+
+/** Utilization of the tyre's seat, the worse side, at a place of the levels and a speed. */
+export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
+  let worst = 0;
+  for (const s of l.sides) {
+    const demand = levelValue(s.lateralN, at);
+    if (!(demand > 0)) continue;
+    const hold = tyreHoldN(s.seat, speedMps);
+    worst = Math.max(worst, hold > 0 ? demand / hold : MOST);
+  }
+  return Math.min(worst, MOST);
+}
+
+export function heatAt(l: MapLevels, at: number, speedMps: number): number {
+  let worst = 0;
+  for (const { heat, frictionNmm, pressureMPa } of l.sides) {
+    const radPerS = (1000 * speedMps) / heat.wheelRadiusMm;
+    worst = Math.max(worst, (levelValue(frictionNmm, at) * radPerS) / 1000 / heat.coolingWPerK / heat.allowedK);
+    if (heat.pvLimit !== null) worst = Math.max(worst, (levelValue(pressureMPa, at) * radPerS * heat.journalRadiusMm) / 1000 / heat.pvLimit);
+  }
+  return worst;
+}
+
+/** A band that has lifted off holds nothing: its utilization is held at this, so that contours stay finite. */
+const MOST = 100;
+
+export const lateralGAt = (speedMps: number, radiusM: number): number => (speedMps * speedMps) / (G * radiusM);
+
+/** The part of a map that points are read from. */
+export interface ReadMap {
+  levels: MapLevels;
+  end: MapEnd | null;
+}
+
+/** One point of the map from its levels, as the map's grids have it. */
+export function mapPoint(map: ReadMap, radiusM: number, speedMps: number): Record<LimitName, number> & { lateralG: number; beyond: boolean } {
+  const l = map.levels;
+  const lateralG = lateralGAt(speedMps, radiusM);
+  const at = Math.min(LEVELS - 1, lateralG / l.stepG);
+  const out = {} as Record<LimitName, number>;
+  for (const name of LIMIT_NAMES)
+    out[name] = name === "tyreOffRim" ? tyreAt(l, at, speedMps) : name === "hubHeat" ? heatAt(l, at, speedMps) : levelValue(l.utilization[name], at);
+  return { ...out, lateralG, beyond: map.end !== null && lateralG > map.end.atG };
+}
+
+/** Highest speed on a curve up to which nothing gives, from the map's own levels. */
+export function safeSpeedAt(map: ReadMap, radiusM: number): SafePoint {
+  const l = map.levels;
+  const names = LIMIT_NAMES.filter((n) => !CAUTIONS.has(n));
+  const speed = (at: number): number => Math.sqrt(at * l.stepG * G * radiusM);
+  const value = (name: LimitName, at: number): number => (name === "tyreOffRim" ? tyreAt(l, at, speed(at)) : levelValue(l.utilization[name as "camber"], at));
+  let best: SafePoint | null = null;
+  for (const name of names) {
+    let before = value(name, 0);
+    if (before >= 1) return { radiusM, speedMps: 0, lateralG: 0, limit: name };
+    const until = best ? Math.ceil(best.lateralG / l.stepG) : LEVELS - 1;
+    for (let i = 1; i <= until; i++) {
+      const now = value(name, i);
+      if (now >= 1) {
+        const at = i - 1 + (1 - before) / (now - before);
+        if (!best || at * l.stepG < best.lateralG) best = { radiusM, speedMps: speed(at), lateralG: at * l.stepG, limit: name };
+        break;
+      }
+      before = now;
+    }
+  }
+  return best ?? { radiusM, speedMps: Math.sqrt(l.endG * G * radiusM), lateralG: l.endG, limit: map.end?.limit ?? null };
+}

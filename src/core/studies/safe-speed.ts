@@ -1,0 +1,125 @@
+import type { LimitResult } from "../analysis.ts";
+import { type Bench, buildBench, limitsAt, solveLoad } from "../analyze.ts";
+import type { Load, Scenario } from "../design/types.ts";
+import { gripG } from "../equilibrium/solve.ts";
+import type { AxleState } from "../equilibrium/state.ts";
+import { allLimits, firstToGive } from "../limits/limits.ts";
+import { underShock } from "../limits/shock.ts";
+import { G } from "../units.ts";
+import { type Hand, handSign, limitContext } from "./cornering-table.ts";
+import { endOf, lateralGAt, type MapEnd } from "./map-levels.ts";
+
+/** Answers for single points and single curves, each from its own equilibria: what the map is checked against, and what changes are ranked by. */
+export interface CurveOptions {
+  hand: Hand;
+  shock: number;
+  bumpLeftMm: number;
+  bumpRightMm: number;
+}
+export const curveOptions = (o: Partial<CurveOptions> = {}): CurveOptions => ({ hand: "left", shock: 1, bumpLeftMm: 0, bumpRightMm: 0, ...o });
+
+export type DirectPoint =
+  | { ok: true; lateralG: number; state: AxleState; limits: LimitResult[]; first: LimitResult }
+  | { ok: false; lateralG: number; end: MapEnd };
+
+const loadOf = (o: CurveOptions, a: number): Load => ({ lateralG: handSign(o.hand) * a, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });
+
+/** One point of the map by its own equilibrium. */
+export function directPoint(b: Bench, radiusM: number, speedMps: number, options: Partial<CurveOptions> = {}): DirectPoint {
+  const o = curveOptions(options);
+  const lateralG = lateralGAt(speedMps, radiusM);
+  const r = solveLoad(b, loadOf(o, lateralG));
+  if (!r.ok) return { ok: false, lateralG, end: endOf(r.reason, Math.abs(r.reason.atLoad.lateralG))! };
+  const limits = underShock(limitsAt(b, r.state, speedMps), o.shock);
+  return { ok: true, lateralG, state: r.state, limits, first: firstToGive(limits) };
+}
+
+export interface SafeSpeed {
+  radiusM: number;
+  speedMps: number;
+  lateralG: number;
+  /** what gives there, with its numbers; null: the equilibrium ends first */
+  limit: LimitResult | null;
+  /** set when the equilibrium ends before any limit is reached */
+  end: MapEnd | null;
+}
+
+/** Steps in which a first crossing is looked for; within one the worst utilization is taken to cross 1 at most once. */
+const SCAN_STEPS = 24;
+/** The crossing is found to this cornering level, g. */
+const ROOT_G = 1e-7;
+
+/** Highest speed on a curve up to which nothing gives: the first level at which a limit that is no caution reaches 1, by root finding. */
+export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): SafeSpeed {
+  const o = curveOptions(options);
+  const grip = gripG(b.model);
+  const speed = (a: number): number => Math.sqrt(a * G * radiusM);
+  let end: MapEnd | null = null;
+  const worst = (a: number, buckling: boolean): LimitResult | null => {
+    const r = solveLoad(b, loadOf(o, a));
+    if (!r.ok) {
+      end = endOf(r.reason, Math.abs(r.reason.atLoad.lateralG));
+      return null;
+    }
+    return firstToGive(underShock(allLimits(limitContext(b, r.state, speed(a))!, buckling), o.shock));
+  };
+  const at = (a: number, limit: LimitResult | null): SafeSpeed => ({ radiusM, speedMps: speed(a), lateralG: a, limit, end: limit ? null : end });
+
+  /** first level in [0, to] at which `worst` reaches 1, or null; `reached` is the last level with an equilibrium */
+  const cross = (to: number, buckling: boolean, steps: number): { a: number; limit: LimitResult | null } => {
+    let lo = 0;
+    for (let i = 0; i <= steps; i++) {
+      const hi = (to * i) / steps;
+      const w = worst(hi, buckling);
+      if (w && w.utilization < 1) {
+        lo = hi;
+        continue;
+      }
+      if (i === 0) return { a: 0, limit: w };
+      return root(lo, hi, buckling);
+    }
+    return { a: to, limit: null };
+  };
+
+  /** Between a level where all holds and one where something gives or no equilibrium is left: bisection with secant guesses. */
+  const root = (lo: number, hi: number, buckling: boolean): { a: number; limit: LimitResult | null } => {
+    let fLo = (worst(lo, buckling)?.utilization ?? 0) - 1;
+    let w = worst(hi, buckling);
+    let fHi = w ? w.utilization - 1 : Number.NaN;
+    for (let i = 0; i < 60 && hi - lo > ROOT_G; i++) {
+      let mid = (lo + hi) / 2;
+      if (i % 3 !== 2 && Number.isFinite(fHi)) {
+        const guess = lo - (fLo * (hi - lo)) / (fHi - fLo);
+        // a little beyond the guess, so that both ends close in
+        const nudge = (i % 3 === 0 ? -1 : 1) * ROOT_G * 0.4;
+        mid = Math.min(hi - 0.1 * ROOT_G, Math.max(lo + 0.1 * ROOT_G, guess + nudge));
+      }
+      const m = worst(mid, buckling);
+      if (m && m.utilization < 1) {
+        lo = mid;
+        fLo = m.utilization - 1;
+      } else {
+        hi = mid;
+        fHi = m ? m.utilization - 1 : Number.NaN;
+        w = m;
+      }
+    }
+    return w ? { a: hi, limit: w } : { a: lo, limit: null };
+  };
+
+  const first = cross(grip, false, SCAN_STEPS);
+  if (first.a === grip && !first.limit) end = { atG: grip, kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, limit: "sliding" };
+  const found = at(first.a, first.limit);
+  // buckling costs most and gives seldom: asked for only at the end, and again from below when it has given
+  const w = worst(first.a, true);
+  if (!w || w.name !== "armBuckling" || w.utilization < 1) return found;
+  const sooner = cross(first.a, true, SCAN_STEPS);
+  return at(sooner.a, sooner.limit);
+}
+
+/** The same from a scenario alone. A car that finds no rest is safe at no speed. */
+export function safeSpeed(scenario: Scenario, radiusM: number, hand: Hand, options: Partial<Omit<CurveOptions, "hand">> = {}): SafeSpeed {
+  const b = buildBench(scenario);
+  if (!b.rest.ok) return { radiusM, speedMps: 0, lateralG: 0, limit: null, end: endOf(b.rest.reason, 0) };
+  return safeSpeedOf(b, radiusM, { ...options, hand });
+}
