@@ -1,0 +1,109 @@
+import type { ArmName, JointName } from "../core/design/types.ts";
+import type { AxleSystem } from "../core/equilibrium/condense.ts";
+import { positivePart } from "../core/equilibrium/contact-law.ts";
+import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point, point } from "../core/equilibrium/couple.ts";
+import type { AxleModel, CornerModel } from "../core/equilibrium/model.ts";
+import { BEARING_DAMPING_S, BLEND_MM, JOINT_DAMPING_S } from "./settings.ts";
+
+/**
+ * Damping between the parts: pins in their holes, wheel bearings, spring dampers. All are added to the residual (inside forces minus outside
+ * ones) as forces of the speeds at the end of the step, with their share of the tangent, so that none of them can drive a light part wild.
+ */
+
+/** Speeds by unknown, mm/s and rad/s, and how much of a change of the unknowns at the end of the step they carry, 1/s. */
+export interface Rates {
+  /** over the step */
+  step: Float64Array;
+  perStep: number;
+  /** at the end of the step, from the last two steps: second order */
+  end: Float64Array;
+  perEnd: number;
+}
+
+const p1 = point();
+const p2 = point();
+
+/** Speed of point 2 against point 1 along x and z. */
+function speedBetween(rate: Float64Array, a: Point, b: Point): [number, number] {
+  const at = (i: number): number => (i >= 0 ? rate[i]! : 0);
+  const ta = at(a.it);
+  const tb = at(b.it);
+  return [at(b.ix) - b.pz * tb - at(a.ix) + a.pz * ta, at(b.iz) + b.px * tb - at(a.iz) - a.px * ta];
+}
+
+/** Order of the joints in `jointForce`: per corner upper inner, upper outer, lower inner, lower outer. */
+export const JOINTS_PER_CORNER = 4;
+
+/** Damping of the eight joints; writes the size of each joint's force, spring and damping together, N. */
+export function jointDamping(
+  sys: AxleSystem | null,
+  r: Float64Array,
+  q: Float64Array,
+  model: AxleModel,
+  rates: Rates,
+  jointForce: Float64Array,
+): void {
+  for (let i = 0; i < 2; i++) {
+    const c = model.corners[i]!;
+    for (let a = 0; a < 2; a++) {
+      const name: ArmName = a === 0 ? "upper" : "lower";
+      const arm = c.arms[name];
+      for (let end = 0; end < 2; end++) {
+        const joint: JointName = end === 0 ? `${name}Inner` : `${name}Outer`;
+        const j = c.joints[joint];
+        if (end === 0) {
+          bodyPoint(p1, q, c.chassisLever[name]);
+          nodePoint(p2, q, arm.base);
+        } else {
+          nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
+          hubPoint(p2, q, c.base, c.hubLever[name]);
+        }
+        const [vx, vz] = speedBetween(rates.step, p1, p2);
+        // N·s/mm
+        const damp = JOINT_DAMPING_S * j.k;
+        couple(sys, r, p1, p2, damp * vx, damp * vz, damp * rates.perStep, 0, damp * rates.perStep);
+        const dx = p2.dx - p1.dx;
+        const dz = p2.dz - p1.dz;
+        const d = Math.sqrt(dx * dx + dz * dz);
+        const f = j.clearance === 0 ? j.k : d > 0 ? (j.k * positivePart(d - j.clearance, Math.min(BLEND_MM, j.clearance))) / d : 0;
+        const fx = f * dx + damp * vx;
+        const fz = f * dz + damp * vz;
+        jointForce[JOINTS_PER_CORNER * i + 2 * a + end] = Math.sqrt(fx * fx + fz * fz);
+      }
+    }
+  }
+}
+
+/** Damping of a bearing against tilt. Returns the bearing's whole moment, N·mm, as the static core counts it. */
+export function bearingDamping(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, rates: Rates): number {
+  const i = c.base + 3;
+  const damp = BEARING_DAMPING_S * c.bearing.k;
+  const moment = damp * rates.step[i]!;
+  r[i] = r[i]! + moment;
+  if (sys) addK(sys, i, i, damp * rates.perStep);
+  const tilt = q[i]!;
+  const over = Math.abs(tilt) - c.bearing.play;
+  return moment + (c.bearing.play === 0 ? c.bearing.k * tilt : Math.sign(tilt) * c.bearing.k * Math.max(0, over));
+}
+
+/** The spring's damper, along the spring; pushes against closing by the bump rate, against opening by the rebound rate. Returns its push, N. */
+export function springDamper(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, rates: Rates): number {
+  const { bumpNsPerM, reboundNsPerM } = c.corner.spring.damping;
+  if (bumpNsPerM === 0 && reboundNsPerM === 0) return 0;
+  const s = c.spring;
+  bodyPoint(p1, q, s.top);
+  if (s.on === "hub") hubPoint(p2, q, c.base, s.hubLever);
+  else nodePoint(p2, q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
+  const dx = s.seatAt[0] - s.topAt[0] + p2.dx - p1.dx;
+  const dz = s.seatAt[1] - s.topAt[1] + p2.dz - p1.dz;
+  const length = Math.sqrt(dx * dx + dz * dz);
+  const nx = dx / length;
+  const nz = dz / length;
+  const [vx, vz] = speedBetween(rates.end, p1, p2);
+  const opening = vx * nx + vz * nz;
+  const damp = (opening > 0 ? reboundNsPerM : bumpNsPerM) / 1000;
+  const f = damp * opening;
+  const k = damp * rates.perEnd;
+  couple(sys, r, p1, p2, f * nx, f * nz, k * nx * nx, k * nx * nz, k * nz * nz);
+  return -f;
+}

@@ -1,0 +1,87 @@
+import type { AxleSystem } from "../core/equilibrium/condense.ts";
+import { addK } from "../core/equilibrium/couple.ts";
+import { wheelLevers } from "../core/equilibrium/tyre-forces.ts";
+import type { MotionModel } from "./model.ts";
+
+/**
+ * Mass matrix of the moving parts over the heavy unknowns. Unknowns are measured from the body in x, planck's bodies from the
+ * ground: hub speed = (x' + ux', uz'), wheel speed = hub speed + turn' · (hx, hz) + tilt' · (tx, tz), with the levers of the wheel's centre
+ * as they stand at the start of the step. The arms weigh nothing of their own: the scenario counts them with the unsprung mass.
+ * Forces in N, so masses count in 1e-3 kg (kg·mm/s² = 1e-3 N).
+ */
+export const KG_MM_TO_N = 1e-3;
+
+/** Heavy unknowns: body heave and turn, per corner hub x, z, turn and wheel tilt, and the body's x. */
+export function heavyIndices(m: MotionModel): number[] {
+  const b = m.axle.corners.map((c) => c.base);
+  return [0, 1, b[0]!, b[0]! + 1, b[0]! + 2, b[0]! + 3, b[1]!, b[1]! + 1, b[1]! + 2, b[1]! + 3, m.x];
+}
+
+export interface Inertia {
+  heavy: number[];
+  /** 11 x 11, row-major, N per mm/s² and N·mm per rad/s² */
+  mass: Float64Array;
+  /** per heavy unknown: weight as a generalised force of gravity (gx, gz) = (1, 0) and (0, 1) mm/s² */
+  pullX: Float64Array;
+  pullZ: Float64Array;
+}
+
+export const HEAVY = 11;
+
+export function inertia(m: MotionModel): Inertia {
+  return { heavy: heavyIndices(m), mass: new Float64Array(HEAVY * HEAVY), pullX: new Float64Array(HEAVY), pullZ: new Float64Array(HEAVY) };
+}
+
+/** Fills the mass matrix for the levers at `q`; `wheelOn` tells which corners still have their wheel. */
+export function updateInertia(o: Inertia, m: MotionModel, q: Float64Array, wheelOn: readonly [boolean, boolean]): void {
+  const { mass, pullX, pullZ } = o;
+  mass.fill(0);
+  pullX.fill(0);
+  pullZ.fill(0);
+  const add = (i: number, j: number, v: number): void => {
+    mass[HEAVY * i + j] = mass[HEAVY * i + j]! + v;
+  };
+  const f = KG_MM_TO_N;
+  const X = HEAVY - 1;
+  add(0, 0, m.bodyKg * f);
+  add(1, 1, m.bodyInertia * f);
+  add(X, X, m.bodyKg * f);
+  pullX[X] = m.bodyKg * f;
+  pullZ[0] = m.bodyKg * f;
+  for (let i = 0; i < 2; i++) {
+    const c = m.axle.corners[i]!;
+    const w = m.corners[i]!;
+    const on = wheelOn[i]!;
+    const [px, pz, cx, cz] = wheelLevers(c, q[c.base + 2]!, q[c.base + 3]!);
+    const b = 2 + 4 * i;
+    const point = (kg: number, tx: number, tz: number, ux: number, uz: number): void => {
+      // columns of x-speed and z-speed: [hub x | body x], hub z, turn, tilt
+      const vx = [1, 0, tx, ux, 1];
+      const vz = [0, 1, tz, uz, 0];
+      const at = [b, b + 1, b + 2, b + 3, X];
+      for (let r = 0; r < 5; r++) {
+        for (let k = 0; k < 5; k++) add(at[r]!, at[k]!, kg * f * (vx[r]! * vx[k]! + vz[r]! * vz[k]!));
+        pullX[at[r]!] = pullX[at[r]!]! + kg * f * vx[r]!;
+        pullZ[at[r]!] = pullZ[at[r]!]! + kg * f * vz[r]!;
+      }
+    };
+    point(w.hubKg, 0, 0, 0, 0);
+    add(b + 2, b + 2, w.hubInertia * f);
+    if (on) point(w.wheelKg, -(pz + cz), px + cx, -cz, cx);
+    // a hub that has lost its wheel keeps a grain of inertia on the empty bearing
+    const turning = (on ? w.wheelInertia : 1e-3 * w.hubInertia) * f;
+    add(b + 2, b + 2, turning);
+    add(b + 2, b + 3, turning);
+    add(b + 3, b + 2, turning);
+    add(b + 3, b + 3, turning);
+  }
+}
+
+/** Adds `scale` times the mass matrix to the tangent. */
+export function addInertia(o: Inertia, sys: AxleSystem, scale: number): void {
+  for (let i = 0; i < HEAVY; i++)
+    for (let j = 0; j < HEAVY; j++) {
+      const v = o.mass[HEAVY * i + j]!;
+      if (v !== 0) addK(sys, o.heavy[i]!, o.heavy[j]!, scale * v);
+    }
+}

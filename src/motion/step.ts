@@ -1,0 +1,292 @@
+import { assemble } from "../core/equilibrium/assemble.ts";
+import { type AxleSystem, axleSystem, factor, solveSystem } from "../core/equilibrium/condense.ts";
+import type { TyreModel } from "../core/equilibrium/model.ts";
+import { REST } from "../core/equilibrium/solve.ts";
+import { type Workspace, workspace } from "../core/equilibrium/workspace.ts";
+import { MOMENT_ARM_MM } from "../core/tolerances.ts";
+import { G } from "../core/units.ts";
+import { bearingDamping, jointDamping, type Rates, springDamper } from "./forces.ts";
+import { addInertia, HEAVY, type Inertia, inertia, updateInertia } from "./inertia.ts";
+import type { MotionModel } from "./model.ts";
+import { type Hold, holdBody, type Kerb, kerbForce, scrapes } from "./outside.ts";
+import { BLEND_MM, BLEND_RAD, MAX_ITERATIONS, RENEW_SHARE, STEP_RESIDUAL_SHARE, WEIGHT_BEFORE, WEIGHT_END, WEIGHT_START } from "./settings.ts";
+import { dynamicTyres, type TyreState, tyreState } from "./tyre.ts";
+import { type MotionWorld, readPose, readSpeeds, readWheelSpeeds, stepWorld } from "./world.ts";
+
+/**
+ * One step of motion.
+ *
+ * planck moves the bodies by v' = v + h·(F/m + g), x' = x + h·v'. F is the mean of the inside forces at the end of the step, at its start and
+ * one step before (weights e, s, b): with planck's speeds read as those of the half steps this is Newmark's method. The forces at the end are
+ * found by Newton's method on
+ *   M (x' - x - h v)/h² + e S(x') + s S(x) + b S(x_before) = weights   for what has mass (body, hubs, wheels),
+ *   S(x') = 0                                                           for what has none (arms with their pins, tread under the rim),
+ * S being the static core's residual with damping and tyres in motion. So the arms flex with all their elements, however stiff and light,
+ * and planck never sees them.
+ */
+export interface StepInput {
+  steer: number;
+  /** sideways acceleration of the frame, g, positive to the left: what the curve asks for */
+  lateralG: number;
+  road: [number, number];
+  roadSpeed: [number, number];
+  kerb: Kerb | null;
+  hold: Hold | null;
+  /** force on the body's centre of gravity, N to the right and up, and moment, N·mm */
+  push: [number, number, number];
+}
+
+export const stillInput = (): StepInput => ({ steer: 0, lateralG: 0, road: [0, 0], roadSpeed: [0, 0], kerb: null, hold: null, push: [0, 0, 0] });
+
+export interface Stepper {
+  m: MotionModel;
+  world: MotionWorld;
+  h: number;
+  rollMmps: number;
+  slipPerRad: number;
+  grip: [number, number];
+  tyres: [TyreModel, TyreModel];
+  wheelOn: [boolean, boolean];
+  /** unknowns now, and their last change */
+  q: Float64Array;
+  last: Float64Array;
+  /** speeds of the heavy unknowns */
+  v: Float64Array;
+  /** inside forces on the heavy unknowns now and a step ago */
+  s0: Float64Array;
+  s1: Float64Array;
+  inertia: Inertia;
+  sys: AxleSystem;
+  ws: Workspace;
+  rates: Rates;
+  tyre: TyreState;
+  jointForce: Float64Array;
+  /** N·mm */
+  bearingMoment: [number, number];
+  damperN: [number, number];
+  /** on the wheel, N, positive to the right */
+  kerbN: number;
+  wheelSpeed: Float64Array;
+  /** accelerations of the wheels' centres against the frame, mm/s²: left x, z, right x, z */
+  wheelAcc: Float64Array;
+  r: Float64Array;
+  next: Float64Array;
+  dq: Float64Array;
+  rest: Float64Array;
+  acc: Float64Array;
+  fresh: boolean;
+  steps: number;
+  iterations: number;
+  factors: number;
+  /** steps whose forces did not close to the wanted share, and the worst of them, N */
+  open: number;
+  openN: number;
+}
+
+export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: number, rollMmps: number, slipPerRad: number, grip: [number, number]): Stepper {
+  const n = m.bare.n;
+  const full = (): Float64Array => new Float64Array(n);
+  return {
+    m,
+    world,
+    h,
+    rollMmps,
+    slipPerRad,
+    grip,
+    tyres: [m.axle.corners[0].tyre, m.axle.corners[1].tyre],
+    wheelOn: [true, true],
+    q: q.slice(),
+    last: full(),
+    v: new Float64Array(HEAVY),
+    s0: new Float64Array(HEAVY),
+    s1: new Float64Array(HEAVY),
+    inertia: inertia(m),
+    sys: axleSystem(m.bare),
+    ws: workspace(),
+    rates: { step: full(), perStep: 1 / h, end: full(), perEnd: 1.5 / h },
+    tyre: tyreState(),
+    jointForce: new Float64Array(8),
+    bearingMoment: [0, 0],
+    damperN: [0, 0],
+    kerbN: 0,
+    wheelSpeed: new Float64Array(4),
+    wheelAcc: new Float64Array(4),
+    r: full(),
+    next: full(),
+    dq: full(),
+    rest: new Float64Array(HEAVY),
+    acc: new Float64Array(HEAVY),
+    fresh: false,
+    steps: 0,
+    iterations: 0,
+    factors: 0,
+    open: 0,
+    openN: 0,
+  };
+}
+
+const BLEND = { mm: BLEND_MM, rad: BLEND_RAD };
+
+/** Inside forces minus outside ones at `x`, moving with `s.rates`, into `s.r`; weights and inertia are not among them. */
+function inside(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem | null): void {
+  const { m, r, rates } = s;
+  assemble(m.bare, x, REST, BLEND, r, sys, s.ws);
+  jointDamping(sys, r, x, m.bare, rates, s.jointForce);
+  for (let i = 0; i < 2; i++) {
+    const c = m.bare.corners[i]!;
+    s.bearingMoment[i] = bearingDamping(sys, r, x, c, rates);
+    s.damperN[i] = springDamper(sys, r, x, c, rates);
+  }
+  dynamicTyres(
+    sys,
+    r,
+    x,
+    m,
+    s.tyres,
+    { steer: input.steer, road: input.road, roadSpeed: input.roadSpeed, rollMmps: s.rollMmps, slipPerRad: s.slipPerRad, grip: s.grip },
+    rates,
+    s.tyre,
+  );
+  s.kerbN = input.kerb ? kerbForce(sys, r, x, m, input.kerb, rates, s.wheelOn[input.kerb.side === "left" ? 0 : 1]) : 0;
+  scrapes(sys, r, x, m, rates, [!s.wheelOn[0], !s.wheelOn[1]], input.road);
+  if (input.hold) holdBody(sys, r, x, m, input.hold, rates);
+  r[m.x] = r[m.x]! - input.push[0];
+  r[0] = r[0]! - input.push[1];
+  r[1] = r[1]! - input.push[2];
+  if (sys) {
+    // the body's x has no spring of its own; a grain keeps the static solution of the light parts solvable
+    const k = sys.model.kept[m.x]! * (sys.model.nKept + 1);
+    sys.a[k] = sys.a[k]! + 1e-12;
+  }
+}
+
+/** Largest force that is out, N; moments count over the core's moment arm. */
+function outOfBalance(m: MotionModel, r: Float64Array): number {
+  let worst = Math.max(Math.abs(r[0]!), Math.abs(r[1]!) / MOMENT_ARM_MM, Math.abs(r[m.x]!));
+  const see = (v: number): void => {
+    // written so that a NaN is kept
+    if (!(v <= worst)) worst = v;
+  };
+  for (const c of m.bare.corners)
+    for (let k = 0; k < 5; k++) see(k === 2 || k === 3 ? Math.abs(r[c.base + k]!) / MOMENT_ARM_MM : Math.abs(r[c.base + k]!));
+  for (let i = 12; i < m.x; i++) see(i % 3 === 2 ? Math.abs(r[i]!) / MOMENT_ARM_MM : Math.abs(r[i]!));
+  return worst;
+}
+
+function setRates(s: Stepper, x: Float64Array): void {
+  const { step, end, perStep } = s.rates;
+  for (let i = 0; i < x.length; i++) {
+    const d = x[i]! - s.q[i]!;
+    step[i] = d * perStep;
+    end[i] = (1.5 * d - 0.5 * s.last[i]!) * perStep;
+  }
+}
+
+/** Residual of the step at `x`, over the weight of its end: inside forces plus inertia. */
+function residual(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem | null): number {
+  setRates(s, x);
+  inside(s, x, input, sys);
+  const { r, inertia: mass, acc } = s;
+  const hh = s.h * s.h;
+  for (let i = 0; i < HEAVY; i++) {
+    const k = mass.heavy[i]!;
+    acc[i] = (x[k]! - s.q[k]! - s.h * s.v[i]!) / hh;
+  }
+  for (let i = 0; i < HEAVY; i++) {
+    let f = s.rest[i]!;
+    for (let j = 0; j < HEAVY; j++) f += mass.mass[HEAVY * i + j]! * acc[j]!;
+    const k = mass.heavy[i]!;
+    r[k] = r[k]! + f / WEIGHT_END;
+  }
+  if (sys) addInertia(mass, sys, 1 / (WEIGHT_END * hh));
+  return outOfBalance(s.m, r);
+}
+
+/** Sets the memory of the forces to those of the present pose, as after a sudden change; nothing is taken to move. */
+export function forgetForces(s: Stepper, input: StepInput): void {
+  readPose(s.world, s.m, s.q);
+  readSpeeds(s.world, s.v);
+  readWheelSpeeds(s.world, s.wheelSpeed);
+  s.rates.step.fill(0);
+  s.rates.end.fill(0);
+  inside(s, s.q, input, null);
+  s.inertia.heavy.forEach((k, i) => {
+    s.s0[i] = s.r[k]!;
+    s.s1[i] = s.r[k]!;
+  });
+  s.fresh = false;
+}
+
+/** Makes one step with the outside world as `input` has it at the end of the step. */
+export function step(s: Stepper, input: StepInput): void {
+  const { m, world, h, q, next, dq, r } = s;
+  updateInertia(s.inertia, m, q, s.wheelOn);
+  const gx = G * 1000 * input.lateralG;
+  const gz = -G * 1000;
+  for (let i = 0; i < HEAVY; i++)
+    s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * s.inertia.pullX[i]! - gz * s.inertia.pullZ[i]!;
+  for (let i = 0; i < q.length; i++) next[i] = q[i]! + s.last[i]!;
+  s.inertia.heavy.forEach((k, i) => {
+    next[k] = q[k]! + h * s.v[i]!;
+  });
+  const wanted = STEP_RESIDUAL_SHARE * m.axle.totalWeight;
+  let size = residual(s, next, input, s.fresh ? null : s.sys);
+  if (!s.fresh) renew(s);
+  let it = 0;
+  while (!(size <= wanted) && it < MAX_ITERATIONS) {
+    for (let i = 0; i < r.length; i++) dq[i] = -r[i]!;
+    solveSystem(s.sys, dq, dq);
+    for (let i = 0; i < next.length; i++) next[i] = next[i]! + dq[i]!;
+    it++;
+    const before = size;
+    size = residual(s, next, input, null);
+    if (size > wanted && !(size <= RENEW_SHARE * before)) {
+      residual(s, next, input, s.sys);
+      renew(s);
+    }
+  }
+  s.iterations += it;
+  if (!(size <= wanted)) {
+    s.open++;
+    s.openN = Math.max(s.openN, size);
+    s.fresh = false;
+  }
+  // forces at the end, without inertia
+  const force = s.acc;
+  for (let i = 0; i < HEAVY; i++) {
+    const k = s.inertia.heavy[i]!;
+    let inert = s.rest[i]!;
+    for (let j = 0; j < HEAVY; j++) inert += s.inertia.mass[HEAVY * i + j]! * ((next[s.inertia.heavy[j]!]! - q[s.inertia.heavy[j]!]! - h * s.v[j]!) / (h * h));
+    const end = r[k]! - inert / WEIGHT_END;
+    dq[i] = WEIGHT_END * end + WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]!;
+    s.s1[i] = s.s0[i]!;
+    s.s0[i] = end;
+  }
+  for (let i = 0; i < HEAVY; i++) force[i] = -dq[i]!;
+  stepWorld(world, force, gx / 1000, gz / 1000, h);
+  for (let i = 0; i < q.length; i++) {
+    s.last[i] = next[i]! - q[i]!;
+    q[i] = next[i]!;
+  }
+  for (let i = 0; i < HEAVY; i++) {
+    const k = s.inertia.heavy[i]!;
+    dq[i] = q[k]! - s.last[k]!;
+  }
+  readPose(world, m, q);
+  for (let i = 0; i < HEAVY; i++) {
+    const k = s.inertia.heavy[i]!;
+    s.last[k] = q[k]! - dq[i]!;
+  }
+  readSpeeds(world, s.v);
+  const w = s.wheelAcc;
+  for (let i = 0; i < 4; i++) w[i] = -s.wheelSpeed[i]!;
+  readWheelSpeeds(world, s.wheelSpeed);
+  for (let i = 0; i < 4; i++) w[i] = (w[i]! + s.wheelSpeed[i]!) / h;
+  s.steps++;
+}
+
+function renew(s: Stepper): void {
+  factor(s.sys);
+  s.factors++;
+  s.fresh = true;
+}

@@ -1,0 +1,146 @@
+import type { AxleSystem } from "../core/equilibrium/condense.ts";
+import { addK } from "../core/equilibrium/couple.ts";
+import type { TyreModel } from "../core/equilibrium/model.ts";
+import { type TreadOut, tread, treadOut } from "../core/equilibrium/tread.ts";
+import { sideForces, treadSlopes, wheelCentreShift, wheelLevers } from "../core/equilibrium/tyre-forces.ts";
+import type { Rates } from "./forces.ts";
+import type { MotionModel } from "./model.ts";
+
+/**
+ * The tyre in motion: the static core's tread on the road, with damping and slip.
+ *
+ * Damping: the pressure is that of the tread a moment T ahead, at place + T · speed, so that it damps and yet never pulls.
+ * Side force: F = -(steer + slip stiffness · v_side / v_roll) · F_z, held between -grip and +grip. `steer` is the side force per vertical
+ * force that the steering asks for, v_side the speed with which the tread's ground point wanders to the right. When nothing wanders any more this is
+ * the static core's F_y = (a_y/g) · F_z, and a wheel that is bumped sideways by its linkage rolls back within about one tyre length.
+ */
+export interface TyreState {
+  treads: [TreadOut, TreadOut];
+  /** N, vertical and to the right, on each wheel */
+  verticalN: [number, number];
+  lateralN: [number, number];
+  /** share of the grip in use, 1 = slides */
+  gripUsed: [number, number];
+  unitSide: [number, number];
+}
+
+export function tyreState(): TyreState {
+  return { treads: [treadOut(), treadOut()], verticalN: [0, 0], lateralN: [0, 0], gripUsed: [0, 0], unitSide: [0, 0] };
+}
+
+export interface TyreInputs {
+  /** side force per vertical force that the steering asks for, positive to the left */
+  steer: number;
+  /** road height under each wheel, mm, and its speed, mm/s */
+  road: readonly [number, number];
+  roadSpeed: readonly [number, number];
+  /** rolling speed, mm/s */
+  rollMmps: number;
+  slipPerRad: number;
+  grip: readonly [number, number];
+}
+
+const levers = [new Float64Array(4), new Float64Array(4)] as const;
+
+/** Adds both tyres to the residual and the tangent; `tyres` are the tyres in use (a bare rim, or none: rate 0). */
+export function dynamicTyres(
+  sys: AxleSystem | null,
+  r: Float64Array,
+  q: Float64Array,
+  m: MotionModel,
+  tyres: readonly [TyreModel, TyreModel],
+  input: TyreInputs,
+  rates: Rates,
+  out: TyreState,
+): void {
+  const v = rates.step;
+  for (let i = 0; i < 2; i++) {
+    const c = m.axle.corners[i]!;
+    const b = c.base;
+    const ahead = m.tyreDampingS[i]!;
+    const l = levers[i]!;
+    const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+    l[0] = -(pz + cz);
+    l[1] = px + cx;
+    l[2] = -cz;
+    l[3] = cx;
+    const [, uz] = wheelCentreShift(c, q);
+    const rise = v[b + 1]! + l[1]! * v[b + 2]! + l[3]! * v[b + 3]!;
+    const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+    tread(
+      tyres[i]!,
+      c.centre[1] + uz + ahead * rise,
+      turn + ahead * (v[b + 2]! + v[b + 3]!),
+      q[b + 4]! + ahead * v[b + 4]!,
+      input.road[i]! + ahead * input.roadSpeed[i]!,
+      out.treads[i]!,
+    );
+    out.verticalN[i] = out.treads[i]!.force;
+  }
+  sideForces(m.axle, 1, out.treads, out.unitSide, null);
+  for (let i = 0; i < 2; i++) {
+    const c = m.axle.corners[i]!;
+    const t = out.treads[i]!;
+    const b = c.base;
+    const tyre = tyres[i]!;
+    const l = levers[i]!;
+    const hx = l[0]!,
+      hz = l[1]!,
+      tx = l[2]!,
+      tz = l[3]!;
+    const shift = q[b + 4]!;
+    const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+    const sin = Math.sin(turn);
+    const cos = Math.cos(turn);
+    const [, uz] = wheelCentreShift(c, q);
+    const down = input.road[i]! - (c.centre[1] + uz);
+    const rigid = !Number.isFinite(tyre.lateralK);
+    const jx = [1, 0, hx - down, tx - down, rigid ? 0 : cos];
+    let wander = v[m.x]!;
+    for (let a = 0; a < 5; a++) wander += jx[a]! * v[b + a]!;
+    const slip = input.slipPerRad / input.rollMmps;
+    const asked = input.steer + slip * wander;
+    const grip = input.grip[i]!;
+    const level = Math.min(grip, Math.max(-grip, asked));
+    const slides = Math.abs(asked) >= grip;
+    const fx = out.unitSide[i]! * level;
+    const fz = t.force;
+    out.lateralN[i] = fx;
+    out.gripUsed[i] = fz > 0 ? Math.abs(asked) / grip : 0;
+    const lever = tyre.radius * sin + shift * cos;
+    const moment = fz * lever + t.moment * cos - t.second * tyre.crown * sin - down * fx;
+    r[m.x] = r[m.x]! - fx;
+    r[b] = r[b]! - fx;
+    r[b + 1] = r[b + 1]! - fz;
+    r[b + 2] = r[b + 2]! - (hx * fx + hz * fz + moment);
+    r[b + 3] = r[b + 3]! - (tx * fx + tz * fz + moment);
+    if (!rigid) r[b + 4] = r[b + 4]! - (fx * cos + fz * sin);
+    if (!sys || fz === 0) continue;
+    // the tangent of the bed; the small terms of the turning levers are left out, the inertia outweighs them a hundredfold
+    const s = treadSlopes(t, tyre.radius, tyre.crown, turn, shift);
+    const ahead = 1 + m.tyreDampingS[i]! * rates.perStep;
+    const height = [0, 1, hz, tz, 0];
+    const turns = [0, 0, 1, 1, 0];
+    const dMoment = (n: 0 | 1 | 2): number => s.fz[n] * lever + s.m[n] * cos - s.s[n] * tyre.crown * sin;
+    const dm = [dMoment(0), dMoment(1), dMoment(2)] as const;
+    const side = slides ? 0 : -out.unitSide[i]! * slip * rates.perStep;
+    const at = [b, b + 1, b + 2, b + 3, b + 4];
+    for (let k = 0; k < 5; k++) {
+      const shifts = k === 4 ? 1 : 0;
+      const dF = ahead * (s.fz[0] * height[k]! + s.fz[1] * turns[k]! + s.fz[2] * shifts);
+      const dM = ahead * (dm[0] * height[k]! + dm[1] * turns[k]! + dm[2] * shifts);
+      addK(sys, at[1]!, at[k]!, -dF);
+      addK(sys, at[2]!, at[k]!, -(hz * dF + dM));
+      addK(sys, at[3]!, at[k]!, -(tz * dF + dM));
+      if (!rigid) addK(sys, at[4]!, at[k]!, -sin * dF);
+      if (side !== 0) {
+        for (let a = 0; a < 5; a++) if (jx[a] !== 0 && jx[k] !== 0) addK(sys, at[a]!, at[k]!, side * jx[a]! * jx[k]!);
+        if (jx[k] !== 0) {
+          addK(sys, m.x, at[k]!, side * jx[k]!);
+          addK(sys, at[k]!, m.x, side * jx[k]!);
+        }
+      }
+    }
+    if (side !== 0) addK(sys, m.x, m.x, side);
+  }
+}
