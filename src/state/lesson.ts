@@ -72,7 +72,8 @@ export const firstOpen = (lesson: Lesson): LessonStep | null => LESSON_STEPS.fin
 export function watched(lesson: Lesson, facts: LessonFacts): Lesson {
   const { step, base } = lesson;
   if (step === null) return lesson;
-  if (base === null || (step === "change" && !lesson.done.includes(step) && base.lateralG !== facts.lateralG)) return watchedFrom(begun(lesson, step, facts), facts);
+  if (base === null || (step === "change" && !lesson.done.includes(step) && base.lateralG !== facts.lateralG))
+    return watchedFrom(begun(lesson, step, facts), facts);
   return watchedFrom(lesson, facts);
 }
 

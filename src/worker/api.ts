@@ -1,5 +1,6 @@
 import { curvesOf } from "./curves.ts";
+import { leansOf } from "./leans.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { curvesOf };
+export const api = { curvesOf, leansOf };
 export type WorkerApi = typeof api;

@@ -31,7 +31,14 @@ export interface CurvesAnswer {
 }
 
 const TRAVEL_ROWS = 25;
-const END_WORDS = { buckles: "arm buckles", slides: "slides", tips: "tips", locks: "arms lock", springOutOfReach: "spring out of reach", unstable: "no hold" } as const;
+const END_WORDS = {
+  buckles: "arm buckles",
+  slides: "slides",
+  tips: "tips",
+  locks: "arms lock",
+  springOutOfReach: "spring out of reach",
+  unstable: "no hold",
+} as const;
 
 /** The axle over cornering (g counted positive), and its outer corner over wheel travel. */
 export function curvesOf(r: CurvesRequest): CurvesAnswer {
