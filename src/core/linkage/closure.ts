@@ -117,3 +117,25 @@ export function closeChain(g: ClosureNumbers, angle: number, inLine: boolean, ou
   out[COUPLER_RATE] = couplerRate;
   out[POINT_RISE] = crankRate * rs + couplerRate * xs;
 }
+
+/**
+ * Slopes along the regular parameter at a closed position: of the crank's rate, D', and of the followed point's rise,
+ * D' r·s - D² r·z + N' x·s - N² x·z (derived in motion.ts; s and z are the unit vectors outboard and up).
+ */
+export function closureSlopes(g: ClosureNumbers, out: Float64Array): { crankRate: number; rise: number } {
+  const d = out[CRANK_RATE]!;
+  const n = out[COUPLER_RATE]!;
+  const rs = out[CRANK_END_S]! - g.crankPivotS;
+  const rz = out[CRANK_END_Z]! - g.crankPivotZ;
+  const qs = out[JOINT_S]! - out[CRANK_END_S]!;
+  const qz = out[JOINT_Z]! - out[CRANK_END_Z]!;
+  const ws = out[JOINT_S]! - g.rockerPivotS;
+  const wz = out[JOINT_Z]! - g.rockerPivotZ;
+  const rq = rs * qs + rz * qz;
+  // w'·Jq = D r·q + N q·q and w'·Jr = D r·r + N q·r
+  const d1 = d * rq + n * (qs * qs + qz * qz) - n * (ws * qs + wz * qz);
+  const n1 = d * (ws * rs + wz * rz) - d * (rs * rs + rz * rz) - n * rq;
+  const xs = out[POINT_S]! - out[CRANK_END_S]!;
+  const xz = out[POINT_Z]! - out[CRANK_END_Z]!;
+  return { crankRate: d1, rise: d1 * rs - d * d * rz + n1 * xs - n * n * xz };
+}

@@ -1,7 +1,7 @@
 import type { V2 } from "../vec.ts";
 import { bracketedRoot } from "./bracket.ts";
 import { circleCircle } from "./circle-circle.ts";
-import { CLOSURE_SIZE, type ClosureNumbers, CRANK_RATE, closeChain, POINT_RISE, POINT_Z } from "./closure.ts";
+import { CLOSURE_SIZE, type ClosureNumbers, COUPLER_RATE, CRANK_RATE, closeChain, closureSlopes, POINT_RISE, POINT_Z } from "./closure.ts";
 import { CHANGE_POINT_COSINE, FOLD_REL } from "./tolerances.ts";
 
 /**
@@ -34,8 +34,10 @@ export interface TravelLimits {
 }
 
 const TURN = 2 * Math.PI;
-/** Steps of the search for the wheel centre's highest and lowest point, each way; minima between steps are looked at too. */
-const SCAN_STEPS = 64;
+/** Longest step of the search for the wheel centre's highest and lowest point, rad of lower arm or hub; touches between steps are looked at too. */
+const SCAN_RAD = 0.06;
+/** Steps of the search stop shrinking here, the end itself is next. */
+const NEAR_END_RAD = 1e-12;
 
 /** How far it is from `from` to `to` turning in direction `dir`, 0 < result <= one turn. */
 function turnTo(from: number, to: number, dir: 1 | -1): number {
@@ -102,8 +104,9 @@ interface End {
 
 /**
  * The first place within `end` at which the wheel centre stops rising (or sinking). Its rise along the regular
- * parameter changes sign there; it is bracketed on steps that crowd towards the end, where a dead centre makes
- * the hub turn ever faster, and a touch between two steps is looked for where the rise dips towards zero.
+ * parameter changes sign there. The steps of the search are short in the turn of the lower arm and of the hub, and
+ * against the distance to a dead centre, passed closely or met: there the hub turns ever faster. Where the rise
+ * falls at the start of a step and grows at its end, its lowest value between is looked at.
  */
 function turnBack(g: ClosureNumbers, home: number, dir: 1 | -1, end: number, out: Float64Array): number | null {
   closeChain(g, home, false, out);
@@ -112,18 +115,25 @@ function turnBack(g: ClosureNumbers, home: number, dir: 1 | -1, end: number, out
     closeChain(g, home + dir * turn, false, out);
     return sign * out[POINT_RISE]!;
   };
-  const at = (x: number): number => end * x * (2 - x);
-  let before = rise(0);
-  let beforeBefore = before;
-  for (let i = 1; i <= SCAN_STEPS; i++) {
-    const now = rise(at(i / SCAN_STEPS));
-    if (now <= 0) return bracketedRoot(rise, at((i - 1) / SCAN_STEPS), at(i / SCAN_STEPS));
-    if (i > 1 && before < beforeBefore && before < now) {
-      const low = lowest(rise, at((i - 2) / SCAN_STEPS), at(i / SCAN_STEPS));
-      if (rise(low) <= 0) return bracketedRoot(rise, at((i - 2) / SCAN_STEPS), low);
+  // the regular parameter runs with the crank where the crank's rate is positive
+  const along = sign * dir * Math.sign(out[CRANK_RATE]!);
+  let turn = 0;
+  let slopes = closureSlopes(g, out);
+  while (turn < end) {
+    const crankRate = out[CRANK_RATE]!;
+    const hubPerArm = Math.abs(out[COUPLER_RATE]! / crankRate);
+    const toDeadCentre = Math.abs((crankRate * crankRate) / slopes.crankRate);
+    const step = SCAN_RAD * Math.min(1, 1 / hubPerArm, 8 * toDeadCentre);
+    const next = step > NEAR_END_RAD ? Math.min(end, turn + step) : end;
+    if (rise(next) <= 0) return bracketedRoot(rise, turn, next);
+    const nextSlopes = closureSlopes(g, out);
+    if (along * slopes.rise < 0 && along * nextSlopes.rise > 0) {
+      const low = lowest(rise, turn, next);
+      if (rise(low) <= 0) return bracketedRoot(rise, turn, low);
+      rise(next);
     }
-    beforeBefore = before;
-    before = now;
+    turn = next;
+    slopes = nextSlopes;
   }
   return null;
 }

@@ -2,9 +2,12 @@ import fc from "fast-check";
 import { expect } from "vitest";
 import type { Corner, SpringSeat } from "../../../src/core/design/types.ts";
 import { buildCorner, type CornerLinkage } from "../../../src/core/linkage/corner.ts";
-import { type CornerKinematics, kinematicsAt } from "../../../src/core/linkage/outputs.ts";
+import { type CornerKinematics, kinematicsAt, kinematicsOf } from "../../../src/core/linkage/outputs.ts";
 import { type CornerPose, positionAtTravel } from "../../../src/core/linkage/position.ts";
 import { p, referenceCorner } from "./reference-corner.ts";
+
+/** The same corners in every run, so that a failure comes back; FC_SEED in the environment gives others. */
+fc.configureGlobal({ seed: Number(process.env.FC_SEED ?? 8855) });
 
 /** Asserts |actual - expected| <= tolerance, all in `unit`; NaN never passes. */
 export function expectClose(actual: number, expected: number, tolerance: number, unit: string): void {
@@ -73,11 +76,21 @@ export const anyCorner: fc.Arbitrary<Corner> = fc
 
 export const assembledCorner = anyCorner.filter((corner) => buildCorner(corner).ok);
 
-/** The same, assembled, with a travel somewhere between the limits (share 0 = full droop, 1 = full bump). */
+/** One with a travel somewhere between its limits (share 0 = full droop, 1 = full bump); less than half a millimetre of travel is left out. */
 export const anyLinkage: fc.Arbitrary<{ linkage: CornerLinkage; share: number; travel: number }> = fc
   .record({ corner: assembledCorner, share: between(0, 1) })
-  .map((c) => {
-    const linkage = built(c.corner);
+  .map(({ corner, share }) => ({ linkage: built(corner), share }))
+  .filter(({ linkage }) => linkage.limits.bumpMm - linkage.limits.droopMm > 0.5)
+  .map(({ linkage, share }) => {
     const { bumpMm, droopMm } = linkage.limits;
-    return { linkage, share: c.share, travel: Math.min(bumpMm, droopMm + c.share * (bumpMm - droopMm)) };
+    return { linkage, share, travel: Math.min(bumpMm, droopMm + share * (bumpMm - droopMm)) };
   });
+
+/**
+ * Tolerance of camber, °: a few roundings of the lower arm's angle, of which the hub turns by their ratio more, and
+ * what the accepted error of the wheel centre's height turns it by.
+ */
+export function turnToleranceDeg(linkage: CornerLinkage, pose: CornerPose): number {
+  const gain = Math.abs(kinematicsOf(linkage, pose).camberGainDegPerMm);
+  return 1e-9 * (10 + Math.abs(pose.hubRate / pose.lowerRate)) + gain * linkage.heightToleranceMm;
+}
