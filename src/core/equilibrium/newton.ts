@@ -116,6 +116,12 @@ const RELAX_STEPS = 300;
 const RELAXED_SHARE = 1e-5;
 const RELAXED_RESISTANCE = 1;
 
+/**
+ * A residual that grows by no more than this factor a step belongs to a part that slides slowly across its play: it may go
+ * faster. The bound keeps the resistance some five times above the negative stiffness that drives it.
+ */
+const SLIDES = 1.15;
+
 /** Steps between such trials, and how far a trial may go: beyond, it has found something else. */
 const RELAX_TRY = 25;
 const RELAX_REACH_MM = 3;
@@ -167,6 +173,7 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
   let c = RELAX_START;
   const blend = FINAL_BLEND;
   let falls = 2;
+  let nextTry = 0;
   assemble(model, q, load, blend, r, sys, ws);
   let size = residualSize(model, r, MOMENT_ARM_MM);
   for (let it = 0; it < RELAX_STEPS; it++) {
@@ -188,7 +195,8 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
     assemble(model, q, load, blend, r, sys, ws);
     const next = residualSize(model, r, MOMENT_ARM_MM);
     if (!(next < Number.POSITIVE_INFINITY)) return false;
-    c = Math.min(RELAX_START, Math.max(1e-9, c * Math.min(2, Math.max(0.5, next / size))));
+    const grew = next / size;
+    c = Math.min(RELAX_START, Math.max(1e-9, c * (grew < SLIDES ? Math.max(0.5, Math.min(0.7, grew)) : Math.min(2, grew))));
     size = next;
     // chattering contacts keep the resistance up: see now and then whether Newton's method can finish from here
     if (it % RELAX_TRY === RELAX_TRY - 1) {
@@ -200,8 +208,15 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
       assemble(model, q, load, blend, r, sys, ws);
       continue;
     }
-    if (size < RELAXED_SHARE * model.totalWeight && c < RELAXED_RESISTANCE) {
-      if (!newton(s, q, load, blend, 20)) return false;
+    if (it >= nextTry && size < RELAXED_SHARE * model.totalWeight && c < RELAXED_RESISTANCE) {
+      const slow = q.slice();
+      if (!newton(s, q, load, blend, 20)) {
+        // not at rest yet, only slow: just beyond a fold of the path a wheel takes long to begin to fall
+        q.set(slow);
+        assemble(model, q, load, blend, r, sys, ws);
+        nextTry = it + RELAX_TRY;
+        continue;
+      }
       if (sys.detSign > 0 || falls === 0) return true;
       // balanced on a knife's edge: give it a push the way it wants to fall
       falls--;
