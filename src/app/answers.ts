@@ -56,7 +56,8 @@ export function createAnswers(rival: boolean): Answers {
       return last;
     },
     unloaded(scenario) {
-      if (rest?.scenario !== scenario) rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: RIVAL_STEPS })) };
+      if (rest?.scenario !== scenario)
+        rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: RIVAL_STEPS })) };
       return rest.drawn;
     },
   };

@@ -52,7 +52,15 @@ export function createCurves(onNew: () => void): Curves {
       const fine = key.replace("coarse", "fine");
       if (slot.asked !== key && slot.asked !== fine) {
         slot.asked = key;
-        const request = { scenario, bumpLeftMm: load.bumpLeftMm, bumpRightMm: load.bumpRightMm, direction, toG: SWEEP_TO_G, count: live ? POINTS_LIVE : POINTS_FULL, radiusM } as const;
+        const request = {
+          scenario,
+          bumpLeftMm: load.bumpLeftMm,
+          bumpRightMm: load.bumpRightMm,
+          direction,
+          toG: SWEEP_TO_G,
+          count: live ? POINTS_LIVE : POINTS_FULL,
+          radiusM,
+        } as const;
         sent.set(request, scenario);
         client.ask(which, request);
       }

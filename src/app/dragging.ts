@@ -3,7 +3,7 @@ import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import type { Command } from "../input/drag.ts";
 import type { Doc } from "../state/document.ts";
-import { type Grid, type Move, moveName, movedHandle, type Nudge, nudgeOf } from "../state/handleEdit.ts";
+import { type Grid, type Move, movedHandle, moveName, type Nudge, nudgeOf } from "../state/handleEdit.ts";
 import type { Store } from "../state/store.ts";
 import { turn } from "../view/geometry.ts";
 import type { HandleId } from "../view/handles.ts";
@@ -71,7 +71,8 @@ export function createDragging(hooks: DraggingHooks): Dragging {
     return { right, up, g: way[0] * h.gPerPx };
   };
 
-  const gridOf = (doc: Doc, mods: { shift: boolean; alt: boolean }): Grid => (mods.alt ? null : mods.shift || !doc.a.halfPitchAllowed ? halfOrWhole(doc, mods.shift) : doc.a.holePitchMm);
+  const gridOf = (doc: Doc, mods: { shift: boolean; alt: boolean }): Grid =>
+    mods.alt ? null : mods.shift || !doc.a.halfPitchAllowed ? halfOrWhole(doc, mods.shift) : doc.a.holePitchMm;
   const halfOrWhole = (doc: Doc, shift: boolean): number => (shift && doc.a.halfPitchAllowed ? doc.a.holePitchMm / 2 : doc.a.holePitchMm);
 
   /** A changed load is always shown, with an answer or without; a changed design only when it can stand. */

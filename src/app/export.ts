@@ -2,7 +2,19 @@ import type { ChartModel } from "../view/curves.ts";
 import { valueAt } from "../view/curves.ts";
 import { download, fileName } from "./files.ts";
 
-const LOOKS = ["fill", "stroke", "stroke-width", "stroke-dasharray", "font-family", "font-size", "font-weight", "text-anchor", "opacity", "paint-order", "stroke-linejoin"];
+const LOOKS = [
+  "fill",
+  "stroke",
+  "stroke-width",
+  "stroke-dasharray",
+  "font-family",
+  "font-size",
+  "font-weight",
+  "text-anchor",
+  "opacity",
+  "paint-order",
+  "stroke-linejoin",
+];
 const PNG_SCALE = 3;
 
 /** A chart as it stands, with its looks written into it so that it opens anywhere. */

@@ -2,9 +2,9 @@ import { checkScenario } from "../core/design/check.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, JOINT_NAMES, type PointSZ, type Scenario, SIDES } from "../core/design/types.ts";
 import { buildCorner } from "../core/linkage/corner.ts";
+import { rangeOf } from "../scenario/ranges.ts";
 import { pathWords } from "../view/differences.ts";
 import { JOINT_WORDS } from "../view/words.ts";
-import { rangeOf } from "../scenario/ranges.ts";
 
 const POINTS = [...JOINT_NAMES, "wheelCentre"] as const;
 /** room between a pin's middle and the tyre, mm */
@@ -43,7 +43,8 @@ function outOfRange(c: Corner): string | null {
   const test = (point: PointSZ, path: string, words: string): string | null => {
     for (const key of ["sMm", "zMm"] as const) {
       const r = allowed(`${path}.${key}`);
-      if (r && (point[key] < r.min || point[key] > r.max)) return `${capital(words)} would be ${Math.round(point[key])} mm ${key === "sMm" ? "out" : "up"}; allowed ${r.min} to ${r.max} mm.`;
+      if (r && (point[key] < r.min || point[key] > r.max))
+        return `${capital(words)} would be ${Math.round(point[key])} mm ${key === "sMm" ? "out" : "up"}; allowed ${r.min} to ${r.max} mm.`;
     }
     return null;
   };
@@ -62,7 +63,8 @@ function pinInTyre(c: Corner): string | null {
     const z = Math.abs(c[name].zMm - c.wheelCentre.zMm);
     const inner = c.wheel.radiusMm * TYRE_SHARE;
     if (s > half) return `The ${JOINT_WORDS[name]} would be outside of the wheel.`;
-    if (s > -half - PIN_ROOM_MM && z > inner - PIN_ROOM_MM && z < c.wheel.radiusMm) return `The ${JOINT_WORDS[name]} would sit in the tyre. Keep ${PIN_ROOM_MM} mm to spare.`;
+    if (s > -half - PIN_ROOM_MM && z > inner - PIN_ROOM_MM && z < c.wheel.radiusMm + PIN_ROOM_MM)
+      return `The ${JOINT_WORDS[name]} would sit in the tyre. Keep ${PIN_ROOM_MM} mm to spare.`;
   }
   for (const name of ["upperInner", "lowerInner"] as const) {
     const outer = c[name === "upperInner" ? "upperOuter" : "lowerOuter"];

@@ -9,7 +9,11 @@ const MOST_BYTES = 2_000_000;
 
 /** A scenario from a file; what is wrong is told line by line, and nothing else happens. */
 export async function openFile(file: File): Promise<Opened> {
-  if (file.size > MOST_BYTES) return { ok: false, lines: [`${file.name} has ${Math.round(file.size / 1000)} kB; a scenario has up to ${MOST_BYTES / 1000} kB. Your design is unchanged.`] };
+  if (file.size > MOST_BYTES)
+    return {
+      ok: false,
+      lines: [`${file.name} has ${Math.round(file.size / 1000)} kB; a scenario has up to ${MOST_BYTES / 1000} kB. Your design is unchanged.`],
+    };
   return fromText(await file.text(), file.name);
 }
 
@@ -42,6 +46,12 @@ export function download(name: string, type: string, content: BlobPart): void {
   setTimeout(() => URL.revokeObjectURL(url), 1000);
 }
 
-export const fileName = (words: string): string => `${words.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "") || "design"}`;
+export const fileName = (words: string): string =>
+  `${
+    words
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, "-")
+      .replace(/^-+|-+$/g, "") || "design"
+  }`;
 
 export const saveScenario = (s: Scenario): void => download(`${fileName(s.name)}.json`, "application/json", formatScenario(s));

@@ -1,8 +1,10 @@
 import type { AxleReport } from "../core/analysis.ts";
+import type { Scenario } from "../core/design/types.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { Drawing } from "../draw/stage.ts";
 import type { State, Store } from "../state/store.ts";
 import type { Bar } from "../ui/bar.ts";
+import { setText } from "../ui/dom.ts";
 import type { Drawer } from "../ui/drawer.ts";
 import type { Layout } from "../ui/layout.ts";
 import { G_MOST, type Loads } from "../ui/loads.ts";
@@ -10,7 +12,6 @@ import type { NoticeModel } from "../ui/notice.ts";
 import type { Overlay } from "../ui/overlay.ts";
 import type { Params } from "../ui/params.ts";
 import type { Reading } from "../ui/reading.ts";
-import { setText } from "../ui/dom.ts";
 import type { Switches } from "../ui/switches.ts";
 import type { Camera } from "../view/camera.ts";
 import { type ChartModel, type CurveSet, charts } from "../view/curves.ts";
@@ -18,8 +19,8 @@ import { differences } from "../view/differences.ts";
 import { degrees, fixed } from "../view/format.ts";
 import type { Handle, HandleId } from "../view/handles.ts";
 import type { Box } from "../view/labels.ts";
-import { refusalMark } from "../view/parts/refusal.ts";
 import { createMemo } from "../view/marks.ts";
+import { refusalMark } from "../view/parts/refusal.ts";
 import { PARTS, type PartName } from "../view/pick.ts";
 import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../view/reading.ts";
@@ -28,9 +29,9 @@ import type { Drawn, Scene, SceneInput } from "../view/scene.ts";
 import type { Answer, Answers } from "./answers.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
+import { createOthers } from "./others.ts";
 import type { Sheet } from "./sheet.ts";
 import { viewList } from "./views.ts";
-import { createOthers } from "./others.ts";
 
 export interface FrameParts {
   layout: Layout;
@@ -76,6 +77,8 @@ const NARROW_PX = 700;
 /** quiet time after the last change before the whole answer is worked out, ms */
 const SETTLE_MS = 140;
 const NOTE_MS = 4000;
+/** hundredths of a g tried below the load at which the hold ends */
+const EDGE_TRIES = 4;
 const PALE = 0.62;
 const LIMITS_WIDE = 6;
 const LIMITS_NARROW = 3;
@@ -110,10 +113,11 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection) panelMoved(s);
     const { doc } = s;
-    const a = p.answers.a.at(doc.a, doc.load, depth);
+    const a = memo("answer.a", [doc.a, doc.load, depth], () => p.answers.a.at(doc.a, doc.load, depth));
     const b = p.answers.b.at(doc.b, doc.load, "live");
     if (a.drawn) good = a.drawn;
     const reason = a.analysis.ok ? null : a.analysis.reason;
+    if (reason && !s.dragging) good = memo("edge", [doc.a, reason], () => lastThatHolds(doc.a, reason)) ?? good;
     if (good) drawSheet(s, good, reason !== null, b);
     told(s, b, reason);
     if (depth === "live" && !s.dragging) {
@@ -132,10 +136,25 @@ export function createFrame(p: FrameParts): Frame {
     requestAnimationFrame(frame);
   };
 
+  /** The axle just before the load at which it finds no hold. */
+  const lastThatHolds = (scenario: Scenario, reason: NoEquilibrium): Drawn | null => {
+    const at = reason.atLoad;
+    const sign = at.lateralG < 0 ? -1 : 1;
+    for (let i = 0; i < EDGE_TRIES; i++) {
+      const g = Math.floor(Math.abs(at.lateralG) * 100 - 1e-6 - i) / 100;
+      if (g < 0) return null;
+      const drawn = p.answers.a.at(scenario, { ...at, lateralG: sign * g }, "full").drawn;
+      if (drawn) return drawn;
+    }
+    return null;
+  };
+
   const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Answer): void => {
     camera = sheet.camera(drawn.scenario);
     const { show } = s.view;
-    const steps = show.leanByPart ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") })) : null;
+    const steps = show.leanByPart
+      ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") }))
+      : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     // a frame that only brings new curves leaves the drawing as it is
     const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale];
@@ -164,18 +183,21 @@ export function createFrame(p: FrameParts): Frame {
       const report = good.report;
       const head = headline(report, good.scenario.limits.camberDeg);
       const rival = b.drawn?.report ?? null;
-      const safe = (posts: typeof pa, set: CurveSet | null): number | null => (set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null);
-      memo("reading", [good, b, pa, pb, view.stair, spare, reason, track.radiusM, doc.a, doc.b], () => p.reading.update({
-        headline: head,
-        b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
-        bReason: b.analysis.ok ? null : b.analysis.reason.message,
-        stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
-        stairKind: view.stair,
-        limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
-        compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
-        differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
-        stale: reason !== null,
-      }));
+      const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
+        set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+      memo("reading", [good, b, pa, pb, view.stair, spare, reason, track.radiusM, doc.a, doc.b], () =>
+        p.reading.update({
+          headline: head,
+          b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
+          bReason: b.analysis.ok ? null : b.analysis.reason.message,
+          stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
+          stairKind: view.stair,
+          limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
+          compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+          differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
+          stale: reason !== null,
+        }),
+      );
       speak(report);
       const models = chartsOf(s, ca, cb, report);
       memo("drawer", [models, view.drawerOpen], () => p.drawer.update(models, view.drawerOpen, ""));
@@ -190,7 +212,9 @@ export function createFrame(p: FrameParts): Frame {
 
   const chartsOf = (s: State, ca: CurveSet | null, cb: CurveSet | null, report: AxleReport): ChartModel[] => {
     const { load } = s.doc;
-    return memo("charts", [ca, cb, load, report, s.doc.a.limits.camberDeg], () => charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, s.doc.a.limits.camberDeg));
+    return memo("charts", [ca, cb, load, report, s.doc.a.limits.camberDeg], () =>
+      charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, s.doc.a.limits.camberDeg),
+    );
   };
 
   const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
@@ -202,7 +226,9 @@ export function createFrame(p: FrameParts): Frame {
     return {
       kind: "noAnswer",
       lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
-      action: good ? { words: `go to ${fixed(at, 2)} g`, run: () => good && store.act(`back to ${fixed(at, 2)} g`, (d) => ({ ...d, load: (good as Drawn).state.load })) } : undefined,
+      action: good
+        ? { words: `go to ${fixed(at, 2)} g`, run: () => good && store.act(`back to ${fixed(at, 2)} g`, (d) => ({ ...d, load: (good as Drawn).state.load })) }
+        : undefined,
     };
   };
 
@@ -228,7 +254,9 @@ export function createFrame(p: FrameParts): Frame {
       return { x: r.left - home.left, y: r.top - home.top, w: r.width, h: r.height };
     };
     const panel = store.get().view.selection !== null && !spare ? box(p.layout.params) : null;
-    keepClear = spare ? [] : [box(p.layout.firstLine), ...(panel ? [panel] : [box(p.layout.params)]), { ...box(p.layout.switches), w: Math.min(640, box(p.layout.switches).w) }];
+    keepClear = spare
+      ? []
+      : [box(p.layout.firstLine), ...(panel ? [panel] : [box(p.layout.params)]), { ...box(p.layout.switches), w: Math.min(640, box(p.layout.switches).w) }];
     sheet.panel(panel);
   };
 

@@ -1,6 +1,14 @@
-import "../ui/tokens.css";
-import "../ui/page.css";
-import "../ui/narrow.css";
+import "../ui/css/tokens.css";
+import "../ui/css/base.css";
+import "../ui/css/bar.css";
+import "../ui/css/regions.css";
+import "../ui/css/drawing.css";
+import "../ui/css/params.css";
+import "../ui/css/rulers.css";
+import "../ui/css/curves.css";
+import "../ui/css/reading.css";
+import "../ui/css/menu.css";
+import "../ui/css/narrow.css";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
 import { fromHash, isLink } from "../state/link.ts";
@@ -20,7 +28,11 @@ async function main(): Promise<void> {
   const root = document.getElementById("app") as HTMLElement;
   const layout = buildLayout(root);
   const keeper = createKeeper();
-  const view = keeper.restored?.view ?? { ...INITIAL_VIEW, ...(window.innerWidth < NARROW_PX ? { selection: null } : {}), ...(window.innerWidth < 1000 ? { drawerOpen: false } : {}) };
+  const view = keeper.restored?.view ?? {
+    ...INITIAL_VIEW,
+    ...(window.innerWidth < NARROW_PX ? { selection: null } : {}),
+    ...(window.innerWidth < 1000 ? { drawerOpen: false } : {}),
+  };
   const store = createStore(keeper.restored?.doc ?? firstDoc(), view, () => performance.now());
   let linkFault: string | null = null;
   if (isLink(location.hash)) {

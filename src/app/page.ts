@@ -1,6 +1,7 @@
 import { MATERIAL_NAMES } from "../core/arm/materials.ts";
 import type { Drawing } from "../draw/stage.ts";
 import { listenPointers } from "../input/dom.ts";
+import { rangeOf } from "../scenario/ranges.ts";
 import type { Doc } from "../state/document.ts";
 import { at, withAt, withBump, withCorner } from "../state/edit.ts";
 import { designs } from "../state/persist.ts";
@@ -15,13 +16,12 @@ import { createMeasure, createOverlay } from "../ui/overlay.ts";
 import { createParams } from "../ui/params.ts";
 import { createReading } from "../ui/reading.ts";
 import { createSwitches } from "../ui/switches.ts";
+import { projector } from "../view/camera.ts";
 import { fixed } from "../view/format.ts";
 import { pick } from "../view/handles.ts";
-import { projector } from "../view/camera.ts";
 import type { PartName } from "../view/pick.ts";
 import { PARTS, partAt } from "../view/pick.ts";
 import { createScene } from "../view/scene.ts";
-import { rangeOf } from "../scenario/ranges.ts";
 import { createActions } from "./actions.ts";
 import { createAnswers } from "./answers.ts";
 import { createCurves } from "./curves.ts";
@@ -29,10 +29,10 @@ import { createDragging } from "./dragging.ts";
 import { saveChart } from "./export.ts";
 import { cannotBuild } from "./feasible.ts";
 import { createFrame } from "./frame.ts";
+import { listenPage } from "./listen.ts";
 import type { Keeper } from "./sessions.ts";
 import { createSheet } from "./sheet.ts";
 import { SHIPPED } from "./shipped.ts";
-import { listenPage } from "./listen.ts";
 
 const TOUCH_REACH_PX = 26;
 
@@ -62,7 +62,13 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
       // no store in this browser: nothing is kept
     }
     const s = store.get();
-    menus.update({ demos: SHIPPED.map((d) => ({ key: d.key, name: d.scenario.name, teaches: d.scenario.teaches })), kept: kept.map((name) => ({ name })), theme: s.view.theme, aName: s.doc.a.name, bName: s.doc.b.name });
+    menus.update({
+      demos: SHIPPED.map((d) => ({ key: d.key, name: d.scenario.name, teaches: d.scenario.teaches })),
+      kept: kept.map((name) => ({ name })),
+      theme: s.view.theme,
+      aName: s.doc.a.name,
+      bName: s.doc.b.name,
+    });
   };
 
   const bar = createBar(layout.bar, layout.footNav, {
@@ -82,8 +88,20 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     }
   };
   const loads = createLoads(layout.rulers, {
-    cornering: (g, phase) => changeLoad("cornering", (d) => `cornering to ${fixed(d.load.lateralG, 2)} g`, (d) => ({ ...d, load: { ...d.load, lateralG: g } }), phase),
-    bump: (side, mm, phase) => changeLoad(`bump.${side}`, () => `road under the ${side} wheel to ${fixed(mm, 1)} mm`, (d) => ({ ...d, load: withBump(d.load, side, mm) }), phase),
+    cornering: (g, phase) =>
+      changeLoad(
+        "cornering",
+        (d) => `cornering to ${fixed(d.load.lateralG, 2)} g`,
+        (d) => ({ ...d, load: { ...d.load, lateralG: g } }),
+        phase,
+      ),
+    bump: (side, mm, phase) =>
+      changeLoad(
+        `bump.${side}`,
+        () => `road under the ${side} wheel to ${fixed(mm, 1)} mm`,
+        (d) => ({ ...d, load: withBump(d.load, side, mm) }),
+        phase,
+      ),
     turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
     nextTrack: () => store.setView({ track: store.get().view.track + 1 }),
   });
@@ -111,10 +129,14 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     resized: () => frame.resized(),
     limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
     set: (c, side, value) => {
-      const shown = typeof value === "number" ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}` : value;
+      const shown =
+        typeof value === "number"
+          ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
+          : value;
       const change = (d: Doc): Doc => ({ ...d, a: c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value) });
       const next = change(store.settled());
-      if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a) return;
+      if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
+        return;
       const fault = cannotBuild(next.a);
       if (fault) {
         frame.error([fault]);
@@ -131,7 +153,27 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   );
   layout.stage.append(overlay.labels, overlay.handles);
   const scene = createScene(createMeasure(document.documentElement));
-  const frame = createFrame({ layout, store, drawing, sheet, answers, curves, scene, overlay, bar, loads, reading, drawer, switches, params, notice, say, materials: MATERIAL_NAMES, updateMenus, before: () => dragging.flush() });
+  const frame = createFrame({
+    layout,
+    store,
+    drawing,
+    sheet,
+    answers,
+    curves,
+    scene,
+    overlay,
+    bar,
+    loads,
+    reading,
+    drawer,
+    switches,
+    params,
+    notice,
+    say,
+    materials: MATERIAL_NAMES,
+    updateMenus,
+    before: () => dragging.flush(),
+  });
 
   const dragging = createDragging({
     store,
@@ -193,7 +235,15 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
 
 const partOf = (path: string): string => {
   const head = path.split(".")[0] ?? "";
-  const words: Record<string, string> = { lowerArm: "lower arm ", upperArm: "upper arm ", joints: "pin ", spring: "spring ", hub: "hub ", wheel: "wheel ", tyre: "tyre " };
+  const words: Record<string, string> = {
+    lowerArm: "lower arm ",
+    upperArm: "upper arm ",
+    joints: "pin ",
+    spring: "spring ",
+    hub: "hub ",
+    wheel: "wheel ",
+    tyre: "tyre ",
+  };
   return words[head] ?? "";
 };
 

@@ -1,8 +1,8 @@
+import type { Scenario } from "../core/design/types.ts";
 import type { V2 } from "../core/vec.ts";
-import { type Camera, fit, type Insets, panned, projector, zoomed } from "../view/camera.ts";
+import { type Camera, fitBounds, type Insets, panned, projector, zoomed } from "../view/camera.ts";
 import type { Box } from "../view/labels.ts";
 import { sceneBounds } from "../view/parts/paper.ts";
-import type { Scenario } from "../core/design/types.ts";
 
 /** The camera of the drawing: fits the car until someone pans or zooms; "fit" goes back. */
 export interface Sheet {
@@ -36,7 +36,7 @@ export function createSheet(): Sheet {
   const fitted = (scenario: Scenario): Camera => {
     const b = sceneBounds(scenario);
     const insets = spare ? SPARE : width >= WIDE_FROM_PX ? WIDE : MIDDLE;
-    const first = grounded(fit(b, width, height, insets), insets);
+    const first = grounded(fitBounds(b, width, height, insets), insets);
     if (!panel || spare) return first;
     // the left wheel and its plumb line must not come under the panel
     const c = scenario.corner;
@@ -52,7 +52,7 @@ export function createSheet(): Sheet {
     const need = wanted - at.x;
     if (need <= slack) return panned(first, need, 0);
     const shellOut = (edge - b.left) * first.scale;
-    return grounded(fit(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut), right: 8 }), insets);
+    return grounded(fitBounds(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut), right: 8 }), insets);
   };
 
   /** The road lies where the room for the forces begins, whatever limits the scale. */

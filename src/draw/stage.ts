@@ -1,8 +1,8 @@
 import "pixi.js/unsafe-eval";
 import { autoDetectRenderer, Container, Graphics, type Renderer, Ticker } from "pixi.js";
 import { LAYERS, type Mark } from "../view/marks.ts";
-import { createPaper } from "./paper.ts";
 import { paint } from "./paint.ts";
+import { createPaper } from "./paper.ts";
 import { readTones, type Tones } from "./tones.ts";
 
 export interface Drawing {

@@ -1,5 +1,5 @@
-import { type Corner, JOINT_NAMES, type JointName, type Side } from "../core/design/types.ts";
 import { cornerOf } from "../core/design/sides.ts";
+import { type Corner, JOINT_NAMES, type JointName, type Side } from "../core/design/types.ts";
 import { fixed, holes, signed } from "../view/format.ts";
 import type { HandleId } from "../view/handles.ts";
 import { JOINT_WORDS } from "../view/words.ts";
@@ -33,7 +33,8 @@ const parts = (id: HandleId): { kind: string; side: Side; joint: JointName | nul
   return { kind: kind as string, side: (side as Side | undefined) ?? "right", joint: JOINT_NAMES.find((j) => j === joint) ?? null };
 };
 
-const POINT_PATH = (kind: string, joint: JointName | null): string | null => (kind === "pin" ? joint : kind === "wheel" ? "wheelCentre" : kind === "springTop" ? "spring.top" : null);
+const POINT_PATH = (kind: string, joint: JointName | null): string | null =>
+  kind === "pin" ? joint : kind === "wheel" ? "wheelCentre" : kind === "springTop" ? "spring.top" : null;
 
 /**
  * The document with one handle moved from where it stood in `start`. Always counted from the start of the
@@ -61,9 +62,12 @@ export function movedHandle(start: Doc, id: HandleId, move: Move, grid: Grid): D
     const length = Math.sqrt(along[0] ** 2 + along[1] ** 2);
     const mm = seat.fraction * length + (sign * move.right * along[0] + move.up * along[1]) / length;
     const fraction = clamp(grid ? snap(mm, grid) / length : mm / length, SEAT_LEAST, SEAT_MOST);
-    return fraction === seat.fraction ? start : { ...start, a: withCorner(start.a, side, "spring.seat", { ...seat, fraction: Math.round(fraction * 1e4) / 1e4 }) };
+    return fraction === seat.fraction
+      ? start
+      : { ...start, a: withCorner(start.a, side, "spring.seat", { ...seat, fraction: Math.round(fraction * 1e4) / 1e4 }) };
   }
-  if (kind === "gravity") return { ...start, a: withAt(start.a, "body.cgHeightMm", Math.max(1, snap(start.a.body.cgHeightMm + move.up, grid ? GRAVITY_STEP_MM : null))) };
+  if (kind === "gravity")
+    return { ...start, a: withAt(start.a, "body.cgHeightMm", Math.max(1, snap(start.a.body.cgHeightMm + move.up, grid ? GRAVITY_STEP_MM : null))) };
   if (kind === "road") {
     const old = side === "left" ? start.load.bumpLeftMm : start.load.bumpRightMm;
     return { ...start, load: withBump(start.load, side, clamp(snap(old + move.up, grid ? BUMP_STEP_MM : 0.1), -LOAD_MOST.bumpMm, LOAD_MOST.bumpMm)) };
@@ -72,7 +76,8 @@ export function movedHandle(start: Doc, id: HandleId, move: Move, grid: Grid): D
   return { ...start, load: { ...start.load, lateralG: clamp(Math.round(g * 1e4) / 1e4, -LOAD_MOST.g, LOAD_MOST.g) } };
 }
 
-const pointOf = (c: Corner, path: string): { sMm: number; zMm: number } => (path === "wheelCentre" ? c.wheelCentre : path === "spring.top" ? c.spring.top : c[path as JointName]);
+const pointOf = (c: Corner, path: string): { sMm: number; zMm: number } =>
+  path === "wheelCentre" ? c.wheelCentre : path === "spring.top" ? c.spring.top : c[path as JointName];
 
 export type Nudge = "hole" | "half" | "fine";
 

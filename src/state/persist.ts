@@ -64,7 +64,8 @@ export function claimSession(shelf: Shelf, ownId: string | null, newId: string, 
 export function saveSession(shelf: Shelf, session: Session): boolean {
   try {
     shelf.setItem(SESSION + session.id, JSON.stringify(session));
-    for (const old of sessions(shelf).slice(SESSIONS_KEPT)) if (old.id !== session.id && session.savedAt - old.aliveAt > GONE_AFTER_MS) shelf.removeItem(SESSION + old.id);
+    for (const old of sessions(shelf).slice(SESSIONS_KEPT))
+      if (old.id !== session.id && session.savedAt - old.aliveAt > GONE_AFTER_MS) shelf.removeItem(SESSION + old.id);
     return true;
   } catch {
     return false;

@@ -45,7 +45,13 @@ export function createStore(doc: Doc, view: ViewState, now: () => number): Store
   let state: State = build();
 
   function build(): State {
-    return { doc: preview ?? settled, dragging: preview !== null, view: look, undoName: history.past.at(-1)?.name ?? null, redoName: history.future[0]?.name ?? null };
+    return {
+      doc: preview ?? settled,
+      dragging: preview !== null,
+      view: look,
+      undoName: history.past.at(-1)?.name ?? null,
+      redoName: history.future[0]?.name ?? null,
+    };
   }
   const tell = (): void => {
     state = build();

@@ -24,9 +24,17 @@ export interface Bar {
 }
 
 const mark = (): SVGSVGElement =>
-  s("svg", { class: "mark", viewBox: "0 0 26 36", width: 26, height: 36, "aria-hidden": "true" }, s("path", { class: "mark-top", d: "M4 1.5H22" }), s("path", { class: "mark-line", d: "M13 1.5V14" }), s("path", { class: "mark-wheel", d: "M9.5 5.5L21 7.5L16.5 34.5L5 32.5Z" }), s("path", { class: "mark-bob", d: "M13 25L9.5 16L11 13.5H15L16.5 16Z" }));
+  s(
+    "svg",
+    { class: "mark", viewBox: "0 0 26 36", width: 26, height: 36, "aria-hidden": "true" },
+    s("path", { class: "mark-top", d: "M4 1.5H22" }),
+    s("path", { class: "mark-line", d: "M13 1.5V14" }),
+    s("path", { class: "mark-wheel", d: "M9.5 5.5L21 7.5L16.5 34.5L5 32.5Z" }),
+    s("path", { class: "mark-bob", d: "M13 25L9.5 16L11 13.5H15L16.5 16Z" }),
+  );
 
-const sample = (which: "a" | "b"): SVGSVGElement => s("svg", { class: `sample ${which}`, viewBox: "0 0 30 6", width: 30, height: 6, "aria-hidden": "true" }, s("path", { d: "M0 3H30" }));
+const sample = (which: "a" | "b"): SVGSVGElement =>
+  s("svg", { class: `sample ${which}`, viewBox: "0 0 30 6", width: 30, height: 6, "aria-hidden": "true" }, s("path", { d: "M0 3H30" }));
 
 let count = 0;
 
@@ -56,8 +64,17 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
   const a = opener("design-tab a current", aMenu, sample("a"), h("b", {}, "A"), aName);
   const b = opener("design-tab b", bMenu, sample("b"), h("b", {}, "B"), bName);
   const undoWords = h("span", { class: "undo-words" });
-  const undo = h("button", { type: "button", class: "undo", onclick: () => hooks.undo() }, s("svg", { viewBox: "0 0 18 16", width: 18, height: 16, "aria-hidden": "true" }, s("path", { d: "M2 5H10A4.5 4.5 0 0 1 10 14H6M2 5L6 1M2 5L6 9" })), undoWords);
-  const redo = h("button", { type: "button", class: "undo redo", onclick: () => hooks.redo() }, s("svg", { viewBox: "0 0 18 16", width: 18, height: 16, "aria-hidden": "true" }, s("path", { d: "M16 5H8A4.5 4.5 0 0 0 8 14H12M16 5L12 1M16 5L12 9" })));
+  const undo = h(
+    "button",
+    { type: "button", class: "undo", onclick: () => hooks.undo() },
+    s("svg", { viewBox: "0 0 18 16", width: 18, height: 16, "aria-hidden": "true" }, s("path", { d: "M2 5H10A4.5 4.5 0 0 1 10 14H6M2 5L6 1M2 5L6 9" })),
+    undoWords,
+  );
+  const redo = h(
+    "button",
+    { type: "button", class: "undo redo", onclick: () => hooks.redo() },
+    s("svg", { viewBox: "0 0 18 16", width: 18, height: 16, "aria-hidden": "true" }, s("path", { d: "M16 5H8A4.5 4.5 0 0 0 8 14H12M16 5L12 1M16 5L12 9" })),
+  );
   const saved = h("span", { class: "saved" });
   const nav = h("nav", { class: "views", "aria-label": "views" });
   const share = h("button", { type: "button", class: "share", onclick: () => hooks.share() }, "Share");
@@ -77,7 +94,12 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
       redo.hidden = !m.redoName;
       setText(saved, m.saved);
       for (const host of [nav, footNav]) {
-        if (host.childElementCount !== m.views.length) host.replaceChildren(...m.views.map((v) => h("button", { type: "button", "data-view": v.key, onclick: () => hooks.view(v.key) }, host === footNav ? (v.short ?? v.words) : v.words)));
+        if (host.childElementCount !== m.views.length)
+          host.replaceChildren(
+            ...m.views.map((v) =>
+              h("button", { type: "button", "data-view": v.key, onclick: () => hooks.view(v.key) }, host === footNav ? (v.short ?? v.words) : v.words),
+            ),
+          );
         for (const child of host.children) setAttr(child, "aria-current", child.getAttribute("data-view") === m.view ? "page" : null);
       }
       footNav.hidden = m.views.length < 2;

@@ -46,15 +46,24 @@ export function createChart(first: ChartModel): Chart {
   const draw = (): void => {
     if (width < 60 || height < 60) return;
     svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
-    const x = scaleLinear().domain([model.x.min, model.x.max]).range([LEFT, width - RIGHT]);
-    const y = scaleLinear().domain([model.y.min, model.y.max]).range([height - BOTTOM, TOP]);
+    const x = scaleLinear()
+      .domain([model.x.min, model.x.max])
+      .range([LEFT, width - RIGHT]);
+    const y = scaleLinear()
+      .domain([model.y.min, model.y.max])
+      .range([height - BOTTOM, TOP]);
     setText(heading, model.title);
     setText(term, model.term);
     setText(unit, model.xUnit);
     setAttr(unit, "x", width - RIGHT);
     setAttr(grid, "d", model.y.ticks.map((t) => `M${LEFT} ${y(t).toFixed(1)}H${width - RIGHT}`).join(""));
     setAttr(zero, "d", model.y.min <= 0 && model.y.max >= 0 ? `M${LEFT} ${y(0).toFixed(1)}H${width - RIGHT}` : "");
-    const path = line<[number, number]>((p) => x(p[0]), (p) => y(p[1])).digits(1).defined((p) => Number.isFinite(p[1]));
+    const path = line<[number, number]>(
+      (p) => x(p[0]),
+      (p) => y(p[1]),
+    )
+      .digits(1)
+      .defined((p) => Number.isFinite(p[1]));
     keyed(
       curves,
       model.series,
@@ -105,7 +114,10 @@ export function createChart(first: ChartModel): Chart {
         setText(t, d.words);
       },
     );
-    const labels = [...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) })), ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) }))];
+    const labels = [
+      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) })),
+      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) })),
+    ];
     keyed(
       ticks,
       labels,
@@ -149,12 +161,24 @@ export function createChart(first: ChartModel): Chart {
     if (!details.open) return;
     setText(caption, `${model.title}, ${model.term}, against ${model.xName} in ${model.xUnit}`);
     const cols = [...model.series].reverse();
-    head.replaceChildren(h("th", { scope: "col" }, `${model.xName}, ${model.xUnit}`), ...cols.map((c) => h("th", { scope: "col" }, `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""}`)));
+    head.replaceChildren(
+      h("th", { scope: "col" }, `${model.xName}, ${model.xUnit}`),
+      ...cols.map((c) => h("th", { scope: "col" }, `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""}`)),
+    );
     const xs = (cols[0]?.points ?? []).filter((_, i, all) => i % Math.max(1, Math.round(all.length / 8)) === 0).map((p) => p[0]);
-    body.replaceChildren(...xs.map((v) => h("tr", {}, h("th", { scope: "row" }, fixed(v, 2)), ...cols.map((c) => {
-      const value = valueAt(c.points, v);
-      return h("td", {}, value === null ? "–" : fixed(value, model.digits));
-    }))));
+    body.replaceChildren(
+      ...xs.map((v) =>
+        h(
+          "tr",
+          {},
+          h("th", { scope: "row" }, fixed(v, 2)),
+          ...cols.map((c) => {
+            const value = valueAt(c.points, v);
+            return h("td", {}, value === null ? "–" : fixed(value, model.digits));
+          }),
+        ),
+      ),
+    );
   };
 
   new ResizeObserver(() => {

@@ -53,7 +53,13 @@ export function setAttr(el: Element, name: string, value: string | number | null
 }
 
 /** Keeps a list of children in step with items by key. */
-export function keyed<T, E extends Element>(parent: Element, items: readonly T[], key: (item: T) => string, make: (item: T) => E, update: (el: E, item: T, index: number) => void): void {
+export function keyed<T, E extends Element>(
+  parent: Element,
+  items: readonly T[],
+  key: (item: T) => string,
+  make: (item: T) => E,
+  update: (el: E, item: T, index: number) => void,
+): void {
   const store = (parent as Element & { keyedNodes?: Map<string, E> }).keyedNodes ?? new Map<string, E>();
   (parent as Element & { keyedNodes?: Map<string, E> }).keyedNodes = store;
   const seen = new Set<string>();

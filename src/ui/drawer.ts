@@ -7,7 +7,10 @@ export interface Drawer {
 }
 
 /** The drawer of curves under the rulers; closes to its edge. */
-export function createDrawer(root: HTMLElement, hooks: { toggle(): void; save(key: string, svg: SVGSVGElement, kind: "svg" | "png" | "csv", model: ChartModel): void }): Drawer {
+export function createDrawer(
+  root: HTMLElement,
+  hooks: { toggle(): void; save(key: string, svg: SVGSVGElement, kind: "svg" | "png" | "csv", model: ChartModel): void },
+): Drawer {
   const handle = h("button", { type: "button", class: "drawer-handle", "aria-controls": "drawer-charts", onclick: () => hooks.toggle() });
   const note = h("p", { class: "drawer-note" });
   const row = h("div", { class: "drawer-row", id: "drawer-charts" });
@@ -30,7 +33,22 @@ export function createDrawer(root: HTMLElement, hooks: { toggle(): void; save(ke
         }
         const chart = createChart(m);
         const entry = { chart, model: m };
-        const saves = h("span", { class: "chart-saves" }, ...(["svg", "png", "csv"] as const).map((kind) => h("button", { type: "button", class: "link small", "aria-label": `save ${m.title} as ${kind.toUpperCase()}`, onclick: () => hooks.save(m.key, chart.svg, kind, entry.model) }, kind.toUpperCase())));
+        const saves = h(
+          "span",
+          { class: "chart-saves" },
+          ...(["svg", "png", "csv"] as const).map((kind) =>
+            h(
+              "button",
+              {
+                type: "button",
+                class: "link small",
+                "aria-label": `save ${m.title} as ${kind.toUpperCase()}`,
+                onclick: () => hooks.save(m.key, chart.svg, kind, entry.model),
+              },
+              kind.toUpperCase(),
+            ),
+          ),
+        );
         chart.el.querySelector("details")?.append(saves);
         made.set(m.key, entry);
         row.append(chart.el);

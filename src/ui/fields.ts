@@ -25,9 +25,27 @@ export interface ChoiceControl {
 
 export type Control = NumberControl | ChoiceControl;
 
-export const PART_WORDS: Record<PartName, string> = { lowerArm: "Lower arm", upperArm: "Upper arm", spring: "Spring", hub: "Hub", wheel: "Wheel", tyre: "Tyre", pins: "Pins", body: "Body" };
+export const PART_WORDS: Record<PartName, string> = {
+  lowerArm: "Lower arm",
+  upperArm: "Upper arm",
+  spring: "Spring",
+  hub: "Hub",
+  wheel: "Wheel",
+  tyre: "Tyre",
+  pins: "Pins",
+  body: "Body",
+};
 
-const n = (path: string, words: string, unit: string, min: number, max: number, step: number, more: Partial<NumberControl> = {}): NumberControl => ({ kind: "number", path, words, unit, min, max, step, ...more });
+const n = (path: string, words: string, unit: string, min: number, max: number, step: number, more: Partial<NumberControl> = {}): NumberControl => ({
+  kind: "number",
+  path,
+  words,
+  unit,
+  min,
+  max,
+  step,
+  ...more,
+});
 
 function sectionControls(at: string, arm: Arm): Control[] {
   const leg = arm.layout === "straight" ? "" : "leg ";
@@ -37,9 +55,18 @@ function sectionControls(at: string, arm: Arm): Control[] {
     case "tube":
       return [n(`${at}.section.outerMm`, `${leg}outside`, "mm", 2, 14, 0.1), n(`${at}.section.innerMm`, `${leg}inside`, "mm", 0.5, 12, 0.1)];
     case "I":
-      return [n(`${at}.section.heightMm`, `${leg}height`, "mm", 2, 16, 0.1), n(`${at}.section.widthMm`, `${leg}width`, "mm", 2, 16, 0.1), n(`${at}.section.webMm`, "web", "mm", 0.4, 4, 0.1), n(`${at}.section.flangeMm`, "flange", "mm", 0.4, 4, 0.1)];
+      return [
+        n(`${at}.section.heightMm`, `${leg}height`, "mm", 2, 16, 0.1),
+        n(`${at}.section.widthMm`, `${leg}width`, "mm", 2, 16, 0.1),
+        n(`${at}.section.webMm`, "web", "mm", 0.4, 4, 0.1),
+        n(`${at}.section.flangeMm`, "flange", "mm", 0.4, 4, 0.1),
+      ];
     case "pinHoleBar":
-      return [n(`${at}.section.heightMm`, `${leg}height`, "mm", 2, 16, 0.1), n(`${at}.section.widthMm`, `${leg}width`, "mm", 2, 16, 0.1), n(`${at}.section.holeMm`, "hole", "mm", 1, 6, 0.1)];
+      return [
+        n(`${at}.section.heightMm`, `${leg}height`, "mm", 2, 16, 0.1),
+        n(`${at}.section.widthMm`, `${leg}width`, "mm", 2, 16, 0.1),
+        n(`${at}.section.holeMm`, "hole", "mm", 1, 6, 0.1),
+      ];
     default:
       return [n(`${at}.section.heightMm`, `${leg}height`, "mm", 1, 14, 0.1), n(`${at}.section.widthMm`, `${leg}width`, "mm", 1, 14, 0.1)];
   }
@@ -51,7 +78,8 @@ function armControls(at: "upperArm" | "lowerArm", c: Corner, materials: readonly
   if (arm.layout === "split") out.push(n(`${at}.stemShare`, "stem", "%", 0, 90, 1, { times: 100 }));
   out.push(...sectionControls(at, arm));
   if (arm.layout !== "straight") out.push(n(`${at}.spreadMm`, "spread", "mm", 8, 80, 1));
-  if (typeof arm.material === "string") out.push({ kind: "choice", path: `${at}.material`, words: "material", options: Object.fromEntries(materials.map((m) => [m, m])) });
+  if (typeof arm.material === "string")
+    out.push({ kind: "choice", path: `${at}.material`, words: "material", options: Object.fromEntries(materials.map((m) => [m, m])) });
   out.push(n(`${at}.pivotStiffnessNmmPerDeg`, "stiff pivot", "N·mm/°", 0, 500, 5));
   return out;
 }
@@ -77,11 +105,17 @@ export function controlsOf(part: PartName, c: Corner, materials: readonly string
         n("hub.tiltPlayDeg", "bearing play", "°", 0, 2, 0.05),
         n("hub.staticCamberDeg", "built-in lean", "°", -6, 6, 0.1),
         n("hub.bearingOffsetMm", "bearing inboard", "mm", -10, 20, 0.5),
-        ...(c.hub.retention.kind === "lip" ? [n("hub.retention.radiusMm", "lip radius", "mm", 2, 20, 0.1), n("hub.retention.capacityN", "lip holds", "N", 10, 600, 1)] : []),
+        ...(c.hub.retention.kind === "lip"
+          ? [n("hub.retention.radiusMm", "lip radius", "mm", 2, 20, 0.1), n("hub.retention.capacityN", "lip holds", "N", 10, 600, 1)]
+          : []),
         ...(c.hub.retention.kind === "crossPin" ? [n("hub.retention.pinDiameterMm", "cross-pin", "mm", 0.5, 5, 0.1)] : []),
       ];
     case "wheel":
-      return [n("wheel.radiusMm", "radius", "mm", 20, 90, 0.5), n("wheel.treadWidthMm", "tread width", "mm", 8, 80, 0.5), n("wheel.unsprungMassKg", "unsprung mass", "kg", 0.02, 1.5, 0.01)];
+      return [
+        n("wheel.radiusMm", "radius", "mm", 20, 90, 0.5),
+        n("wheel.treadWidthMm", "tread width", "mm", 8, 80, 0.5),
+        n("wheel.unsprungMassKg", "unsprung mass", "kg", 0.02, 1.5, 0.01),
+      ];
     case "tyre":
       return [n("tyre.verticalNPerMm", "pressed flat", "N/mm", 2, 60, 0.5), n("tyre.friction", "grip", "", 0.2, 2, 0.01)];
     case "pins":

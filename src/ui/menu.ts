@@ -52,7 +52,9 @@ export function createMenus(hooks: MenuHooks): Menus {
     store.push({ el, which });
     return el;
   };
-  const themes = (["system", "light", "dark"] as const).map((t) => h("button", { type: "button", class: "word-switch", "data-theme-choice": t, onclick: () => hooks.theme(t) }, t === "system" ? "as the system" : t));
+  const themes = (["system", "light", "dark"] as const).map((t) =>
+    h("button", { type: "button", class: "word-switch", "data-theme-choice": t, onclick: () => hooks.theme(t) }, t === "system" ? "as the system" : t),
+  );
   const main = h(
     "div",
     { class: "main-menu", "aria-label": "designs, files, theme and help" },
@@ -68,17 +70,45 @@ export function createMenus(hooks: MenuHooks): Menus {
     h("h2", {}, "Light"),
     h("p", { class: "theme-row" }, ...themes),
     h("details", {}, h("summary", {}, "What the words mean"), helpList()),
-    h("p", { class: "caution" }, "For models only. Parts fly off at speed: eye protection, distance, a cleared track. Batteries and hot motors: follow the maker's instructions. Printed and moulded parts scatter and age: test on the bench before you trust a number."),
+    h(
+      "p",
+      { class: "caution" },
+      "For models only. Parts fly off at speed: eye protection, distance, a cleared track. Batteries and hot motors: follow the maker's instructions. Printed and moulded parts scatter and age: test on the bench before you trust a number.",
+    ),
   );
   const names: { which: "a" | "b"; input: HTMLInputElement }[] = [];
   const design = (which: "a" | "b"): HTMLElement => {
-    const input = h("input", { type: "text", maxlength: 80, "aria-label": `name of design ${which.toUpperCase()}`, onchange: (e: Event) => hooks.rename(which, (e.target as HTMLInputElement).value) });
+    const input = h("input", {
+      type: "text",
+      maxlength: 80,
+      "aria-label": `name of design ${which.toUpperCase()}`,
+      onchange: (e: Event) => hooks.rename(which, (e.target as HTMLInputElement).value),
+    });
     names.push({ which, input });
     const acts =
       which === "a"
-        ? [act("copy A to B", () => hooks.copy("a")), act("swap A and B", () => hooks.swap()), act("open a file as A", () => hooks.pickFile("a")), act("save A as a file", () => hooks.saveFile("a"))]
-        : [act("take B in hand (swap A and B)", () => hooks.swap()), act("copy B to A", () => hooks.copy("b")), act("open a file as B", () => hooks.pickFile("b")), act("save B as a file", () => hooks.saveFile("b"))];
-    return h("div", { class: "design-menu", "aria-label": `design ${which.toUpperCase()}` }, h("label", { class: "menu-name" }, `Name of ${which.toUpperCase()}`, input), ...acts, h("h2", {}, `Open as ${which.toUpperCase()}`), list(demoLists, which), h("h2", {}, "Kept in this browser"), list(keptLists, which));
+        ? [
+            act("copy A to B", () => hooks.copy("a")),
+            act("swap A and B", () => hooks.swap()),
+            act("open a file as A", () => hooks.pickFile("a")),
+            act("save A as a file", () => hooks.saveFile("a")),
+          ]
+        : [
+            act("take B in hand (swap A and B)", () => hooks.swap()),
+            act("copy B to A", () => hooks.copy("b")),
+            act("open a file as B", () => hooks.pickFile("b")),
+            act("save B as a file", () => hooks.saveFile("b")),
+          ];
+    return h(
+      "div",
+      { class: "design-menu", "aria-label": `design ${which.toUpperCase()}` },
+      h("label", { class: "menu-name" }, `Name of ${which.toUpperCase()}`, input),
+      ...acts,
+      h("h2", {}, `Open as ${which.toUpperCase()}`),
+      list(demoLists, which),
+      h("h2", {}, "Kept in this browser"),
+      list(keptLists, which),
+    );
   };
   return {
     main,
@@ -89,7 +119,12 @@ export function createMenus(hooks: MenuHooks): Menus {
           el,
           m.demos,
           (d) => d.key,
-          (d) => h("li", {}, act(d.name, () => hooks.openDemo(d.key, which), { title: d.teaches, "data-demo": d.key })),
+          (d) =>
+            h(
+              "li",
+              {},
+              act(d.name, () => hooks.openDemo(d.key, which), { title: d.teaches, "data-demo": d.key }),
+            ),
           () => {},
         );
       for (const { el, which } of keptLists) {
@@ -97,7 +132,13 @@ export function createMenus(hooks: MenuHooks): Menus {
           el,
           m.kept,
           (d) => d.name,
-          (d) => h("li", {}, act(d.name, () => hooks.openKept(d.name, which)), h("button", { type: "button", class: "link small", "aria-label": `forget ${d.name}`, onclick: () => hooks.dropKept(d.name) }, "forget")),
+          (d) =>
+            h(
+              "li",
+              {},
+              act(d.name, () => hooks.openKept(d.name, which)),
+              h("button", { type: "button", class: "link small", "aria-label": `forget ${d.name}`, onclick: () => hooks.dropKept(d.name) }, "forget"),
+            ),
           () => {},
         );
         el.classList.toggle("empty", m.kept.length === 0);
@@ -110,4 +151,3 @@ export function createMenus(hooks: MenuHooks): Menus {
     },
   };
 }
-

@@ -20,7 +20,24 @@ export function createNotice(root: HTMLElement): (model: NoticeModel | null) => 
     }
     root.className = `notice ${model.kind}`;
     root.setAttribute("role", model.kind === "error" ? "alert" : "status");
-    const close = model.kind === "error" ? h("button", { type: "button", class: "link small", onclick: () => { root.hidden = true; } }, "close") : null;
-    root.replaceChildren(...model.lines.map((l) => h("p", {}, l)), ...(model.action ? [h("button", { type: "button", class: "link", onclick: () => model.action?.run() }, model.action.words)] : []), ...(close ? [close] : []));
+    const close =
+      model.kind === "error"
+        ? h(
+            "button",
+            {
+              type: "button",
+              class: "link small",
+              onclick: () => {
+                root.hidden = true;
+              },
+            },
+            "close",
+          )
+        : null;
+    root.replaceChildren(
+      ...model.lines.map((l) => h("p", {}, l)),
+      ...(model.action ? [h("button", { type: "button", class: "link", onclick: () => model.action?.run() }, model.action.words)] : []),
+      ...(close ? [close] : []),
+    );
   };
 }

@@ -36,7 +36,11 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
   const labels = s("svg", { class: "labels", "aria-hidden": "true" });
   const leaders = s("g", { class: "leaders" });
   const texts = s("g");
-  labels.append(s("defs", {}, s("pattern", { id: "tag-hatch", width: 6, height: 6, patternUnits: "userSpaceOnUse" }, s("path", { d: "M0 0L6 6M6 0L0 6" }))), leaders, texts);
+  labels.append(
+    s("defs", {}, s("pattern", { id: "tag-hatch", width: 6, height: 6, patternUnits: "userSpaceOnUse" }, s("path", { d: "M0 0L6 6M6 0L0 6" }))),
+    leaders,
+    texts,
+  );
   const handles = h("div", { class: "handles", role: "group", "aria-label": "points of the axle that you can move" });
   const buttons = new Map<HandleId, HTMLButtonElement>();
 
@@ -101,7 +105,15 @@ function updateLabel(el: SVGGElement, l: PlacedLabel): void {
   setAttr(el, "transform", `translate(${l.x.toFixed(1)} ${l.y.toFixed(1)})`);
   const boxed = l.look !== "plain";
   const rows = l.lines.map((line, i) => ({ line, i }));
-  const parts: { key: string; kind: "box" | "edge" | "text"; i: number }[] = [...(boxed ? [{ key: "box", kind: "box" as const, i: 0 }, { key: "edge", kind: "edge" as const, i: 0 }] : []), ...rows.map((r) => ({ key: `t${r.i}`, kind: "text" as const, i: r.i }))];
+  const parts: { key: string; kind: "box" | "edge" | "text"; i: number }[] = [
+    ...(boxed
+      ? [
+          { key: "box", kind: "box" as const, i: 0 },
+          { key: "edge", kind: "edge" as const, i: 0 },
+        ]
+      : []),
+    ...rows.map((r) => ({ key: `t${r.i}`, kind: "text" as const, i: r.i })),
+  ];
   let y = PAD_Y[l.look];
   const ys = l.lines.map((line) => {
     const base = y + line.size;

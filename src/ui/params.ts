@@ -2,8 +2,8 @@ import GUI, { type Controller } from "lil-gui";
 import "../../node_modules/lil-gui/dist/lil-gui.css";
 import type { Corner, Scenario, Side } from "../core/design/types.ts";
 import { PARTS, type PartName } from "../view/pick.ts";
-import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
 import { h, setAttr, setText } from "./dom.ts";
+import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
 
 export interface ParamsModel {
   part: PartName | null;
@@ -29,11 +29,16 @@ export interface Params {
 /** rows shown before "more": what a builder changes first, and what keeps the panel off the wheel */
 const SHOWN_FIRST = 4;
 
-const read = (value: unknown, path: string): unknown => path.split(".").reduce<unknown>((v, k) => (typeof v === "object" && v !== null ? (v as Record<string, unknown>)[k] : undefined), value);
+const read = (value: unknown, path: string): unknown =>
+  path.split(".").reduce<unknown>((v, k) => (typeof v === "object" && v !== null ? (v as Record<string, unknown>)[k] : undefined), value);
 
 /** Sliders of the selected part; nothing selected: folded to the word "parts". */
 export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
-  const choice = h("select", { class: "part-choice", "aria-label": "part", onchange: (e: Event) => hooks.select((e.target as HTMLSelectElement).value as PartName) }, ...PARTS.map((p) => h("option", { value: p }, PART_WORDS[p])));
+  const choice = h(
+    "select",
+    { class: "part-choice", "aria-label": "part", onchange: (e: Event) => hooks.select((e.target as HTMLSelectElement).value as PartName) },
+    ...PARTS.map((p) => h("option", { value: p }, PART_WORDS[p])),
+  );
   const sideNote = h("button", { type: "button", class: "side-note link small", onclick: () => turnSide() });
   const fold = h("button", { type: "button", class: "fold", "aria-label": "fold the parameters away", onclick: () => hooks.select(null) }, "×");
   const open = h("button", { type: "button", class: "open-params", onclick: () => hooks.select("lowerArm") }, "parts");
@@ -55,14 +60,15 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   let live: { control: Control; controller: Controller; key: string }[] = [];
   const scratch: Record<string, number | string> = {};
 
-  const ownSides = (m: ParamsModel): boolean => m.part !== null && JSON.stringify([read(m.scenario.left, m.part) ?? null, read(m.scenario.right, m.part) ?? null]) !== "[null,null]";
+  const ownSides = (m: ParamsModel): boolean =>
+    m.part !== null && JSON.stringify([read(m.scenario.left, m.part) ?? null, read(m.scenario.right, m.part) ?? null]) !== "[null,null]";
   const turnSide = (): void => {
     if (!last || !ownSides(last)) return;
     side = side === "right" ? "left" : "right";
     built = "";
     update(last);
   };
-  const valueOf = (m: ParamsModel, c: Control): number | string => {
+  const shownOf = (m: ParamsModel, c: Control): number | string => {
     const raw = c.root ? read(m.scenario, c.path) : read(m.corners[side], c.path);
     return c.kind === "number" ? Math.round(Number(raw) * (c.times ?? 1) * 1e6) / 1e6 : String(raw);
   };
@@ -73,7 +79,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
     gui.$title.remove();
     live = controls.map((control) => {
       const key = control.path;
-      scratch[key] = valueOf(m, control);
+      scratch[key] = shownOf(m, control);
       const g = gui as GUI;
       let controller: Controller;
       if (control.kind === "choice") controller = g.add(scratch, key, control.options);
@@ -97,7 +103,10 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       const slider = controller.domElement.querySelector<HTMLElement>(".lil-slider");
       slider?.setAttribute("aria-hidden", "true");
       const input = controller.domElement.querySelector("input, select");
-      input?.setAttribute("aria-label", `${PART_WORDS[m.part as PartName]}: ${control.words}${control.kind === "number" && control.unit ? ` in ${control.unit}` : ""}`);
+      input?.setAttribute(
+        "aria-label",
+        `${PART_WORDS[m.part as PartName]}: ${control.words}${control.kind === "number" && control.unit ? ` in ${control.unit}` : ""}`,
+      );
       return { control, controller, key };
     });
   };
@@ -127,7 +136,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       return;
     }
     for (const l of live) {
-      const v = valueOf(m, l.control);
+      const v = shownOf(m, l.control);
       if (scratch[l.key] === v) continue;
       scratch[l.key] = v;
       l.controller.updateDisplay();

@@ -1,7 +1,7 @@
-import type { Headline, CompareRow, LimitRow, Stair } from "../view/reading.ts";
-import { signed, degrees, fixed } from "../view/format.ts";
 import type { Difference } from "../view/differences.ts";
 import { pathWords } from "../view/differences.ts";
+import { degrees, fixed, signed } from "../view/format.ts";
+import type { CompareRow, Headline, LimitRow, Stair } from "../view/reading.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
 import { term } from "./help.ts";
 
@@ -44,9 +44,19 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const limit = h("li", { class: "hero-limit" });
   const rival = h("li", { class: "hero-b" });
   const band = h("li", { class: "hero-band" });
-  const mini = s("svg", { viewBox: "0 0 100 66", width: 100, height: 66, "aria-hidden": "true" }, s("path", { class: "mini-zero" }), s("path", { class: "mini-bars" }));
+  const mini = s(
+    "svg",
+    { viewBox: "0 0 100 66", width: 100, height: 66, "aria-hidden": "true" },
+    s("path", { class: "mini-zero" }),
+    s("path", { class: "mini-bars" }),
+  );
   const stairMini = h("p", { class: "stair-mini" });
-  const hero = h("section", { class: "hero" }, h("div", { class: "head-row" }, title, titleTerm), h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)));
+  const hero = h(
+    "section",
+    { class: "hero" },
+    h("div", { class: "head-row" }, title, titleTerm),
+    h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)),
+  );
 
   const stairSvg = s("svg", { class: "stair-bars", "aria-hidden": "true" });
   const stairGrid = s("path", { class: "stair-grid" });
@@ -54,7 +64,9 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   stairSvg.append(stairGrid, stairBars);
   const stairRows = h("ol", { class: "stair-rows" });
   const stairSum = h("b");
-  const kinds = (["part", "motion"] as const).map((k) => h("button", { type: "button", class: "word-switch", "data-stair": k, onclick: () => hooks.setStair(k) }, k === "part" ? "by part" : "by motion"));
+  const kinds = (["part", "motion"] as const).map((k) =>
+    h("button", { type: "button", class: "word-switch", "data-stair": k, onclick: () => hooks.setStair(k) }, k === "part" ? "by part" : "by motion"),
+  );
   const stair = h(
     "section",
     { class: "stair" },
@@ -64,7 +76,12 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   );
 
   const limitList = h("ol", { class: "limit-list" });
-  const limits = h("section", { class: "limits" }, h("div", { class: "head-row" }, h("h2", {}, term("utilization", "What gives first")), h("span", { class: "aside-term" }, "load of what it can take")), limitList);
+  const limits = h(
+    "section",
+    { class: "limits" },
+    h("div", { class: "head-row" }, h("h2", {}, term("utilization", "What gives first")), h("span", { class: "aside-term" }, "load of what it can take")),
+    limitList,
+  );
 
   const compareBody = h("tbody");
   const differenceSummary = h("summary");
@@ -76,14 +93,34 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     h(
       "table",
       {},
-      h("thead", {}, h("tr", {}, h("th", { scope: "col", class: "table-head" }, h("span", { class: "h2" }, "A against B")), h("th", { scope: "col" }, "A"), h("th", { scope: "col", class: "b" }, "B"), h("th", { scope: "col", class: "aside-term" }, "B changes"))),
+      h(
+        "thead",
+        {},
+        h(
+          "tr",
+          {},
+          h("th", { scope: "col", class: "table-head" }, h("span", { class: "h2" }, "A against B")),
+          h("th", { scope: "col" }, "A"),
+          h("th", { scope: "col", class: "b" }, "B"),
+          h("th", { scope: "col", class: "aside-term" }, "B changes"),
+        ),
+      ),
       compareBody,
     ),
     reason,
     h("details", { class: "difference-box" }, differenceSummary, differenceList),
-    h("p", { class: "compare-acts" }, h("button", { type: "button", class: "link", "data-act": "swap", onclick: () => hooks.swap() }, "swap A and B"), h("button", { type: "button", class: "link", "data-act": "copy", onclick: () => hooks.copyAToB() }, "copy A to B")),
+    h(
+      "p",
+      { class: "compare-acts" },
+      h("button", { type: "button", class: "link", "data-act": "swap", onclick: () => hooks.swap() }, "swap A and B"),
+      h("button", { type: "button", class: "link", "data-act": "copy", onclick: () => hooks.copyAToB() }, "copy A to B"),
+    ),
   );
-  const caution = h("p", { class: "caution" }, "For models only. Parts fly off at speed: wear eye protection, keep your distance, clear the track. Estimates: test your own parts before you trust a number.");
+  const caution = h(
+    "p",
+    { class: "caution" },
+    "For models only. Parts fly off at speed: wear eye protection, keep your distance, clear the track. Estimates: test your own parts before you trust a number.",
+  );
   root.append(hero, limits, stair, compare, caution);
   root.insertBefore(stair, limits);
 
@@ -141,7 +178,11 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     const mx = (v: number): number => 2 + ((v - low) / span) * 96;
     const rows = steps.filter((st) => !st.hollow).slice(0, 5);
     setAttr(mini.children[0] as Element, "d", `M${mx(0).toFixed(1)} 0V66`);
-    setAttr(mini.children[1] as Element, "d", rows.map((st, i) => `M${mx(st.from).toFixed(1)} ${i * 13}H${mx(st.from + st.deg).toFixed(1)}v10H${mx(st.from).toFixed(1)}Z`).join(""));
+    setAttr(
+      mini.children[1] as Element,
+      "d",
+      rows.map((st, i) => `M${mx(st.from).toFixed(1)} ${i * 13}H${mx(st.from + st.deg).toFixed(1)}v10H${mx(st.from).toFixed(1)}Z`).join(""),
+    );
     const most = [...steps].filter((st) => !st.hollow).sort((p, q) => Math.abs(q.deg) - Math.abs(p.deg))[0];
     setText(stairMini, most ? `${most.words} most` : "");
   };
@@ -161,7 +202,13 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       band.hidden = !model.headline.band;
       for (const k of kinds) setAttr(k, "aria-pressed", String(k.getAttribute("data-stair") === model.stairKind));
       drawStair(model);
-      keyed(limitList, model.limits, (l) => l.key, (l) => limitRow(l, hooks), updateLimit);
+      keyed(
+        limitList,
+        model.limits,
+        (l) => l.key,
+        (l) => limitRow(l, hooks),
+        updateLimit,
+      );
       keyed(
         compareBody,
         model.compare,
@@ -177,12 +224,25 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       );
       setText(reason, model.bReason ? `B has no answer here: ${model.bReason}` : "");
       reason.hidden = !model.bReason;
-      setText(differenceSummary, model.differences.length === 0 ? "A and B are the same car" : `${model.differences.length} ${model.differences.length === 1 ? "value differs" : "values differ"}`);
+      setText(
+        differenceSummary,
+        model.differences.length === 0
+          ? "A and B are the same car"
+          : `${model.differences.length} ${model.differences.length === 1 ? "value differs" : "values differ"}`,
+      );
       keyed(
         differenceList,
         model.differences.slice(0, 80),
         (d) => d.path,
-        (d) => h("li", {}, h("span", { class: "d-name" }), h("b"), h("b", { class: "b" }), h("button", { type: "button", class: "link", onclick: () => hooks.takeFromB(d.path) }, "take B's")),
+        (d) =>
+          h(
+            "li",
+            {},
+            h("span", { class: "d-name" }),
+            h("b"),
+            h("b", { class: "b" }),
+            h("button", { type: "button", class: "link", onclick: () => hooks.takeFromB(d.path) }, "take B's"),
+          ),
         (li, d) => {
           const [name, a, b, button] = li.children as unknown as [Element, Element, Element, Element];
           setText(name, pathWords(d.path));
@@ -198,7 +258,13 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
 const short = (v: string): string => (v.length > 18 ? `${v.slice(0, 17)}…` : /^-?\d+\.\d{4,}$/.test(v) ? fixed(Number(v), 3) : v);
 
 export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover">): HTMLLIElement {
-  const bar = s("svg", { class: "limit-bar", viewBox: `0 -4 ${BAR_WIDTH} ${BAR_HEIGHT + 24}`, "aria-hidden": "true" }, s("path", { class: "bar-shape" }), s("path", { class: "bar-hatch" }), s("path", { class: "bar-post", d: `M${(BAR_WIDTH / BAR_MOST).toFixed(1)} -4V32` }));
+  const bar = s(
+    "svg",
+    { class: "limit-bar", viewBox: `0 -4 ${BAR_WIDTH} ${BAR_HEIGHT + 24}`, "aria-hidden": "true" },
+    s("path", { class: "bar-shape" }),
+    s("path", { class: "bar-hatch" }),
+    s("path", { class: "bar-post", d: `M${(BAR_WIDTH / BAR_MOST).toFixed(1)} -4V32` }),
+  );
   return h(
     "li",
     { "data-limit": l.key, onpointerenter: () => hooks.hover(l.key), onpointerleave: () => hooks.hover(null) },

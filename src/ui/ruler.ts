@@ -43,7 +43,15 @@ const SMALL_BOB = "M0 -2 L-5.5 -13 L5.5 -13Z";
 export function createRuler(spec: RulerSpec): Ruler {
   const height = spec.small ? 24 : 70;
   const base = spec.small ? 16 : 40;
-  const line = s("svg", { class: `ruler${spec.small ? " small" : ""}`, role: "slider", tabindex: 0, "aria-label": spec.name, "aria-valuemin": spec.min, "aria-valuemax": spec.max, height });
+  const line = s("svg", {
+    class: `ruler${spec.small ? " small" : ""}`,
+    role: "slider",
+    tabindex: 0,
+    "aria-label": spec.name,
+    "aria-valuemin": spec.min,
+    "aria-valuemax": spec.max,
+    height,
+  });
   const ticks = s("path", { class: "ticks" });
   const rail = s("path", { class: "rail" });
   const gives = s("path", { class: "gives" });
@@ -96,7 +104,13 @@ export function createRuler(spec: RulerSpec): Ruler {
     line.setAttribute("aria-valuetext", state.valueWords);
     const from = state.givesFrom;
     gives.setAttribute("d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);
-    const placed = spec.small ? [] : spacedPosts(state.posts.filter((p) => p.at <= spec.max), toX, measure);
+    const placed = spec.small
+      ? []
+      : spacedPosts(
+          state.posts.filter((p) => p.at <= spec.max),
+          toX,
+          measure,
+        );
     keyed(
       posts,
       placed,
@@ -147,7 +161,16 @@ export function createRuler(spec: RulerSpec): Ruler {
     }
     if (!state) return;
     const step = e.shiftKey || e.altKey ? spec.fine : spec.step;
-    const next = { ArrowLeft: state.value - step, ArrowDown: state.value - step, ArrowRight: state.value + step, ArrowUp: state.value + step, PageUp: state.value + spec.every, PageDown: state.value - spec.every, Home: spec.min, End: spec.max }[e.key];
+    const next = {
+      ArrowLeft: state.value - step,
+      ArrowDown: state.value - step,
+      ArrowRight: state.value + step,
+      ArrowUp: state.value + step,
+      PageUp: state.value + spec.every,
+      PageDown: state.value - spec.every,
+      Home: spec.min,
+      End: spec.max,
+    }[e.key];
     if (next === undefined) return;
     e.preventDefault();
     spec.onChange(Math.max(spec.min, Math.min(spec.max, Math.round(next / spec.fine) * spec.fine)), "key");

@@ -21,13 +21,33 @@ export function createSwitches(root: HTMLElement, change: (patch: Partial<ShowOp
     root.append(h("label", { class: "check", title: c.title }, input, c.words));
     return { key: c.key, input };
   });
-  const bends = ([1, 3, 10] as const).map((n) => h("button", { type: "button", class: "word-switch", "data-bend": n, title: n === 1 ? "bend drawn true" : `bend drawn ${n} times larger; pins, hub and wheel stay true`, onclick: () => change({ bend: n }) }, `×${n}`));
-  const word = h("button", { type: "button", class: "show-word", "aria-expanded": "false", onclick: () => word.setAttribute("aria-expanded", String(root.classList.toggle("open"))) }, "show");
-  root.append(word, h("span", { class: "bend", role: "group", "aria-label": "bend drawn larger" }, "bend", ...bends), h("button", { type: "button", class: "word-switch fit", title: "show the whole car (or double-press the sheet)", onclick: fitView }, "fit"));
+  const bends = ([1, 3, 10] as const).map((n) =>
+    h(
+      "button",
+      {
+        type: "button",
+        class: "word-switch",
+        "data-bend": n,
+        title: n === 1 ? "bend drawn true" : `bend drawn ${n} times larger; pins, hub and wheel stay true`,
+        onclick: () => change({ bend: n }),
+      },
+      `×${n}`,
+    ),
+  );
+  const word = h(
+    "button",
+    { type: "button", class: "show-word", "aria-expanded": "false", onclick: () => word.setAttribute("aria-expanded", String(root.classList.toggle("open"))) },
+    "show",
+  );
+  root.append(
+    word,
+    h("span", { class: "bend", role: "group", "aria-label": "bend drawn larger" }, "bend", ...bends),
+    h("button", { type: "button", class: "word-switch fit", title: "show the whole car (or double-press the sheet)", onclick: fitView }, "fit"),
+  );
   return {
     update(show) {
       for (const b of boxes) if (b.input.checked !== show[b.key]) b.input.checked = show[b.key];
-      bends.forEach((b, i) => setAttr(b, "aria-pressed", String([1, 3, 10][i] === show.bend)));
+      for (const b of bends) setAttr(b, "aria-pressed", String(b.dataset.bend === String(show.bend)));
     },
   };
 }

@@ -58,7 +58,7 @@ export function unprojector(camera: Camera): (p: V2) => V2 {
   };
 }
 
-export function fit(bounds: Bounds, widthPx: number, heightPx: number, insets: Insets): Camera {
+export function fitBounds(bounds: Bounds, widthPx: number, heightPx: number, insets: Insets): Camera {
   const w = Math.max(1, widthPx - insets.left - insets.right);
   const h = Math.max(1, heightPx - insets.top - insets.bottom);
   const scale = Math.max(0.05, Math.min(w / Math.max(1, bounds.right - bounds.left), h / Math.max(1, bounds.top - bounds.bottom)));

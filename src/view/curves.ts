@@ -1,5 +1,5 @@
-import type { LimitName } from "../core/analysis.ts";
 import { scaleLinear } from "d3-scale";
+import type { LimitName } from "../core/analysis.ts";
 
 import { degrees, fixed } from "./format.ts";
 
@@ -80,15 +80,15 @@ function range(series: readonly Series[], rules: readonly { y: number }[], withZ
   let high = Math.max(...values);
   if (!(high > low)) [low, high] = [low - 1, low + 1];
   if (!Number.isFinite(low)) [low, high] = [0, 1];
-  const fit = (count: number): { min: number; max: number; ticks: number[] } => {
+  const roundTo = (count: number): { min: number; max: number; ticks: number[] } => {
     const step = tickStep(low, high, count);
     const from = Math.floor(low / step + 1e-9);
     const to = Math.ceil(high / step - 1e-9);
     const ticks = Array.from({ length: to - from + 1 }, (_, i) => Math.round((from + i) * step * 1e9) / 1e9);
     return { min: ticks[0] as number, max: ticks.at(-1) as number, ticks };
   };
-  const three = fit(3);
-  return three.ticks.length <= 4 ? three : fit(2);
+  const three = roundTo(3);
+  return three.ticks.length <= 4 ? three : roundTo(2);
 }
 
 const pick = (s: SweepAnswer, f: (p: SweepPoint) => number): [number, number][] => s.points.map((p) => [p.g, f(p)]);
@@ -108,7 +108,13 @@ function over(sets: Sets, f: (c: CurveSet, design: "a" | "b") => Series[]): Seri
   return [...(sets.b ? f(sets.b, "b") : []), ...(sets.a ? f(sets.a, "a") : [])];
 }
 
-function finish(base: Omit<ChartModel, "y" | "dots" | "x">, x: ChartModel["x"], withZero: boolean, dotSeries: (s: Series) => boolean, words: (y: number) => string): ChartModel {
+function finish(
+  base: Omit<ChartModel, "y" | "dots" | "x">,
+  x: ChartModel["x"],
+  withZero: boolean,
+  dotSeries: (s: Series) => boolean,
+  words: (y: number) => string,
+): ChartModel {
   const dots: ChartModel["dots"] = [];
   if (base.now !== null) {
     for (const s of base.series.filter(dotSeries)) {
@@ -126,41 +132,124 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
   const inner = 1 - outer;
   const gx = { min: 0, max: gMost, ticks: [0, gMost / 2, gMost] };
   const travel = [...(sets.a?.travel ?? []), ...(sets.b?.travel ?? [])].map((p) => p.mm);
-  const tx = travel.length ? { min: Math.min(...travel), max: Math.max(...travel), ticks: [Math.min(...travel), 0, Math.max(...travel)] } : { min: -10, max: 10, ticks: [-10, 0, 10] };
-  const one = (key: string, f: (c: CurveSet) => [number, number][]): Series[] => over(sets, (c, design) => [{ key: `${key}.${design}`, design, name: "", thin: false, points: f(c) }]);
+  const tx = travel.length
+    ? { min: Math.min(...travel), max: Math.max(...travel), ticks: [Math.min(...travel), 0, Math.max(...travel)] }
+    : { min: -10, max: 10, ticks: [-10, 0, 10] };
+  const one = (key: string, f: (c: CurveSet) => [number, number][]): Series[] =>
+    over(sets, (c, design) => [{ key: `${key}.${design}`, design, name: "", thin: false, points: f(c) }]);
   const hub = sets.a?.sweep ?? sets.b?.sweep;
   const unit = hub?.hubUnit ?? "N";
   return [
     finish(
-      { key: "lean", title: "Lean of the outer wheel", term: "camber, °", xName: "cornering", xUnit: "g", yUnit: "°", digits: 1, series: one("lean", (c) => pick(c.sweep, (p) => p.camberDeg[outer] as number)), rules: [{ y: limitDeg, words: `limit ${fixed(limitDeg, 0)}` }], now: size },
-      gx, true, () => true, (y) => degrees(y),
+      {
+        key: "lean",
+        title: "Lean of the outer wheel",
+        term: "camber, °",
+        xName: "cornering",
+        xUnit: "g",
+        yUnit: "°",
+        digits: 1,
+        series: one("lean", (c) => pick(c.sweep, (p) => p.camberDeg[outer] as number)),
+        rules: [{ y: limitDeg, words: `limit ${fixed(limitDeg, 0)}` }],
+        now: size,
+      },
+      gx,
+      true,
+      () => true,
+      (y) => degrees(y),
     ),
     finish(
       {
-        key: "weight", title: "Weight on each wheel", term: "wheel load, N", xName: "cornering", xUnit: "g", yUnit: "N", digits: 1,
+        key: "weight",
+        title: "Weight on each wheel",
+        term: "wheel load, N",
+        xName: "cornering",
+        xUnit: "g",
+        yUnit: "N",
+        digits: 1,
         series: over(sets, (c, design) => [
           { key: `outer.${design}`, design, name: "outer", thin: false, points: pick(c.sweep, (p) => p.verticalN[outer] as number) },
           { key: `inner.${design}`, design, name: "inner", thin: true, points: pick(c.sweep, (p) => p.verticalN[inner] as number) },
         ]),
-        rules: [], now: size,
+        rules: [],
+        now: size,
       },
-      gx, true, (s) => s.name === "outer", (y) => fixed(y, 1),
+      gx,
+      true,
+      (s) => s.name === "outer",
+      (y) => fixed(y, 1),
     ),
     finish(
-      { key: "hub", title: "Pull on the hub", term: unit === "N" ? "straight-pull equivalent, N" : `load of what holds it, ${unit}`, xName: "cornering", xUnit: "g", yUnit: unit, digits: 0, series: one("hub", (c) => pick(c.sweep, (p) => Math.max(...p.hubDemand))), rules: hub ? [{ y: hub.hubCapacity, words: `gives ${fixed(hub.hubCapacity, 0)}` }] : [], now: size },
-      gx, true, (s) => s.design === "a", (y) => `${fixed(y, 0)} ${unit}`,
+      {
+        key: "hub",
+        title: "Pull on the hub",
+        term: unit === "N" ? "straight-pull equivalent, N" : `load of what holds it, ${unit}`,
+        xName: "cornering",
+        xUnit: "g",
+        yUnit: unit,
+        digits: 0,
+        series: one("hub", (c) => pick(c.sweep, (p) => Math.max(...p.hubDemand))),
+        rules: hub ? [{ y: hub.hubCapacity, words: `gives ${fixed(hub.hubCapacity, 0)}` }] : [],
+        now: size,
+      },
+      gx,
+      true,
+      (s) => s.design === "a",
+      (y) => `${fixed(y, 0)} ${unit}`,
     ),
     finish(
-      { key: "gain", title: "Lean over wheel travel", term: "camber gain, °", xName: "wheel travel", xUnit: "mm", yUnit: "°", digits: 1, series: one("gain", (c) => c.travel.map((p) => [p.mm, p.camberDeg])), rules: [], now: travelMm },
-      tx, true, () => true, (y) => degrees(y),
+      {
+        key: "gain",
+        title: "Lean over wheel travel",
+        term: "camber gain, °",
+        xName: "wheel travel",
+        xUnit: "mm",
+        yUnit: "°",
+        digits: 1,
+        series: one("gain", (c) => c.travel.map((p) => [p.mm, p.camberDeg])),
+        rules: [],
+        now: travelMm,
+      },
+      tx,
+      true,
+      () => true,
+      (y) => degrees(y),
     ),
     finish(
-      { key: "rollCentre", title: "Height the body rolls about", term: "roll centre, mm", xName: "wheel travel", xUnit: "mm", yUnit: "mm", digits: 0, series: one("rollCentre", (c) => c.travel.map((p) => [p.mm, p.rollCentreMm])), rules: [], now: travelMm },
-      tx, true, () => true, (y) => fixed(y, 0),
+      {
+        key: "rollCentre",
+        title: "Height the body rolls about",
+        term: "roll centre, mm",
+        xName: "wheel travel",
+        xUnit: "mm",
+        yUnit: "mm",
+        digits: 0,
+        series: one("rollCentre", (c) => c.travel.map((p) => [p.mm, p.rollCentreMm])),
+        rules: [],
+        now: travelMm,
+      },
+      tx,
+      true,
+      () => true,
+      (y) => fixed(y, 0),
     ),
     finish(
-      { key: "ratio", title: "Spring per wheel travel", term: "motion ratio", xName: "wheel travel", xUnit: "mm", yUnit: "", digits: 2, series: one("ratio", (c) => c.travel.map((p) => [p.mm, p.motionRatio])), rules: [], now: travelMm },
-      tx, false, () => true, (y) => fixed(y, 2),
+      {
+        key: "ratio",
+        title: "Spring per wheel travel",
+        term: "motion ratio",
+        xName: "wheel travel",
+        xUnit: "mm",
+        yUnit: "",
+        digits: 2,
+        series: one("ratio", (c) => c.travel.map((p) => [p.mm, p.motionRatio])),
+        rules: [],
+        now: travelMm,
+      },
+      tx,
+      false,
+      () => true,
+      (y) => fixed(y, 2),
     ),
   ];
 }

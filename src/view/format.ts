@@ -15,7 +15,8 @@ export const signed = (value: number, digits: number): string => {
 export const degrees = (value: number, digits = 1): string => `${fixed(value, digits)}°`;
 
 /** Value and unit with a thin space; degrees and × close up. */
-export const withUnit = (value: number, digits: number, unit: string): string => (unit === "°" ? degrees(value, digits) : `${fixed(value, digits)}${unit ? `${THIN}${unit}` : ""}`);
+export const withUnit = (value: number, digits: number, unit: string): string =>
+  unit === "°" ? degrees(value, digits) : `${fixed(value, digits)}${unit ? `${THIN}${unit}` : ""}`;
 
 /** Three figures that matter: 0.85, 8.2, 34, 1950. */
 export function figures(value: number): string {

@@ -1,10 +1,10 @@
 import { type Corner, JOINT_NAMES, type JointName, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import type { V2 } from "../core/vec.ts";
-import { distance } from "./geometry.ts";
 import { fixed, holes, withUnit } from "./format.ts";
-import { drawnSeat } from "./poses.ts";
+import { distance } from "./geometry.ts";
 import { bumpOf } from "./parts/paper.ts";
+import { drawnSeat } from "./poses.ts";
 import { JOINT_WORDS } from "./words.ts";
 
 /** Everything on the picture that can be taken in hand. */
@@ -39,15 +39,51 @@ export function handlesOf(scenario: Scenario, corners: Record<Side, Corner>, sta
     const corner = corners[side];
     const solved = state[side];
     const list: Handle[] = [];
-    list.push({ id: `road.${side}`, at: px([solved.tyre.contact[0], bumpOf(state.load, side)]), reach: 16, name: `road under the ${side} wheel`, value: withUnit(bumpOf(state.load, side), 1, "mm"), axes: "up" });
-    list.push({ id: `wheel.${side}`, at: px(solved.wheelCentre), reach: FINE_REACH, name: `wheel centre, ${side}`, value: `${fixed(corner.wheelCentre.sMm, 1)} mm out, ${withUnit(corner.wheelCentre.zMm, 1, "mm")} up`, axes: "both" });
+    list.push({
+      id: `road.${side}`,
+      at: px([solved.tyre.contact[0], bumpOf(state.load, side)]),
+      reach: 16,
+      name: `road under the ${side} wheel`,
+      value: withUnit(bumpOf(state.load, side), 1, "mm"),
+      axes: "up",
+    });
+    list.push({
+      id: `wheel.${side}`,
+      at: px(solved.wheelCentre),
+      reach: FINE_REACH,
+      name: `wheel centre, ${side}`,
+      value: `${fixed(corner.wheelCentre.sMm, 1)} mm out, ${withUnit(corner.wheelCentre.zMm, 1, "mm")} up`,
+      axes: "both",
+    });
     for (const j of ["upperOuter", "lowerOuter", "upperInner", "lowerInner"] as const) {
       const p = corner[j];
-      list.push({ id: `pin.${side}.${j}`, at: px(solved.joints[j].hole), reach: FINE_REACH, name: `${JOINT_WORDS[j]}, ${side}`, value: holeWords(p.sMm, p.zMm, pitch), axes: "both" });
+      list.push({
+        id: `pin.${side}.${j}`,
+        at: px(solved.joints[j].hole),
+        reach: FINE_REACH,
+        name: `${JOINT_WORDS[j]}, ${side}`,
+        value: holeWords(p.sMm, p.zMm, pitch),
+        axes: "both",
+      });
     }
-    list.push({ id: `springTop.${side}`, at: px(solved.spring.top), reach: FINE_REACH, name: `spring top, ${side}`, value: holeWords(corner.spring.top.sMm, corner.spring.top.zMm, pitch), axes: "both" });
+    list.push({
+      id: `springTop.${side}`,
+      at: px(solved.spring.top),
+      reach: FINE_REACH,
+      name: `spring top, ${side}`,
+      value: holeWords(corner.spring.top.sMm, corner.spring.top.zMm, pitch),
+      axes: "both",
+    });
     const seat = corner.spring.seat;
-    if (seat.on !== "hub") list.push({ id: `seat.${side}`, at: px(drawnSeat(corner, solved, bend)), reach: FINE_REACH, name: `spring seat, ${side}`, value: `${fixed(seat.fraction * 100, 0)} % along the arm`, axes: "across" });
+    if (seat.on !== "hub")
+      list.push({
+        id: `seat.${side}`,
+        at: px(drawnSeat(corner, solved, bend)),
+        reach: FINE_REACH,
+        name: `spring seat, ${side}`,
+        value: `${fixed(seat.fraction * 100, 0)} % along the arm`,
+        axes: "across",
+      });
     out.push(...(side === "left" ? list : [...list].reverse()));
   }
   const middle: Handle[] = [
@@ -82,13 +118,19 @@ export function dragWords(id: HandleId, scenario: Scenario, corners: Record<Side
     const a = c[`${arm}Inner`];
     const b = c[`${arm}Outer`];
     const mm = distance([a.sMm, a.zMm], [b.sMm, b.zMm]);
-    return [holeWords(c[joint].sMm, c[joint].zMm, pitch), `${place(c[joint].sMm, c[joint].zMm)} · arm ${fixed(mm, 1)} mm, ${fixed(mm / pitch, 2).replace(/\.?0+$/, "")} holes`];
+    return [
+      holeWords(c[joint].sMm, c[joint].zMm, pitch),
+      `${place(c[joint].sMm, c[joint].zMm)} · arm ${fixed(mm, 1)} mm, ${fixed(mm / pitch, 2).replace(/\.?0+$/, "")} holes`,
+    ];
   }
-  if (kind === "wheel") return [holeWords(c.wheelCentre.sMm, c.wheelCentre.zMm, pitch), `${place(c.wheelCentre.sMm, c.wheelCentre.zMm)} · track ${fixed(corners.left.wheelCentre.sMm + corners.right.wheelCentre.sMm, 0)} mm`];
+  if (kind === "wheel")
+    return [
+      holeWords(c.wheelCentre.sMm, c.wheelCentre.zMm, pitch),
+      `${place(c.wheelCentre.sMm, c.wheelCentre.zMm)} · track ${fixed(corners.left.wheelCentre.sMm + corners.right.wheelCentre.sMm, 0)} mm`,
+    ];
   if (kind === "springTop") return [holeWords(c.spring.top.sMm, c.spring.top.zMm, pitch), place(c.spring.top.sMm, c.spring.top.zMm)];
   if (kind === "seat" && c.spring.seat.on !== "hub") return [`${fixed(c.spring.seat.fraction * 100, 0)} % along the arm`, "0 % is the inner pin"];
   if (kind === "road") return [`${fixed(bumpOf(load, side), 1)} mm`, bumpOf(load, side) >= 0 ? "road raised here" : "road sunk here"];
   if (kind === "gravity") return [`${fixed(scenario.body.cgHeightMm, 1)} mm up`, `${fixed(scenario.body.cgHeightMm / pitch, 1)} holes`];
   return [`${fixed(load.lateralG, 2)} g`, load.lateralG >= 0 ? "left-hand curve" : "right-hand curve"];
 }
-

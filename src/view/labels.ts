@@ -93,7 +93,13 @@ const STRETCHES = [1, 1.3, 1.6, 1.8, 2, 2.6, 3.6];
  * Labels in order of priority, each at the first place that is free of obstacles, of the sheet's edge and of
  * the labels before it; the place it had last time is tried first, so that labels keep still.
  */
-export function placeLabels(wishes: readonly LabelWish[], obstacles: readonly Box[], sheet: Box, measure: Measure, last: ReadonlyMap<string, Spot>): PlacedLabel[] {
+export function placeLabels(
+  wishes: readonly LabelWish[],
+  obstacles: readonly Box[],
+  sheet: Box,
+  measure: Measure,
+  last: ReadonlyMap<string, Spot>,
+): PlacedLabel[] {
   const taken: Box[] = [...obstacles];
   const out: PlacedLabel[] = [];
   const inSheet = (b: Box): boolean => b.x >= sheet.x && b.y >= sheet.y && b.x + b.w <= sheet.x + sheet.w && b.y + b.h <= sheet.y + sheet.h;
@@ -115,14 +121,20 @@ export function placeLabels(wishes: readonly LabelWish[], obstacles: readonly Bo
     if (!found && wish.must) {
       const spot = order[0] ?? "right";
       const box = boxAt(wish, spot, size, 1);
-      found = { box: { ...box, x: Math.max(sheet.x, Math.min(box.x, sheet.x + sheet.w - box.w)), y: Math.max(sheet.y, Math.min(box.y, sheet.y + sheet.h - box.h)) }, spot };
+      found = {
+        box: { ...box, x: Math.max(sheet.x, Math.min(box.x, sheet.x + sheet.w - box.w)), y: Math.max(sheet.y, Math.min(box.y, sheet.y + sheet.h - box.h)) },
+        spot,
+      };
     }
     if (!found) continue;
     const { box, spot } = found;
     taken.push(box);
     const align = spot === "left" || spot.endsWith("Left") ? "end" : spot === "right" || spot.endsWith("Right") ? "start" : "middle";
     // the leader ends on the point of the box that is nearest to the thing
-    const edge: V2 = [Math.max(box.x, Math.min(wish.at[0], box.x + box.w)), spot === "left" || spot === "right" ? box.y + box.h / 2 : Math.max(box.y, Math.min(wish.at[1], box.y + box.h))];
+    const edge: V2 = [
+      Math.max(box.x, Math.min(wish.at[0], box.x + box.w)),
+      spot === "left" || spot === "right" ? box.y + box.h / 2 : Math.max(box.y, Math.min(wish.at[1], box.y + box.h)),
+    ];
     out.push({ key: wish.key, lines: wish.lines, look: wish.look ?? "plain", align, spot, leader: wish.leader ? [wish.at, edge] : null, ...box });
   }
   return out;

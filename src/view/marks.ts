@@ -1,6 +1,6 @@
 import type { V2 } from "../core/vec.ts";
 
-/** Name of a colour token in ui/tokens.css, without the dashes ("arm", "u-3", "design-b-line"). */
+/** Name of a colour token in ui/css/tokens.css, without the dashes ("arm", "u-3", "design-b-line"). */
 export type Tone = string;
 
 export interface Stroke {

@@ -22,10 +22,19 @@ export function partAt(a: Drawn, bend: number, at: V2, pxPerMm: number, px: (p: 
       for (let i = 1; i < nodes.length; i++) if (distanceToSegment(at, nodes[i - 1] as V2, nodes[i] as V2) <= reach) return `${arm}Arm`;
     }
     if (distanceToSegment(at, px(s.spring.top), px(drawnSeat(c, s, bend))) <= 14) return "spring";
-    if (distanceToSegment(at, px(s.joints.upperOuter.hole), px(s.joints.lowerOuter.hole)) <= 14 || distanceToSegment(at, px(s.bearing.at), px(s.wheelCentre)) <= 14) return "hub";
+    if (
+      distanceToSegment(at, px(s.joints.upperOuter.hole), px(s.joints.lowerOuter.hole)) <= 14 ||
+      distanceToSegment(at, px(s.bearing.at), px(s.wheelCentre)) <= 14
+    )
+      return "hub";
     const outline = wheelOutline(c, s).map(px);
     if (inside(outline, at)) return Math.abs(px(s.wheelCentre)[1] - at[1]) > c.wheel.radiusMm * 0.7 * pxPerMm ? "tyre" : "wheel";
   }
   const pose = bodyPose(a.scenario, a.state);
-  return inside(plateOutline(a.corners).map((p) => px(pose(p))), at) ? "body" : null;
+  return inside(
+    plateOutline(a.corners).map((p) => px(pose(p))),
+    at,
+  )
+    ? "body"
+    : null;
 }

@@ -4,7 +4,7 @@ import { degrees, fixed, signed } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
 import { outerSide } from "./poses.ts";
 import { demandOf } from "./sceneLabels.ts";
-import { leanWords, LIMIT_WORDS, MOTION_STEPS, PART_STEPS } from "./words.ts";
+import { LIMIT_WORDS, leanWords, MOTION_STEPS, PART_STEPS } from "./words.ts";
 
 /** A step of the stair: from where the last one ended. Degrees. */
 export interface Step {
@@ -77,7 +77,12 @@ export function stairByPart(report: AxleReport, side: Side): Stair {
 /** The lean of one wheel by what moved it; adds up to its camber. */
 export function stairByMotion(report: AxleReport, side: Side): Stair {
   const budget = report[side].camberBudgetDeg.byMotion;
-  const rows = MOTION_STEPS.map((s) => ({ key: s.key, words: s.words, deg: s.parts.reduce((sum, p) => sum + (budget[p] ?? 0), 0), hollow: s.key === "static" }));
+  const rows = MOTION_STEPS.map((s) => ({
+    key: s.key,
+    words: s.words,
+    deg: s.parts.reduce((sum, p) => sum + (budget[p] ?? 0), 0),
+    hollow: s.key === "static",
+  }));
   const small = rows.filter((r) => !r.hollow && Math.abs(r.deg) < SMALL_DEG).reduce((s, r) => s + r.deg, 0);
   return inRow([...rows.filter((r) => r.hollow || Math.abs(r.deg) >= SMALL_DEG), { key: "small", words: "smaller ones", deg: small, hollow: true }]);
 }
@@ -163,13 +168,34 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
   // what gives comes first; a caution is told after it, once it is worth a word
   const cautions = most > CAUTIONS_SHOWN + 1 ? ranked.filter((l) => l.caution && l.utilization >= CAUTION_FROM).slice(0, CAUTIONS_SHOWN) : [];
   const gives = ranked.filter((l) => !l.caution).slice(0, most - cautions.length);
-  return [...gives, ...cautions]
-    .map((l) => ({ key: l.name, name: l.name, ...limitWords(l), utilization: l.utilization, step: rampStep(l.utilization), demand: demandOf(l), number: fixed(l.utilization, 2), caution: l.caution }));
+  return [...gives, ...cautions].map((l) => ({
+    key: l.name,
+    name: l.name,
+    ...limitWords(l),
+    utilization: l.utilization,
+    step: rampStep(l.utilization),
+    demand: demandOf(l),
+    number: fixed(l.utilization, 2),
+    caution: l.caution,
+  }));
 }
 
 /** Name of a limit in one word, for a table cell. */
 export const limitShort = (l: LimitResult): string =>
-  ({ hubRetention: "hub", armYield: "yield", armSet: "set", armBuckling: "buckling", tyreOffRim: "tyre", jointPullOut: "joint", camber: "lean", springOnStop: "stop", wheelLift: "lift", sliding: "slide", fit: "touch", hubHeat: "heat" })[l.name];
+  ({
+    hubRetention: "hub",
+    armYield: "yield",
+    armSet: "set",
+    armBuckling: "buckling",
+    tyreOffRim: "tyre",
+    jointPullOut: "joint",
+    camber: "lean",
+    springOnStop: "stop",
+    wheelLift: "lift",
+    sliding: "slide",
+    fit: "touch",
+    hubHeat: "heat",
+  })[l.name];
 
 export interface CompareRow {
   what: string;
@@ -186,14 +212,29 @@ export function compareRows(a: AxleReport, b: AxleReport | null, safe: { radiusM
   const row = (what: string, f: (r: AxleReport) => number, digits: number, unit: string): CompareRow => {
     const x = f(a);
     const y = b ? f(b) : null;
-    return { what, a: `${fixed(x, digits)}${unit}`, b: y === null ? none : `${fixed(y, digits)}${unit}`, change: y === null ? none : `${signed(y - x, digits)}${unit}` };
+    return {
+      what,
+      a: `${fixed(x, digits)}${unit}`,
+      b: y === null ? none : `${fixed(y, digits)}${unit}`,
+      change: y === null ? none : `${signed(y - x, digits)}${unit}`,
+    };
   };
   const verdict = (r: AxleReport): string => (r.firstToGive.utilization >= 1 ? "gives" : "holds");
   return [
     row("Outer lean", (r) => r[side].camberDeg, 1, "°"),
     row("Inner lean", (r) => r[other].camberDeg, 1, "°"),
     row("Body roll", (r) => r.rollDeg, 1, "°"),
-    { what: "Closest limit", a: `${limitShort(a.firstToGive)} ${fixed(a.firstToGive.utilization, 2)}`, b: b ? `${limitShort(b.firstToGive)} ${fixed(b.firstToGive.utilization, 2)}` : none, change: b ? verdict(b) : none },
-    { what: `Safe at ${fixed(safe.radiusM, 1).replace(/\.0$/, "")} m, km/h`, a: safe.a === null ? none : fixed(safe.a, 1), b: safe.b === null ? none : fixed(safe.b, 1), change: safe.a === null || safe.b === null ? none : signed(safe.b - safe.a, 1) },
+    {
+      what: "Closest limit",
+      a: `${limitShort(a.firstToGive)} ${fixed(a.firstToGive.utilization, 2)}`,
+      b: b ? `${limitShort(b.firstToGive)} ${fixed(b.firstToGive.utilization, 2)}` : none,
+      change: b ? verdict(b) : none,
+    },
+    {
+      what: `Safe at ${fixed(safe.radiusM, 1).replace(/\.0$/, "")} m, km/h`,
+      a: safe.a === null ? none : fixed(safe.a, 1),
+      b: safe.b === null ? none : fixed(safe.b, 1),
+      change: safe.a === null || safe.b === null ? none : signed(safe.b - safe.a, 1),
+    },
   ];
 }

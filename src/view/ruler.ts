@@ -10,7 +10,18 @@ export interface Post {
 }
 
 /** kinds whose passing is shown on the load rulers; what needs heat or time is told elsewhere */
-const ON_RULER: readonly LimitName[] = ["hubRetention", "armYield", "armBuckling", "tyreOffRim", "jointPullOut", "camber", "wheelLift", "sliding", "fit", "springOnStop"];
+const ON_RULER: readonly LimitName[] = [
+  "hubRetention",
+  "armYield",
+  "armBuckling",
+  "tyreOffRim",
+  "jointPullOut",
+  "camber",
+  "wheelLift",
+  "sliding",
+  "fit",
+  "springOnStop",
+];
 
 /** Loads (g) at which each limit reaches 1, from the first; the end of a sweep without an answer is a post too. */
 export function postsOf(sweep: SweepAnswer | null): Post[] {
@@ -49,13 +60,26 @@ export function marksOf(min: number, max: number, every: number, between: number
 }
 
 /** Labels that would collide are dropped, the first ones stay. `px`: place on screen; widths in px. */
-export function spacedPosts(posts: readonly Post[], px: (at: number) => number, width: (words: string) => number): { post: Post; x: number; align: "start" | "end" }[] {
+export function spacedPosts(
+  posts: readonly Post[],
+  px: (at: number) => number,
+  width: (words: string) => number,
+): { post: Post; x: number; align: "start" | "end" }[] {
   const taken: [number, number][] = [];
   const out: { post: Post; x: number; align: "start" | "end" }[] = [];
   for (const post of posts) {
     const x = px(post.at);
     const w = width(post.words) + 8;
-    const options: ["end" | "start", [number, number]][] = out.length === 0 ? [["end", [x - w, x]], ["start", [x, x + w]]] : [["start", [x, x + w]], ["end", [x - w, x]]];
+    const options: ["end" | "start", [number, number]][] =
+      out.length === 0
+        ? [
+            ["end", [x - w, x]],
+            ["start", [x, x + w]],
+          ]
+        : [
+            ["start", [x, x + w]],
+            ["end", [x - w, x]],
+          ];
     const free = options.find(([, [a, b]]) => a >= 0 && !taken.some(([c, d]) => a < d && c < b));
     if (!free) continue;
     taken.push(free[1]);

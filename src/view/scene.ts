@@ -5,7 +5,7 @@ import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import { type Camera, projector } from "./camera.ts";
 import { corneringTip, dragWords, type Handle, type HandleId, handlesOf } from "./handles.ts";
-import { type PlacedLabel, placeLabels, type Spot, type Box, type LabelWish, type Measure } from "./labels.ts";
+import { type Box, type LabelWish, type Measure, type PlacedLabel, placeLabels, type Spot } from "./labels.ts";
 import { createMemo, type Mark } from "./marks.ts";
 import { armMarks, bowMeasure, eyeRadii, jointMark } from "./parts/arm.ts";
 import { plateMark, shellMark } from "./parts/body.ts";
@@ -14,11 +14,11 @@ import { forceMarks } from "./parts/forcePlan.ts";
 import { forceScale, gravityMark, gripRing, loadArrow } from "./parts/forces.ts";
 import { ghostMarks } from "./parts/ghost.ts";
 import { holdRing, hubMarks } from "./parts/hub.ts";
-import { leanMarks, type LeanStep } from "./parts/lean.ts";
+import { type LeanStep, leanMarks } from "./parts/lean.ts";
 import { bumpOf, paperMark, roadMarks } from "./parts/paper.ts";
 import { springMarks } from "./parts/spring.ts";
 import { treadMarks, wheelMarks } from "./parts/wheel.ts";
-import { forceWishes, leanWish, limitWish, valueWish, constructionWishes, bendWish, liftedWish, wheelReachPx } from "./sceneLabels.ts";
+import { bendWish, constructionWishes, forceWishes, leanWish, liftedWish, limitWish, valueWish, wheelReachPx } from "./sceneLabels.ts";
 
 export interface ShowOptions {
   forces: boolean;
@@ -66,7 +66,10 @@ export interface Scene {
 export const worstOf = (report: AxleReport, side: Side, test: (l: LimitResult) => boolean): number =>
   report.limits.reduce((m, l) => (!l.caution && (l.wheel === side || l.wheel === "both") && test(l) && l.utilization > m ? l.utilization : m), 0);
 
-const isArm = (arm: "upper" | "lower") => (l: LimitResult): boolean => l.name.startsWith("arm") && l.part.includes(arm);
+const isArm =
+  (arm: "upper" | "lower") =>
+  (l: LimitResult): boolean =>
+    l.name.startsWith("arm") && l.part.includes(arm);
 
 /**
  * Turns solved axles into a keyed draw list. Marks whose causes did not change are the same objects as last
@@ -92,25 +95,39 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     const weight = (a.scenario.body.sprungMassKg + 2 * a.scenario.corner.wheel.unsprungMassKg) * G;
     const pxPerN = forceScale(weight, input.spare ? 46 : Math.max(70, Math.min(100, camera.heightPx * 0.18)));
 
-    for (const side of SIDES) put(`corner.${side}`, [camera, a.scenario, a.state, a.report, show.bend, input.hover], () => cornerMarks(a, side, show.bend, input.hover, camera, px));
+    for (const side of SIDES)
+      put(`corner.${side}`, [camera, a.scenario, a.state, a.report, show.bend, input.hover], () => cornerMarks(a, side, show.bend, input.hover, camera, px));
     for (const side of SIDES) {
       const tread = memo(`tread.${side}`, [camera, a.state], () => treadMarks(a.state[side], bumpOf(a.state.load, side), px));
       marks.push(...tread.marks);
       const lifted = liftedWish(side, a.state, tread.liftedAt, labels);
       if (lifted && !input.spare) labels.push(lifted);
-      const lean = memo(`lean.${side}`, [camera, a.state, a.report, input.leanSteps], () => leanMarks(a.corners[side], a.state[side], a.report[side].camberBandDeg, input.leanSteps?.[side] ?? null, k, px));
+      const lean = memo(`lean.${side}`, [camera, a.state, a.report, input.leanSteps], () =>
+        leanMarks(a.corners[side], a.state[side], a.report[side].camberBandDeg, input.leanSteps?.[side] ?? null, k, px),
+      );
       marks.push(...lean.marks);
       labels.push(leanWish(a, side, lean.label, input.spare));
       obstacles.push(...cornerObstacles(a, side, k, px));
     }
 
     if (show.designB && b) {
-      const ghost = memo("ghost", [camera, b.scenario, b.state, show.bend], () => ghostMarks("ghost", b.scenario, b.corners, b.state, show.bend, k, px, "design-b-line"));
+      const ghost = memo("ghost", [camera, b.scenario, b.state, show.bend], () =>
+        ghostMarks("ghost", b.scenario, b.corners, b.state, show.bend, k, px, "design-b-line"),
+      );
       marks.push(...ghost.marks);
-      if (!input.spare) labels.push({ key: "ghost.letter", at: ghost.letter, lines: [{ text: "B", size: 14, strong: true, tone: "design-b" }], priority: 6, spots: ["above", "right"], gap: 5 });
+      if (!input.spare)
+        labels.push({
+          key: "ghost.letter",
+          at: ghost.letter,
+          lines: [{ text: "B", size: 14, strong: true, tone: "design-b" }],
+          priority: 6,
+          spots: ["above", "right"],
+          gap: 5,
+        });
     }
     const still = input.unloaded;
-    if (show.unloaded && still) put("still", [camera, still.state], () => ghostMarks("still", still.scenario, still.corners, still.state, show.bend, k, px, "ink-3").marks);
+    if (show.unloaded && still)
+      put("still", [camera, still.state], () => ghostMarks("still", still.scenario, still.corners, still.state, show.bend, k, px, "ink-3").marks);
 
     if (show.rollCentre && !input.spare) {
       const built = memo("build", [camera, a.state], () => construction(a.state, camera, px));
@@ -133,16 +150,19 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     marks.push(...memo("cg", [camera, a.state, pxPerN], () => [gravityMark(cg), gripRing("grip", grip, 16), loadArrow("cornering", cg, tip)]));
     obstacles.push({ x: Math.min(cg[0], grip[0]) - 10, y: cg[1] - 14, w: Math.abs(grip[0] - cg[0]) + 24, h: 28 });
     if (show.forces) {
-      const plan = memo("forces", [camera, a.state, a.report, show.bend, show.armForces, input.spare], () => forceMarks(a, show.bend, show.armForces, input.spare, pxPerN, px));
+      const plan = memo("forces", [camera, a.state, a.report, show.bend, show.armForces, input.spare], () =>
+        forceMarks(a, show.bend, show.armForces, input.spare, pxPerN, px),
+      );
       marks.push(...plan.marks);
-      labels.push(...forceWishes(a, plan, cg, tip, input.spare));
+      labels.push(...forceWishes(a, plan, cg, input.spare));
       obstacles.push(...plan.obstacles);
     }
 
     const first = a.report.firstToGive;
     const worst = limitWish(a, show.bend, px);
     if (worst && !input.spare) labels.push(worst);
-    if (first.name === "hubRetention" && first.utilization >= 1 && first.wheel !== "both") marks.push(holdRing(a.corners[first.wheel], a.state[first.wheel], px));
+    if (first.name === "hubRetention" && first.utilization >= 1 && first.wheel !== "both")
+      marks.push(holdRing(a.corners[first.wheel], a.state[first.wheel], px));
 
     const handles = handlesOf(a.scenario, a.corners, a.state, show.bend, px, grip);
     if (input.active) {
@@ -161,9 +181,18 @@ function cornerMarks(a: Drawn, side: Side, bend: number, hover: HandleId | null,
   const solved = a.state[side];
   const k = camera.scale;
   const out: Mark[] = [...wheelMarks(corner, solved, bumpOf(a.state.load, side), px), ...springMarks(corner, solved, bend, k, px)];
-  for (const arm of ["upper", "lower"] as const) out.push(...armMarks(arm, arm === "upper" ? corner.upperArm : corner.lowerArm, solved, bend, worstOf(a.report, side, isArm(arm)), k, px));
-  out.push(...hubMarks(corner, solved, worstOf(a.report, side, (l) => l.name === "hubRetention"), px));
-  for (const j of ["upperInner", "upperOuter", "lowerInner", "lowerOuter"] as const) out.push(jointMark(j, side, solved.joints[j], corner.joints[j].clearanceMm, k, px, hover === `pin.${side}.${j}`));
+  for (const arm of ["upper", "lower"] as const)
+    out.push(...armMarks(arm, arm === "upper" ? corner.upperArm : corner.lowerArm, solved, bend, worstOf(a.report, side, isArm(arm)), k, px));
+  out.push(
+    ...hubMarks(
+      corner,
+      solved,
+      worstOf(a.report, side, (l) => l.name === "hubRetention"),
+      px,
+    ),
+  );
+  for (const j of ["upperInner", "upperOuter", "lowerInner", "lowerOuter"] as const)
+    out.push(jointMark(j, side, solved.joints[j], corner.joints[j].clearanceMm, k, px, hover === `pin.${side}.${j}`));
   return out;
 }
 

@@ -1,4 +1,4 @@
-import type { MotionPart, SidePart, LimitName } from "../core/analysis.ts";
+import type { LimitName, MotionPart, SidePart } from "../core/analysis.ts";
 import type { ArmName, JointName, Side } from "../core/design/types.ts";
 
 export const JOINT_WORDS: Record<JointName, string> = {
@@ -19,7 +19,12 @@ export const MOTION_STEPS: { key: string; words: string; term: string; parts: Mo
   { key: "upperArm", words: "upper arm bends", term: "", parts: ["upperArm"] },
   { key: "bearing", words: "wheel bearing gives", term: "tilt stiffness", parts: ["bearingGive"] },
   { key: "play", words: "bearing play", term: "", parts: ["bearingPlay"] },
-  { key: "clearance", words: "pin holes loose", term: "clearance", parts: ["upperInnerClearance", "upperOuterClearance", "lowerInnerClearance", "lowerOuterClearance"] },
+  {
+    key: "clearance",
+    words: "pin holes loose",
+    term: "clearance",
+    parts: ["upperInnerClearance", "upperOuterClearance", "lowerInnerClearance", "lowerOuterClearance"],
+  },
   { key: "give", words: "pins give", term: "joint stiffness", parts: ["upperInnerGive", "upperOuterGive", "lowerInnerGive", "lowerOuterGive"] },
 ];
 

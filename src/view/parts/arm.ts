@@ -38,9 +38,7 @@ export function armMarks(name: ArmName, arm: Arm, corner: CornerState, factor: n
     });
   const outline = [...sideLine(1), ...sideLine(-1).reverse()];
   const step = rampStep(worst);
-  const prims: Prim[] = [
-    { kind: "poly", points: outline, closed: true, fill: "arm", stroke: { tone: "paper", width: 1.5 } },
-  ];
+  const prims: Prim[] = [{ kind: "poly", points: outline, closed: true, fill: "arm", stroke: { tone: "paper", width: 1.5 } }];
   if (step >= 2) {
     // near the limit: a broken seam along the part, so that colour is not the only sign
     prims.push({ kind: "segments", pairs: dashes(line, step === 3 ? [4, 3] : [8, 5]), stroke: { tone: step === 3 ? "u-3" : "u-2", width: 2.5 } });
@@ -81,7 +79,16 @@ export function jointMark(key: string, side: Side, joint: JointState, clearanceM
     { kind: "circle", at, radius: r.eye + (hot ? 1 : 0), fill: "arm", stroke: { tone: "paper", width: 1 } },
     { kind: "circle", at, radius: r.hole, fill: "hole" },
     { kind: "circle", at: pin, radius: r.pin, fill: "ink" },
-    { kind: "segments", pairs: [[pin[0] - c, pin[1]], [pin[0] + c, pin[1]], [pin[0], pin[1] - c], [pin[0], pin[1] + c]], stroke: { tone: "hole", width: 1 } },
+    {
+      kind: "segments",
+      pairs: [
+        [pin[0] - c, pin[1]],
+        [pin[0] + c, pin[1]],
+        [pin[0], pin[1] - c],
+        [pin[0], pin[1] + c],
+      ],
+      stroke: { tone: "hole", width: 1 },
+    },
   ]);
 }
 
@@ -108,7 +115,23 @@ export function bowMeasure(corner: CornerState, name: ArmName, factor: number, p
   const y0 = px(foot)[1];
   const y1 = px(deepest)[1];
   if (Math.abs(y1 - y0) < 9) return null;
-  return { mark: mark(`bow.${corner.side}.${name}`, "construction", [{ kind: "segments", pairs: [[x, y0], [x, y1], [x - 4, y0], [x + 4, y0], [x - 4, y1], [x + 4, y1]], stroke: { tone: "ink-2", width: 1 } }]), at: [px(deepest)[0], y1] };
+  return {
+    mark: mark(`bow.${corner.side}.${name}`, "construction", [
+      {
+        kind: "segments",
+        pairs: [
+          [x, y0],
+          [x, y1],
+          [x - 4, y0],
+          [x + 4, y0],
+          [x - 4, y1],
+          [x + 4, y1],
+        ],
+        stroke: { tone: "ink-2", width: 1 },
+      },
+    ]),
+    at: [px(deepest)[0], y1],
+  };
 }
 
 export const clearanceOf = (corner: Corner, name: keyof Corner["joints"]): number => corner.joints[name].clearanceMm;

@@ -17,7 +17,13 @@ export function plateOutline(corners: Record<Side, Corner>): V2[] {
     const saddle = upper.zMm + 5;
     const inner = Math.max(4, Math.min(top.sMm - 14, upper.sMm - 18));
     const points: PointSZ[] = [{ sMm: inner, zMm: saddle }];
-    if (top.zMm > saddle) points.push({ sMm: Math.max(inner, top.sMm - 9), zMm: top.zMm + 5 }, { sMm: top.sMm + 5, zMm: top.zMm + 5 }, { sMm: top.sMm + 5, zMm: top.zMm - 5 }, { sMm: Math.max(upper.sMm + 8, top.sMm - 9), zMm: Math.min(upper.zMm + 7, top.zMm - 8) });
+    if (top.zMm > saddle)
+      points.push(
+        { sMm: Math.max(inner, top.sMm - 9), zMm: top.zMm + 5 },
+        { sMm: top.sMm + 5, zMm: top.zMm + 5 },
+        { sMm: top.sMm + 5, zMm: top.zMm - 5 },
+        { sMm: Math.max(upper.sMm + 8, top.sMm - 9), zMm: Math.min(upper.zMm + 7, top.zMm - 8) },
+      );
     points.push({ sMm: upper.sMm + 7, zMm: upper.zMm - 3 }, { sMm: lower.sMm + 7, zMm: lower.zMm + 3 }, { sMm: lower.sMm + 4, zMm: floor });
     return points;
   };
@@ -40,8 +46,14 @@ export function plateMark(scenario: Scenario, corners: Record<Side, Corner>, sta
     const clear = 2.4;
     for (let x = Math.ceil(Math.min(...xs) / pitch) * pitch; x <= Math.max(...xs); x += pitch) {
       for (let z = Math.ceil(Math.min(...zs) / pitch) * pitch; z <= Math.max(...zs); z += pitch) {
-        const fits = [[clear, 0], [-clear, 0], [0, clear], [0, -clear]].every(([dx, dz]) => inside(outline, [x + (dx as number), z + (dz as number)]));
-        if (fits) prims.push({ kind: "circle", at: px(pose([x, z])), radius, fill: "paper", fillAlpha: 0.35, stroke: { tone: "body-line", width: 0.75, alpha: 0.8 } });
+        const fits = [
+          [clear, 0],
+          [-clear, 0],
+          [0, clear],
+          [0, -clear],
+        ].every(([dx, dz]) => inside(outline, [x + (dx as number), z + (dz as number)]));
+        if (fits)
+          prims.push({ kind: "circle", at: px(pose([x, z])), radius, fill: "paper", fillAlpha: 0.35, stroke: { tone: "body-line", width: 0.75, alpha: 0.8 } });
       }
     }
   }
@@ -81,7 +93,12 @@ export function shellMark(scenario: Scenario, state: AxleState, px: (p: V2) => V
   for (const k of scenario.fit.keepOut) {
     const sides = k.bothSides ? [1, -1] : [1];
     for (const s of sides) {
-      const box: V2[] = [[s * k.fromSMm, k.fromZMm], [s * k.toSMm, k.fromZMm], [s * k.toSMm, k.toZMm], [s * k.fromSMm, k.toZMm]];
+      const box: V2[] = [
+        [s * k.fromSMm, k.fromZMm],
+        [s * k.toSMm, k.fromZMm],
+        [s * k.toSMm, k.toZMm],
+        [s * k.fromSMm, k.toZMm],
+      ];
       prims.push({ kind: "poly", points: box.map((p) => px(pose(p))), closed: true, stroke: { tone: "body-line", width: 0.75, alpha: 0.7 } });
     }
   }

@@ -40,7 +40,16 @@ export interface Construction {
 
 const ringCross = (at: V2): Prim[] => [
   { kind: "circle", at, radius: 6, stroke: { tone: "ink", width: 1.25 } },
-  { kind: "segments", pairs: [[at[0] - 9, at[1]], [at[0] + 9, at[1]], [at[0], at[1] - 9], [at[0], at[1] + 9]], stroke: { tone: "ink", width: 1.25 } },
+  {
+    kind: "segments",
+    pairs: [
+      [at[0] - 9, at[1]],
+      [at[0] + 9, at[1]],
+      [at[0], at[1] - 9],
+      [at[0], at[1] + 9],
+    ],
+    stroke: { tone: "ink", width: 1.25 },
+  },
 ];
 
 /** Fine dots from the arms to the instant centres and from the treads to the roll centre. */
@@ -66,7 +75,16 @@ export function construction(state: AxleState, camera: Camera, px: (p: V2) => V2
       const edge = cutToSheet(px(corner.tyre.contact), icPx, camera)[1] ?? icPx;
       const y = Math.max(80, Math.min(camera.heightPx - 130, edge[1]));
       const dir = leftEdge ? 1 : -1;
-      points.push({ kind: "segments", pairs: [[x, y], [x + 9 * dir, y - 5], [x, y], [x + 9 * dir, y + 5]], stroke: { tone: "ink-2", width: 1.25 } });
+      points.push({
+        kind: "segments",
+        pairs: [
+          [x, y],
+          [x + 9 * dir, y - 5],
+          [x, y],
+          [x + 9 * dir, y + 5],
+        ],
+        stroke: { tone: "ink-2", width: 1.25 },
+      });
       offSheet.push({ side, at: [x + 12 * dir, y], pastMm: Math.abs((leftEdge ? icPx[0] : icPx[0] - camera.widthPx) / camera.scale) });
     }
   }
@@ -78,7 +96,15 @@ export function construction(state: AxleState, camera: Camera, px: (p: V2) => V2
     if (onSheet) points.push(...ringCross(rcPx));
     else rcPx = null;
   }
-  return { marks: [mark("build.lines", "construction", [{ kind: "segments", pairs: dots, stroke: { tone: "ink-2", width: 1 } }]), mark("build.points", "lean", points)], rollCentrePx: rcPx, rollCentreMm: rc, offSheet };
+  return {
+    marks: [
+      mark("build.lines", "construction", [{ kind: "segments", pairs: dots, stroke: { tone: "ink-2", width: 1 } }]),
+      mark("build.points", "lean", points),
+    ],
+    rollCentrePx: rcPx,
+    rollCentreMm: rc,
+    offSheet,
+  };
 }
 
 /** The stretch of a line that lies on the sheet; endless lines are not dashed to the end. */

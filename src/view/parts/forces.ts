@@ -41,7 +41,10 @@ export function insideArrow(key: string, middle: V2, along: V2, lengthPx: number
   const a = add(middle, scale(u, -lengthPx / 2));
   const b = add(middle, scale(u, lengthPx / 2));
   const prims: Prim[] = [{ kind: "poly", points: [a, b], closed: false, stroke: { tone, width: 2.5 } }];
-  for (const [tip, dir] of [[a, 1], [b, -1]] as const) {
+  for (const [tip, dir] of [
+    [a, 1],
+    [b, -1],
+  ] as const) {
     const wing = add(tip, scale(u, dir * 7));
     prims.push({ kind: "poly", points: [add(wing, scale(n, 5)), tip, add(wing, scale(n, -5))], closed: false, stroke: { tone, width: 2.5 } });
   }

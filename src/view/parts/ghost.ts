@@ -12,7 +12,16 @@ const DASH_B = [7, 4];
 const DASH_STATIC = [5, 4];
 
 /** Another axle (design B, or A unloaded) as dashed outlines of wheels, arms and shell, unfilled. */
-export function ghostMarks(key: string, scenario: Scenario, corners: Record<Side, Corner>, state: AxleState, factor: number, pxPerMm: number, px: (p: V2) => V2, tone: string): { marks: Mark[]; letter: V2 } {
+export function ghostMarks(
+  key: string,
+  scenario: Scenario,
+  corners: Record<Side, Corner>,
+  state: AxleState,
+  factor: number,
+  pxPerMm: number,
+  px: (p: V2) => V2,
+  tone: string,
+): { marks: Mark[]; letter: V2 } {
   const prims: Prim[] = [];
   const pattern = key === "ghost" ? DASH_B : DASH_STATIC;
   const stroke = { tone, width: key === "ghost" ? 1.5 : 1 };

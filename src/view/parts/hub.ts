@@ -46,7 +46,8 @@ export function hubMarks(corner: Corner, state: CornerState, utilization: number
   const { rim } = wheelSizes(corner);
   const off = corner.hub.bearingOffsetMm;
   const toPx = (points: readonly V2[]): V2[] => points.map(px);
-  const box = (pose: (e: number, v: number) => V2, e0: number, v0: number, e1: number, v1: number): V2[] => toPx([pose(e0, v0), pose(e0, v1), pose(e1, v1), pose(e1, v0)]);
+  const box = (pose: (e: number, v: number) => V2, e0: number, v0: number, e1: number, v1: number): V2[] =>
+    toPx([pose(e0, v0), pose(e0, v1), pose(e1, v1), pose(e1, v0)]);
   const edge = { tone: "ink", width: 1 } as const;
   const web: Prim[] = [];
   const inner = -off - s.bearing;
@@ -63,7 +64,14 @@ export function hubMarks(corner: Corner, state: CornerState, utilization: number
   const u = at(corner.upperOuter);
   const l = at(corner.lowerOuter);
   const waist = Math.min(-off - s.bearing - 3, Math.max(u[0], l[0]) + 6);
-  const spine: V2[] = [hub(u[0], u[1]), hub((u[0] + waist) / 2, u[1] * 0.55), hub(waist, s.stub * 0.6), hub(waist, -s.stub * 0.6), hub((l[0] + waist) / 2, l[1] * 0.55), hub(l[0], l[1])];
+  const spine: V2[] = [
+    hub(u[0], u[1]),
+    hub((u[0] + waist) / 2, u[1] * 0.55),
+    hub(waist, s.stub * 0.6),
+    hub(waist, -s.stub * 0.6),
+    hub((l[0] + waist) / 2, l[1] * 0.55),
+    hub(l[0], l[1]),
+  ];
   const upright: Prim[] = [{ kind: "poly", points: toPx(barAlong(spine, 6)), closed: true, fill: "hub", stroke: edge }];
   upright.push({ kind: "poly", points: box(hub, waist - 1, -s.stub, outer - 1, s.stub), closed: true, fill: "hub", stroke: edge });
   for (const up of [1, -1]) {
@@ -75,7 +83,15 @@ export function hubMarks(corner: Corner, state: CornerState, utilization: number
   return [mark(`web.${side}`, "wheel", web), mark(`hub.${side}`, "hub", [...upright, ...retention(corner, wheel, hub, s, utilization, state, px)])];
 }
 
-function retention(corner: Corner, wheel: (e: number, v: number) => V2, hub: (e: number, v: number) => V2, s: HubSizes, utilization: number, state: CornerState, px: (p: V2) => V2): Prim[] {
+function retention(
+  corner: Corner,
+  wheel: (e: number, v: number) => V2,
+  hub: (e: number, v: number) => V2,
+  s: HubSizes,
+  utilization: number,
+  state: CornerState,
+  px: (p: V2) => V2,
+): Prim[] {
   const step = rampStep(utilization);
   const fill = `u-${step}`;
   const line = { tone: step === 3 ? "ink" : `u-${step}-line`, width: 1 } as const;
@@ -86,14 +102,32 @@ function retention(corner: Corner, wheel: (e: number, v: number) => V2, hub: (e:
   if (kind === "lip") {
     for (const up of [1, -1]) {
       const e = -off - s.bearing;
-      const hook = [wheel(e - 2.4, up * (s.hold - 1.6)), wheel(e - 2.4, up * (s.cup + 2)), wheel(e + 0.4, up * (s.cup + 2)), wheel(e + 0.4, up * s.hold), wheel(e - 0.6, up * (s.hold - 1.6))];
+      const hook = [
+        wheel(e - 2.4, up * (s.hold - 1.6)),
+        wheel(e - 2.4, up * (s.cup + 2)),
+        wheel(e + 0.4, up * (s.cup + 2)),
+        wheel(e + 0.4, up * s.hold),
+        wheel(e - 0.6, up * (s.hold - 1.6)),
+      ];
       const isPulled = up === pulled;
-      prims.push({ kind: "poly", points: hook.map(px), closed: true, fill: isPulled ? fill : "body-wash", stroke: isPulled ? line : { tone: "ink", width: 1 } });
+      prims.push({
+        kind: "poly",
+        points: hook.map(px),
+        closed: true,
+        fill: isPulled ? fill : "body-wash",
+        stroke: isPulled ? line : { tone: "ink", width: 1 },
+      });
     }
   } else if (kind === "crossPin") {
     const half = Math.max(0.8, (corner.hub.retention as { pinDiameterMm: number }).pinDiameterMm / 2);
     const e = -off + s.bearing * 1.15;
-    prims.push({ kind: "poly", points: [hub(e - half, -s.cup - 1), hub(e - half, s.cup + 1), hub(e + half, s.cup + 1), hub(e + half, -s.cup - 1)].map(px), closed: true, fill, stroke: line });
+    prims.push({
+      kind: "poly",
+      points: [hub(e - half, -s.cup - 1), hub(e - half, s.cup + 1), hub(e + half, s.cup + 1), hub(e + half, -s.cup - 1)].map(px),
+      closed: true,
+      fill,
+      stroke: line,
+    });
   } else {
     for (const up of [1, -1]) {
       const e = -off - s.bearing;
@@ -112,4 +146,3 @@ export function holdRing(corner: Corner, state: CornerState, px: (p: V2) => V2):
   const at = px(holdPoint(corner, state));
   return mark(`holdRing.${state.side}`, "top", [{ kind: "circle", at, radius: 12, stroke: { tone: "u-3-text", width: 2 } }]);
 }
-

@@ -14,7 +14,14 @@ export interface LeanStep {
  * The plumb line: a bracket over the wheel, a string whose bob points at the wheel's centre, the wheel
  * plane, the arc between the two and its wedge; a band where play leaves a range.
  */
-export function leanMarks(corner: Corner, state: CornerState, bandDeg: readonly [number, number] | null, steps: readonly LeanStep[] | null, pxPerMm: number, px: (p: V2) => V2): { marks: Mark[]; label: V2 } {
+export function leanMarks(
+  corner: Corner,
+  state: CornerState,
+  bandDeg: readonly [number, number] | null,
+  steps: readonly LeanStep[] | null,
+  pxPerMm: number,
+  px: (p: V2) => V2,
+): { marks: Mark[]; label: V2 } {
   const side = state.side;
   const r = corner.wheel.radiusMm;
   const c = state.wheelCentre;
@@ -36,19 +43,47 @@ export function leanMarks(corner: Corner, state: CornerState, bandDeg: readonly 
   }
   prims.push({ kind: "poly", points: wedge(0, state.wheelAngleRad), closed: true, fill: "ink", fillAlpha: 0.1 });
   prims.push({ kind: "segments", pairs: dashes([px(plane(-r - 8)), px(plane(above + 2))], [14, 3, 3, 3]), stroke: { tone: "ink-2", width: 1 } });
-  prims.push({ kind: "segments", pairs: [topPx, [bobPx[0], bobPx[1] - 15], [topPx[0] - 7, topPx[1]], [topPx[0] + 7, topPx[1]]], stroke: { tone: "plumb", width: 1.25 } });
-  prims.push({ kind: "segments", pairs: [[topPx[0] - 7, topPx[1]], [topPx[0] + 7, topPx[1]]], stroke: { tone: "plumb", width: 2.5 } });
+  prims.push({
+    kind: "segments",
+    pairs: [topPx, [bobPx[0], bobPx[1] - 15], [topPx[0] - 7, topPx[1]], [topPx[0] + 7, topPx[1]]],
+    stroke: { tone: "plumb", width: 1.25 },
+  });
+  prims.push({
+    kind: "segments",
+    pairs: [
+      [topPx[0] - 7, topPx[1]],
+      [topPx[0] + 7, topPx[1]],
+    ],
+    stroke: { tone: "plumb", width: 2.5 },
+  });
   if (steps) {
     let from = 0;
     steps.forEach((s, i) => {
       const k = (-signOf(side) * Math.PI) / 180;
-      prims.push({ kind: "poly", points: arc(centrePx, radiusPx - i * 3, screenAngle(from * k), screenAngle((from + s.deg) * k)), closed: false, stroke: { tone: i % 2 ? "arm-hi" : "arm", width: 3 } });
+      prims.push({
+        kind: "poly",
+        points: arc(centrePx, radiusPx - i * 3, screenAngle(from * k), screenAngle((from + s.deg) * k)),
+        closed: false,
+        stroke: { tone: i % 2 ? "arm-hi" : "arm", width: 3 },
+      });
       from += s.deg;
     });
   } else {
-    prims.push({ kind: "poly", points: arc(centrePx, radiusPx, screenAngle(0), screenAngle(state.wheelAngleRad)), closed: false, stroke: { tone: "ink", width: 2 } });
+    prims.push({
+      kind: "poly",
+      points: arc(centrePx, radiusPx, screenAngle(0), screenAngle(state.wheelAngleRad)),
+      closed: false,
+      stroke: { tone: "ink", width: 2 },
+    });
   }
-  const bob: V2[] = [[0, -15], [2.6, -13], [4, -7], [0, 4], [-4, -7], [-2.6, -13]].map(([x, y]) => [bobPx[0] + (x as number), bobPx[1] + (y as number)]);
+  const bob: V2[] = [
+    [0, -15],
+    [2.6, -13],
+    [4, -7],
+    [0, 4],
+    [-4, -7],
+    [-2.6, -13],
+  ].map(([x, y]) => [bobPx[0] + (x as number), bobPx[1] + (y as number)]);
   prims.push({ kind: "poly", points: bob, closed: true, fill: "plumb" });
   const label = px(axis(0, above));
   return { marks: [mark(`lean.${side}`, "lean", prims)], label: [label[0], label[1] + 4] };

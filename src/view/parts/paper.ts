@@ -46,7 +46,13 @@ export function roadMarks(load: Load, state: AxleState, camera: Camera): Mark[] 
   const y = px([0, 0])[1];
   const ticks: V2[] = [];
   for (let x = 6; x < camera.widthPx; x += 15) ticks.push([x, y + 6], [x + 5, y + 1.5]);
-  const centre = dashes([[px([0, 0])[0], 0], [px([0, 0])[0], y + 22]], [14, 3, 3, 3]);
+  const centre = dashes(
+    [
+      [px([0, 0])[0], 0],
+      [px([0, 0])[0], y + 22],
+    ],
+    [14, 3, 3, 3],
+  );
   return [
     mark("centre", "paper", [{ kind: "segments", pairs: centre, stroke: { tone: "body-line", width: 0.75 } }]),
     mark("road", "construction", [

@@ -11,7 +11,14 @@ export function refusalMark(at: V2, hand: V2): Mark {
   const foot: V2 = [at[0] + u[0] * 16, at[1] + u[1] * 16];
   const bar = scale(n, 20);
   return mark("refusal", "top", [
-    { kind: "segments", pairs: [[foot[0] + bar[0], foot[1] + bar[1]], [foot[0] - bar[0], foot[1] - bar[1]]], stroke: { tone: "u-3-text", width: 4 } },
+    {
+      kind: "segments",
+      pairs: [
+        [foot[0] + bar[0], foot[1] + bar[1]],
+        [foot[0] - bar[0], foot[1] - bar[1]],
+      ],
+      stroke: { tone: "u-3-text", width: 4 },
+    },
     { kind: "segments", pairs: far > 22 ? dashes([foot, hand], [2, 4]) : [], stroke: { tone: "u-3-text", width: 1.5 } },
   ]);
 }

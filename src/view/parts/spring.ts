@@ -27,7 +27,12 @@ export function springMarks(corner: Corner, state: CornerState, factor: number, 
     front.push(at(a, -r), at(a + pitch * 0.5, r));
     back.push(at(a + pitch * 0.5, r), at(a + pitch, -r));
   }
-  const core: Prim = { kind: "poly", points: [at(0, 0), at(total, 0)], closed: false, stroke: { tone: "body-line", width: Math.max(2, 0.9 * pxPerMm), alpha: 0.45 } };
+  const core: Prim = {
+    kind: "poly",
+    points: [at(0, 0), at(total, 0)],
+    closed: false,
+    stroke: { tone: "body-line", width: Math.max(2, 0.9 * pxPerMm), alpha: 0.45 },
+  };
   const bottomed = state.spring.bumpStopN > 0;
   const hanging = state.spring.droopStopN < 0 || state.spring.droopStopN > 0;
   const block = (along: number, thick: number, filled: boolean): Prim => ({
@@ -51,4 +56,5 @@ export function springMarks(corner: Corner, state: CornerState, factor: number, 
 }
 
 /** Middle of the drawn spring, px. */
-export const springMiddle = (corner: Corner, state: CornerState, factor: number, px: (p: V2) => V2): V2 => mix(px(state.spring.top), px(drawnSeat(corner, state, factor)), 0.6);
+export const springMiddle = (corner: Corner, state: CornerState, factor: number, px: (p: V2) => V2): V2 =>
+  mix(px(state.spring.top), px(drawnSeat(corner, state, factor)), 0.6);

@@ -30,7 +30,16 @@ export function wheelOutline(corner: Corner, state: CornerState): V2[] {
   const r = corner.wheel.radiusMm;
   const c = half * 0.16;
   const pose = wheelPose(state);
-  return outline(pose, [[-half, -r + c], [-half, r - c], [-half + c, r], [half - c, r], [half, r - c], [half, -r + c], [half - c, -r], [-half + c, -r]]);
+  return outline(pose, [
+    [-half, -r + c],
+    [-half, r - c],
+    [-half + c, r],
+    [half - c, r],
+    [half, r - c],
+    [half, -r + c],
+    [half - c, -r],
+    [-half + c, -r],
+  ]);
 }
 
 function tyreHalf(corner: Corner, up: 1 | -1): [number, number][] {
@@ -38,7 +47,16 @@ function tyreHalf(corner: Corner, up: 1 | -1): [number, number][] {
   const r = corner.wheel.radiusMm;
   const t = r - tyreInner;
   const s = up;
-  return [[-half * 0.95, s * tyreInner], [-half, s * (r - t * 0.55)], [-half * 0.97, s * (r - t * 0.25)], [-half * 0.84, s * r], [half * 0.84, s * r], [half * 0.97, s * (r - t * 0.25)], [half, s * (r - t * 0.55)], [half * 0.95, s * tyreInner]];
+  return [
+    [-half * 0.95, s * tyreInner],
+    [-half, s * (r - t * 0.55)],
+    [-half * 0.97, s * (r - t * 0.25)],
+    [-half * 0.84, s * r],
+    [half * 0.84, s * r],
+    [half * 0.97, s * (r - t * 0.25)],
+    [half, s * (r - t * 0.55)],
+    [half * 0.95, s * tyreInner],
+  ];
 }
 
 /** The wheel in section: wash, tyre halves hatched at 45 degrees and flattened on the road, rim and web. */
@@ -56,7 +74,16 @@ export function wheelMarks(corner: Corner, state: CornerState, roadMm: number, p
       prims.push({ kind: "segments", pairs: hatch(block, -Math.PI / 4, HATCH_PX), stroke: { tone: "tyre-line", width: 1 } });
     }
     const wall = half * 0.1;
-    const barrel: [number, number][] = [[-half * 0.86, up * (tyreInner + 0.5)], [-half * 0.95, up * (tyreInner - 1)], [-half * 0.8, up * (rim - wall)], [half * 0.8, up * (rim - wall)], [half * 0.95, up * (tyreInner - 1)], [half * 0.86, up * (tyreInner + 0.5)], [half * 0.7, up * rim], [-half * 0.7, up * rim]];
+    const barrel: [number, number][] = [
+      [-half * 0.86, up * (tyreInner + 0.5)],
+      [-half * 0.95, up * (tyreInner - 1)],
+      [-half * 0.8, up * (rim - wall)],
+      [half * 0.8, up * (rim - wall)],
+      [half * 0.95, up * (tyreInner - 1)],
+      [half * 0.86, up * (tyreInner + 0.5)],
+      [half * 0.7, up * rim],
+      [-half * 0.7, up * rim],
+    ];
     prims.push({ kind: "poly", points: toPx(outline(pose, barrel)), closed: true, fill: "body-wash", stroke: { tone: "ink", width: 1 } });
   }
   const wash = toPx(clip(wheelOutline(corner, state)));
@@ -99,7 +126,18 @@ export function treadMarks(state: CornerState, roadMm: number, px: (p: V2) => V2
     const b = px(ground(to));
     const y = a[1] + 7;
     if (Math.abs(b[0] - a[0]) > 5) {
-      prims.push({ kind: "segments", pairs: [[a[0], y], [b[0], y], [a[0], y - 3], [a[0], y + 3], [b[0], y - 3], [b[0], y + 3]], stroke: { tone: "ink", width: 1 } });
+      prims.push({
+        kind: "segments",
+        pairs: [
+          [a[0], y],
+          [b[0], y],
+          [a[0], y - 3],
+          [a[0], y + 3],
+          [b[0], y - 3],
+          [b[0], y + 3],
+        ],
+        stroke: { tone: "ink", width: 1 },
+      });
       liftedAt = [(a[0] + b[0]) / 2, y];
     }
   }
