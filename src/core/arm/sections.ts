@@ -188,6 +188,7 @@ function pinHoleBar(s: Extract<Section, { shape: "pinHoleBar" }>, eOverG: number
   const along = foreAft ? w : h;
   if (!(d < across)) throw new RangeError(`pin-hole bar: a hole of ${d} mm leaves nothing of ${across} mm`);
   const gross = rectangle(w, h);
+  if (d === 0) return gross;
   const share = Math.min(1, d / p);
   const strip = (across - d) / 2;
   const netArea = along * (across - d);

@@ -159,6 +159,10 @@ describe("pin-hole bar", () => {
     expectRel(tiny.shearAreaVertical, whole.shearAreaVertical, 1e-4, "shear area (mm²)");
   });
 
+  it.each(["foreAft", "upDown"] as const)("holes of no size leave the plain rectangle (%s)", (run) => {
+    expect(sectionProperties(bar(run, 0))).toEqual(sectionProperties({ shape: "rectangle", widthMm: 8, heightMm: 8 }));
+  });
+
   it("refuses a hole as large as the bar", () => {
     expect(() => sectionProperties(bar("foreAft", 8))).toThrow(/leaves nothing/);
   });
