@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import type { Scenario } from "../../src/core/design/types.ts";
 import { parseScenario } from "../../src/scenario/parse.ts";
 
@@ -8,3 +8,8 @@ export function benchScenario(file: string): Scenario {
   if (!r.ok) throw new Error(r.problems.map((p) => p.message).join("\n"));
   return r.scenario;
 }
+
+export const shippedFiles = (): string[] =>
+  readdirSync("scenarios")
+    .filter((n) => n.endsWith(".json") && n !== "scenario.schema.json")
+    .sort();

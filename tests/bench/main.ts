@@ -1,0 +1,18 @@
+import { cpus } from "node:os";
+import { benchAnswer } from "./answer.ts";
+import { benchCars, benchEquilibrium } from "./equilibrium.ts";
+import { benchLinkage } from "./linkage.ts";
+import { benchScenario, shippedFiles } from "./scenario.ts";
+import { report } from "./timing.ts";
+
+/** Prints medians and ratios; compare only what one run printed, machines differ. */
+export function main(): number {
+  console.log(`Node ${process.version}, ${cpus()[0]?.model ?? "unknown processor"}, ${cpus().length} cores`);
+  const forked = benchScenario("heavy-forked.json");
+  benchEquilibrium(forked);
+  benchCars(shippedFiles().map(benchScenario));
+  console.log("\nThe rigid linkage");
+  for (const l of benchLinkage()) report(l.name, `${(l.positionsPerSecond / 1e6).toFixed(2)} million/s`, "at least 1 million/s");
+  benchAnswer(forked);
+  return 0;
+}
