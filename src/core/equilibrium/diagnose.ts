@@ -101,13 +101,12 @@ function findings(model: AxleModel, state: AxleState, at: Load): Finding[] {
 }
 
 /**
- * @param q last solved unknowns, or null when not even rest has an answer
+ * @param q last solved unknowns
  * @param at the load they belong to
  * @param wanted the load that was asked for
  */
-export function diagnose(s: Solver, q: Float64Array | null, at: Load, wanted: Load): NoEquilibrium {
+export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load): NoEquilibrium {
   const { model } = s;
-  if (!q) return restFailure(model, at);
   const state = readState(model, q, at);
   const [first] = findings(model, state, at);
   if (first)
@@ -132,7 +131,28 @@ export function diagnose(s: Solver, q: Float64Array | null, at: Load, wanted: Lo
   return { kind: "unstable", message: `The suspension gives way on the ${side} side ${loadWords(at)}: it has no steady position beyond.`, atLoad: at, side };
 }
 
-function restFailure(model: AxleModel, at: Load): NoEquilibrium {
+/** Arms this many times stiffer do not bend: if the car stands then, it was the arms that gave way. */
+const UNBENDING = 1e3;
+
+/** Runs `f` with these arms made unbending. */
+function withUnbendingArms<T>(arms: readonly ArmModel[], f: () => T): T {
+  const old = arms.map((a) => [a.ea, a.kNear, a.kFar] as const);
+  const times = (v: Float64Array): Float64Array => v.map((x) => x * UNBENDING);
+  for (const a of arms) [a.ea, a.kNear, a.kFar] = [times(a.ea), times(a.kNear), times(a.kFar)];
+  try {
+    return f();
+  } finally {
+    arms.forEach((a, i) => {
+      [a.ea, a.kNear, a.kFar] = old[i]!;
+    });
+  }
+}
+
+/**
+ * Why the car does not even stand.
+ * @param stands tries again to find rest, with the model as it is then
+ */
+export function diagnoseRest(model: AxleModel, at: Load, stands: () => boolean): NoEquilibrium {
   for (const c of model.corners) {
     const dx = c.spring.seatAt[0] - c.spring.topAt[0];
     const dz = c.spring.seatAt[1] - c.spring.topAt[1];
@@ -146,5 +166,14 @@ function restFailure(model: AxleModel, at: Load): NoEquilibrium {
         side: c.side,
       };
   }
+  for (const name of ["upper", "lower"] as const) {
+    const pair = model.corners.map((c) => c.arms[name]);
+    if (!withUnbendingArms(pair, stands)) continue;
+    const alone = model.corners.find((c) => withUnbendingArms([c.arms[name]], stands));
+    return alone
+      ? { kind: "buckles", message: `The ${alone.side} ${name} arm buckles under the car's own weight.`, atLoad: at, side: alone.side, arm: name }
+      : { kind: "buckles", message: `The ${name} arms buckle under the car's own weight.`, atLoad: at, arm: name };
+  }
+  if (withUnbendingArms(model.arms, stands)) return { kind: "buckles", message: "The arms buckle under the car's own weight.", atLoad: at };
   return { kind: "unstable", message: "The suspension does not hold the car up: it finds no steady position under its own weight.", atLoad: at };
 }

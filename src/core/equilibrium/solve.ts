@@ -1,6 +1,6 @@
 import type { Load } from "../design/types.ts";
 import { radToDeg } from "../units.ts";
-import { diagnose } from "./diagnose.ts";
+import { diagnose, diagnoseRest } from "./diagnose.ts";
 import type { AxleModel } from "./model.ts";
 import { createSolver, relax, type Solver, solveAt } from "./newton.ts";
 import type { NoEquilibrium } from "./state.ts";
@@ -141,7 +141,7 @@ function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean
 /** Solves from nothing: rest first, then up the load. */
 export function solveCold(model: AxleModel, load: Load, solver: Solver = createSolver(model)): Solved {
   const rest = settle(solver);
-  if (!rest) return { ok: false, reason: diagnose(solver, null, REST, REST) };
+  if (!rest) return { ok: false, reason: diagnoseRest(model, REST, () => settle(solver) !== null) };
   const grip = gripG(model);
   const capped: Load = Math.abs(load.lateralG) > grip ? { ...load, lateralG: Math.sign(load.lateralG) * grip } : load;
   const q = rest;
