@@ -161,8 +161,8 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     const first = a.report.firstToGive;
     const worst = limitWish(a, show.bend, px);
     if (worst && !input.spare) labels.push(worst);
-    if (first.name === "hubRetention" && first.utilization >= 1 && first.wheel !== "both")
-      marks.push(holdRing(a.corners[first.wheel], a.state[first.wheel], px));
+    const ringed = first.name === "hubRetention" && first.utilization >= 1 && first.wheel !== "both" ? first.wheel : null;
+    if (ringed) put("holdRing", [camera, a.state, ringed], () => [holdRing(a.corners[ringed], a.state[ringed], px)]);
 
     const handles = handlesOf(a.scenario, a.corners, a.state, show.bend, px, grip);
     if (input.active) {

@@ -1,0 +1,85 @@
+import { describe, expect, it } from "vitest";
+import { SIDES } from "../../src/core/design/types.ts";
+import { differences, pathWords } from "../../src/view/differences.ts";
+import { fixed, holes, signed, withUnit } from "../../src/view/format.ts";
+import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../src/view/reading.ts";
+import { drawnAt, scenarioFile } from "./fixture.ts";
+
+/** degrees; the budgets themselves add up to 1e-6 */
+const SUM_TOL = 1e-6;
+const a = drawnAt(scenarioFile("heavy-forked"), { lateralG: 0.8 });
+const b = drawnAt(scenarioFile("heavy-straight"), { lateralG: 0.8 });
+
+describe("the stair", () => {
+  it.each(SIDES)("adds up to the lean of the %s wheel, told by part and by motion", (side) => {
+    for (const stair of [stairByPart(a.report, side), stairByMotion(a.report, side)]) {
+      expect(Math.abs(stair.total - a.report[side].camberDeg)).toBeLessThan(SUM_TOL);
+      let at = 0;
+      for (const s of stair.steps) {
+        expect(s.from).toBeCloseTo(at, 9);
+        at += s.deg;
+        expect(at).toBeGreaterThanOrEqual(stair.low - 1e-12);
+        expect(at).toBeLessThanOrEqual(stair.high + 1e-12);
+      }
+    }
+  });
+
+  it("starts at rest and ends with what is not assigned", () => {
+    const keys = stairByPart(a.report, "right").steps.map((s) => s.key);
+    expect(keys[0]).toBe("atRest");
+    expect(keys.at(-1)).toBe("unassigned");
+  });
+});
+
+describe("the reading", () => {
+  it("heads with the outer wheel: right in a left-hand curve, left in a right-hand one", () => {
+    expect(headline(a.report, 6).side).toBe("right");
+    expect(headline(drawnAt(scenarioFile("heavy-forked"), { lateralG: -0.4 }).report, 6).side).toBe("left");
+    expect(headline(a.report, 0.1).past).toBe(true);
+    expect(headline(a.report, 45).past).toBe(false);
+  });
+
+  it("lists what gives by how close it is, cautions behind, each kind once", () => {
+    const rows = limitRows(a.report, 6);
+    const real = rows.filter((r) => !r.caution);
+    expect(real[0]?.name).toBe(a.report.firstToGive.name);
+    for (let i = 1; i < real.length; i++) expect(real[i]?.utilization).toBeLessThanOrEqual(real[i - 1]?.utilization ?? 0);
+    expect(new Set(rows.map((r) => r.key)).size).toBe(rows.length);
+    const firstCaution = rows.findIndex((r) => r.caution);
+    if (firstCaution >= 0) expect(rows.slice(firstCaution).every((r) => r.caution)).toBe(true);
+  });
+
+  it("tells every number of B with its difference, and none where B has no answer", () => {
+    const [lean] = compareRows(a.report, b.report, { radiusM: 6, a: 20, b: 22.5 });
+    expect(lean?.change).toBe(`${signed(b.report.right.camberDeg - a.report.right.camberDeg, 1)}°`);
+    const alone = compareRows(a.report, null, { radiusM: 6, a: 20, b: null });
+    expect(alone.every((r) => r.b === "–" && r.change === "–")).toBe(true);
+  });
+});
+
+describe("differences", () => {
+  it("list every parameter that two cars do not share, and none for the same car", () => {
+    expect(differences(a.scenario, a.scenario)).toEqual([]);
+    const other = { ...a.scenario, body: { ...a.scenario.body, cgHeightMm: a.scenario.body.cgHeightMm - 10 } };
+    expect(differences(a.scenario, other).map((d) => d.path)).toEqual(["body.cgHeightMm"]);
+    expect(differences(a.scenario, { ...a.scenario, name: "another" })).toEqual([]);
+    expect(pathWords("corner.lowerArm.section.heightMm")).toBe("lower arm, section, height (mm)");
+  });
+});
+
+describe("numbers", () => {
+  it("have a true minus, no sign at zero and a thin space before the unit", () => {
+    expect(fixed(-1.26, 1)).toBe("−1.3");
+    expect(fixed(-0.04, 1)).toBe("0.0");
+    expect(signed(0.04, 1)).toBe("0.0");
+    expect(signed(2.71, 1)).toBe("+2.7");
+    expect(withUnit(22, 1, "N")).toBe("22.0\u2009N");
+    expect(withUnit(7, 1, "°")).toBe("7.0°");
+  });
+
+  it("count holes in whole and half ones, else to a hundredth", () => {
+    expect(holes(40, 8)).toBe("5");
+    expect(holes(44, 8)).toBe("5.5");
+    expect(holes(41, 8)).toBe("5.13");
+  });
+});
