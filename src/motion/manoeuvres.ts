@@ -112,8 +112,6 @@ export interface Scene {
 
 export interface Plan {
   durationS: number;
-  /** the load that the axle stands under at the start */
-  start: Load;
   /** the load whose answer at rest belongs to the manoeuvre */
   steady: Load;
   /** the axle falls from this height of its tyres above the road, mm; 0 = it stands on it */
@@ -124,6 +122,8 @@ export interface Plan {
 
 /** Straight and flat before anything happens, s. */
 const LEAD_S = 0.1;
+/** A constant load is laid on over this time, s. */
+const SETTLE_IN_S = 0.3;
 /** Time left for swinging out, s. */
 const TAIL_S = 0.8;
 /** A car that meets a kerb at an angle has turned along it after this time, s (assumption). */
@@ -131,25 +131,42 @@ const TURN_ALONG_S = 0.15;
 
 const smooth = (t: number): number => (t <= 0 ? 0 : t >= 1 ? 1 : (1 - Math.cos(Math.PI * t)) / 2);
 
-/** What a manoeuvre with complete numbers means for this axle. `seed` picks the rough road. */
+const STRAIGHT_ON: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
+
+/** The load that the axle stands under when a manoeuvre begins, and the one whose answer at rest belongs to it. */
+export function loadsOf(name: ManoeuvreName, n: Record<string, number>, m: MotionModel): { start: Load; steady: Load } {
+  // the tyres cannot hold on to more than their grip: at rest there is no answer beyond
+  const held = 0.99 * n.grip! * gripG(m.axle);
+  const curve: Load = { ...STRAIGHT_ON, lateralG: Math.max(-held, Math.min(held, n.lateralG ?? 0)) };
+  switch (name) {
+    case "steeringStep":
+    case "slalom":
+      return { start: STRAIGHT_ON, steady: curve };
+    case "singleBump":
+    case "washboard":
+      return { start: curve, steady: curve };
+    case "constantLoad":
+      return { start: STRAIGHT_ON, steady: { ...curve, bumpLeftMm: n.bumpLeftMm!, bumpRightMm: n.bumpRightMm! } };
+    case "landing":
+    case "kerbStrike":
+      return { start: STRAIGHT_ON, steady: STRAIGHT_ON };
+  }
+}
+
+/** What a manoeuvre with complete numbers means for this axle over time. `seed` picks the rough road. */
 export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionModel, seed: number): Plan {
   const v = n.speedMps! * 1000;
-  const straight: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
-  const curve: Load = { ...straight, lateralG: n.lateralG ?? 0 };
+  const { start, steady } = loadsOf(name, n, m);
   const radii = m.axle.corners.map((c) => c.corner.wheel.radiusMm) as [number, number];
-  // the tyre cannot hold on to more than its grip: at rest there is no answer beyond
-  const heldG = n.grip! * gripG(m.axle);
-  if (Math.abs(curve.lateralG) >= heldG) curve.lateralG = Math.sign(curve.lateralG) * 0.99 * heldG;
   const roads = (left: Profile, right: Profile, durationS: number): [RolledRoad, RolledRoad] => {
     const length = Math.max(1, v * durationS);
     const start = v * LEAD_S;
     return [rollOver(sumOf(left, rough(n.roughnessMm!, seed, start)), radii[0], length), rollOver(sumOf(right, rough(n.roughnessMm!, seed + 1, start)), radii[1], length)];
   };
-  const make = (durationS: number, start: Load, steady: Load, lateral: (t: number) => number, left: Profile, right: Profile): Plan => {
+  const make = (durationS: number, lateral: (t: number) => number, left: Profile = flat, right: Profile = flat): Plan => {
     const [l, r] = roads(left, right, durationS);
     return {
       durationS,
-      start,
       steady,
       dropMm: 0,
       at: (t, scene) => {
@@ -160,36 +177,35 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
       },
     };
   };
-  const steadyCurve = (): number => n.lateralG ?? 0;
+  const throughout = (): number => start.lateralG;
   switch (name) {
     case "steeringStep":
-      return make(LEAD_S + n.riseS! + n.holdS!, straight, curve, (t) => n.lateralG! * smooth((t - LEAD_S) / n.riseS!), flat, flat);
+      return make(LEAD_S + n.riseS! + n.holdS!, (t) => n.lateralG! * smooth((t - LEAD_S) / n.riseS!));
     case "slalom": {
       const half = (n.gateM! * 1000) / Math.max(v, 1);
       const swing = (t: number): number => Math.sin((Math.PI * (t - LEAD_S)) / half) * smooth((t - LEAD_S) / half);
-      return make(LEAD_S + n.gates! * half, straight, curve, (t) => (t < LEAD_S ? 0 : n.lateralG! * swing(t)), flat, flat);
+      return make(LEAD_S + n.gates! * half, (t) => (t < LEAD_S ? 0 : n.lateralG! * swing(t)));
     }
     case "singleBump": {
       const at = v * LEAD_S;
       const one = bump(n.heightMm!, n.lengthMm!, at);
       const wheels = WHEELS[Math.round(n.wheels!)];
-      return make(LEAD_S + n.lengthMm! / Math.max(v, 1) + TAIL_S, curve, curve, steadyCurve, wheels === "right" ? flat : one, wheels === "left" ? flat : one);
+      return make(LEAD_S + n.lengthMm! / Math.max(v, 1) + TAIL_S, throughout, wheels === "right" ? flat : one, wheels === "left" ? flat : one);
     }
     case "washboard": {
       const at = v * LEAD_S;
-      return make(LEAD_S + n.lastsS!, curve, curve, steadyCurve, washboard(n.heightMm!, n.waveMm!, at, n.apart!), washboard(n.heightMm!, n.waveMm!, at, 0));
+      return make(LEAD_S + n.lastsS!, throughout, washboard(n.heightMm!, n.waveMm!, at, n.apart!), washboard(n.heightMm!, n.waveMm!, at, 0));
     }
     case "landing":
-      return { ...make(Math.sqrt((2 * n.dropMm!) / (G * 1000)) + TAIL_S, straight, straight, () => 0, flat, flat), dropMm: n.dropMm! };
+      return { ...make(Math.sqrt((2 * n.dropMm!) / (G * 1000)) + TAIL_S, throughout), dropMm: n.dropMm! };
     case "constantLoad": {
-      const steady: Load = { lateralG: n.lateralG!, bumpLeftMm: n.bumpLeftMm!, bumpRightMm: n.bumpRightMm! };
-      const base = make(n.lastsS!, straight, steady, (t) => n.lateralG! * smooth(t / 0.3), flat, flat);
+      const base = make(n.lastsS!, (t) => steady.lateralG * smooth(t / SETTLE_IN_S));
       return {
         ...base,
         at: (t, scene) => {
           base.at(t, scene);
-          scene.road[0] += n.bumpLeftMm! * smooth(t / 0.3);
-          scene.road[1] += n.bumpRightMm! * smooth(t / 0.3);
+          scene.road[0] += n.bumpLeftMm! * smooth(t / SETTLE_IN_S);
+          scene.road[1] += n.bumpRightMm! * smooth(t / SETTLE_IN_S);
         },
       };
     }
@@ -199,7 +215,7 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
       const across = v * Math.sin((n.angleDeg! * Math.PI) / 180);
       // where the outer edge of the tread stands, give or take the static lean
       const edge = c.centre[0] + (c.sign * c.corner.wheel.treadWidthMm) / 2;
-      const base = make(LEAD_S + 0.5, straight, straight, () => 0, flat, flat);
+      const base = make(LEAD_S + 0.5, throughout);
       return {
         ...base,
         at: (t, scene) => {

@@ -1,0 +1,127 @@
+import type { LimitName, LimitResult } from "../core/analysis.ts";
+import { JOINT_NAMES, type JointName, type Side } from "../core/design/types.ts";
+import type { AxleState } from "../core/equilibrium/state.ts";
+import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
+import { armBucklingLimit, armStressLimits } from "../core/limits/arms.ts";
+import type { LimitContext } from "../core/limits/context.ts";
+import { retentionDemand } from "../core/limits/hub-retention.ts";
+import { tyreHoldN } from "../core/limits/wheel.ts";
+import { G } from "../core/units.ts";
+import { JOINTS_PER_CORNER } from "./forces.ts";
+import { ARM_RENEW_S, ARM_RENEW_SHARE } from "./settings.ts";
+import type { Stepper } from "./step.ts";
+
+/** What holds and what is asked of it, told every step: the static core's limits with the forces of the moment, inertia included. */
+export interface Demand {
+  limit: LimitName;
+  side: Side;
+  part: string;
+  demand: number;
+  capacity: number;
+  unit: string;
+}
+
+export const utilization = (d: Demand): number => (d.demand <= 0 ? 0 : d.capacity > 0 ? d.demand / d.capacity : Number.MAX_VALUE);
+
+const JOINT_WORDS: Record<JointName, string> = {
+  upperInner: "upper inner pin",
+  upperOuter: "upper outer joint",
+  lowerInner: "lower inner pin",
+  lowerOuter: "lower outer joint",
+};
+
+/**
+ * Outward pull on what holds the wheel, N: road and kerb, weight, and what the wheel's own acceleration takes, along the wheel's axis.
+ * At rest this is the core's `outwardPullN`.
+ */
+export function movingPullN(s: Stepper, i: 0 | 1, lateralG: number): number {
+  const c = s.m.axle.corners[i];
+  const turn = s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn;
+  const kg = s.m.corners[i].wheelKg;
+  const kerb = s.kerbN !== 0 && Math.sign(s.kerbN) === -c.sign ? s.kerbN : 0;
+  const fx = s.tyre.lateralN[i] + kerb + kg * (G * lateralG - s.wheelAcc[2 * i]! / 1000);
+  const fz = s.tyre.verticalN[i] - kg * (G + s.wheelAcc[2 * i + 1]! / 1000);
+  return c.sign * (fx * Math.cos(turn) + fz * Math.sin(turn));
+}
+
+export function retentionNow(s: Stepper, i: 0 | 1, lateralG: number): Demand {
+  const c = s.m.axle.corners[i];
+  const d = retentionDemand(c.corner.hub.retention, movingPullN(s, i, lateralG), Math.abs(s.bearingMoment[i]));
+  return { limit: "hubRetention", side: c.side, part: d.part, demand: d.demandN, capacity: d.capacityN, unit: "N" };
+}
+
+export function tyreNow(s: Stepper, i: 0 | 1): Demand {
+  const c = s.m.axle.corners[i];
+  const kerb = s.kerbN !== 0 && Math.sign(s.kerbN) === -c.sign ? s.kerbN : 0;
+  return {
+    limit: "tyreOffRim",
+    side: c.side,
+    part: "tyre on its rim",
+    demand: Math.abs(s.tyre.lateralN[i] + kerb),
+    capacity: tyreHoldN(c.corner.tyre.seat, s.rollMmps / 1000),
+    unit: "N",
+  };
+}
+
+export function jointNow(s: Stepper, i: 0 | 1): Demand {
+  const c = s.m.axle.corners[i];
+  let worst: Demand | null = null;
+  JOINT_NAMES.forEach((name, k) => {
+    const d: Demand = {
+      limit: "jointPullOut",
+      side: c.side,
+      part: JOINT_WORDS[name],
+      demand: s.jointForce[JOINTS_PER_CORNER * i + k]!,
+      capacity: c.corner.joints[name].pullOutN,
+      unit: "N",
+    };
+    if (!worst || utilization(d) > utilization(worst)) worst = d;
+  });
+  return worst!;
+}
+
+/** Rise of a wheel's centre against the body, mm, positive in bump. */
+export function travelMm(s: Stepper, i: 0 | 1): number {
+  const c = s.m.axle.corners[i];
+  const [ux, uz] = wheelCentreShift(c, s.q);
+  const turn = -s.q[1]!;
+  const x = c.centre[0] + ux;
+  const z = c.centre[1] + uz - s.m.axle.cg[1] - s.q[0]!;
+  return Math.sin(turn) * x + Math.cos(turn) * z + s.m.axle.cg[1] - c.centre[1];
+}
+
+/** Keeps the arms' stresses of each wheel: told anew only when their loads have changed, because they cost a thousand steps. */
+export interface ArmWatch {
+  toldAtS: number;
+  load: number;
+  yields: LimitResult | null;
+  buckling: LimitResult | null;
+}
+
+export const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, load: 0, yields: null, buckling: null });
+
+/** Size of what bends and presses an arm pair: largest moment and largest push, N·mm. */
+function armLoad(state: AxleState, side: Side): number {
+  let worst = 0;
+  for (const name of ["upper", "lower"] as const) {
+    const a = state[side].arms[name];
+    for (const m of a.momentNmm) worst = Math.max(worst, Math.abs(m));
+    for (const n of a.axialN) worst = Math.max(worst, 5 * Math.abs(n));
+  }
+  return worst;
+}
+
+/** Renews the watch at a sampled state when its load has grown, or at the latest after its time. */
+export function watchArms(w: ArmWatch, x: LimitContext, side: Side, timeS: number, largest: number): number {
+  const load = armLoad(x.state, side);
+  const grown = load > (1 + ARM_RENEW_SHARE) * largest;
+  if (grown || timeS - w.toldAtS >= ARM_RENEW_S - 1e-9) {
+    const stress = armStressLimits(x, side);
+    w.yields = stress.find((l) => l.name === "armYield") ?? null;
+    // the buckling load is dear and only matters where the arm is pressed harder than before
+    if (grown || !w.buckling) w.buckling = armBucklingLimit(x, side);
+    w.toldAtS = timeS;
+    w.load = load;
+  }
+  return Math.max(largest, load);
+}

@@ -1,0 +1,331 @@
+import { type Bench, buildBench, solveLoad } from "../core/analyze.ts";
+import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
+import type { TyreModel } from "../core/equilibrium/model.ts";
+import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
+import type { LimitContext } from "../core/limits/context.ts";
+import { type ArmWatch, armWatch, type Demand, jointNow, retentionNow, tyreNow, utilization, watchArms } from "./demand.ts";
+import type { Scene } from "./manoeuvres.ts";
+import { buildMotion, type MotionDefaults, type MotionModel } from "./model.ts";
+import { type PoseExtras, poseState } from "./pose.ts";
+import { RIM_GRIP, RIM_RADIUS_SHARE, RIM_STIFFNESS_FACTOR, SLIP_STIFFNESS_PER_RAD, SLOWEST_ROLL_MPS, STEPS_PER_SECOND, TYRE_MASS_SHARE } from "./settings.ts";
+import { forgetForces, type StepInput, type Stepper, step, stepper, stillInput } from "./step.ts";
+import { buildWorld, freeTyre, freeWheel, lift, type MotionWorld, type Pose, poseOf, setSpeed } from "./world.ts";
+
+export interface MotionOptions extends MotionDefaults {
+  stepsPerSecond?: number;
+  speedMps?: number;
+  /** grip of the surface over the tyres' own */
+  grip?: number;
+  /** what is overloaded comes off (default); false: it holds, the trace tells by how much too little */
+  breaks?: boolean;
+  slipStiffnessPerRad?: number;
+}
+
+/** Something that happened, in words for the user, with the numbers behind it. */
+export interface MotionEvent {
+  timeS: number;
+  /** comesOff: a wheel or a tyre flies; comesApart: a joint or an arm, the motion ends; exceeds: would, if nothing were allowed to; touches, lifts, slides: cautions */
+  kind: "comesOff" | "comesApart" | "exceeds" | "slides" | "lifts" | "touchesStop";
+  side: Side;
+  limit: Demand["limit"];
+  part: string;
+  demand: number;
+  capacity: number;
+  unit: string;
+  message: string;
+}
+
+/** A moving axle: the model, planck's world, and what has happened to it. */
+export interface Session {
+  bench: Bench;
+  m: MotionModel;
+  world: MotionWorld;
+  s: Stepper;
+  breaks: boolean;
+  timeS: number;
+  input: StepInput;
+  scene: Scene;
+  events: MotionEvent[];
+  told: Set<string>;
+  tyreOff: [boolean, boolean];
+  /** set once a joint or an arm has parted: there is no axle to go on with */
+  apart: boolean;
+  arms: [ArmWatch, ArmWatch];
+  armLargest: [number, number];
+  restLoadN: Record<Side, number>;
+}
+
+export type SessionResult = { ok: true; session: Session } | { ok: false; reason: NoEquilibrium };
+
+/** Starts a moving axle at rest under `startLoad`. Fails with the physical reason when there is no rest to start from. */
+export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionModel) => Load), options: MotionOptions = {}): SessionResult {
+  const bench = buildBench(scenario, options.elementsPerArm === undefined ? {} : { elementsPerArm: options.elementsPerArm });
+  if (!bench.rest.ok) return bench.rest;
+  const m = buildMotion(scenario, options);
+  const start = typeof startLoad === "function" ? startLoad(m) : startLoad;
+  const solved = solveLoad(bench, start);
+  if (!solved.ok) return solved;
+  const q = new Float64Array(m.bare.n);
+  q.set(solved.q);
+  const world = buildWorld(m, q);
+  const roll = Math.max(SLOWEST_ROLL_MPS, options.speedMps ?? 0) * 1000;
+  const grip = SIDES.map((_, i) => (options.grip ?? 1) * m.axle.corners[i]!.tyre.friction) as [number, number];
+  const s = stepper(m, world, q, 1 / (options.stepsPerSecond ?? STEPS_PER_SECOND), roll, options.slipStiffnessPerRad ?? SLIP_STIFFNESS_PER_RAD, grip);
+  const input = stillInput();
+  input.steer = start.lateralG;
+  input.lateralG = start.lateralG;
+  input.road = [start.bumpLeftMm, start.bumpRightMm];
+  forgetForces(s, input);
+  const rest = bench.rest.state;
+  return {
+    ok: true,
+    session: {
+      bench,
+      m,
+      world,
+      s,
+      breaks: options.breaks ?? true,
+      timeS: 0,
+      input,
+      scene: { lateralG: start.lateralG, road: [start.bumpLeftMm, start.bumpRightMm], kerb: null },
+      events: [],
+      told: new Set(),
+      tyreOff: [false, false],
+      apart: false,
+      arms: [armWatch(), armWatch()],
+      armLargest: [0, 0],
+      restLoadN: { left: rest.left.tyre.verticalN, right: rest.right.tyre.verticalN },
+    },
+  };
+}
+
+/** Makes one step towards `scene`, the outside world at the end of the step, and lets come off what is overloaded. */
+export function advance(x: Session, scene: Scene): void {
+  const { s, input } = x;
+  for (let i = 0; i < 2; i++) {
+    input.roadSpeed[i] = (scene.road[i]! - input.road[i]!) / s.h;
+    input.road[i] = scene.road[i]!;
+  }
+  // gravity acts over the whole step, the side force at its end; the difference is half a step of a slow change
+  input.lateralG = scene.lateralG;
+  input.steer = scene.lateralG;
+  input.kerb = scene.kerb;
+  step(s, input);
+  x.timeS = s.steps * s.h;
+  for (const i of [0, 1] as const) {
+    judge(x, i);
+  }
+}
+
+const words = (d: Demand): string => `${round(d.demand)} ${d.unit} of ${round(d.capacity)} ${d.unit}`;
+const round = (v: number): string => (Math.abs(v) >= 10 ? v.toFixed(0) : v.toFixed(1));
+
+function tell(x: Session, kind: MotionEvent["kind"], d: Demand, sentence: string): void {
+  x.events.push({ timeS: x.timeS, kind, side: d.side, limit: d.limit, part: d.part, demand: d.demand, capacity: d.capacity, unit: d.unit, message: sentence });
+}
+
+/** Told once per side and limit. */
+function first(x: Session, key: string): boolean {
+  if (x.told.has(key)) return false;
+  x.told.add(key);
+  return true;
+}
+
+function judge(x: Session, i: 0 | 1): void {
+  const { s } = x;
+  const side = SIDES[i];
+  const at = `at ${x.timeS.toFixed(2)} s`;
+  if (s.wheelOn[i]) {
+    const hub = retentionNow(s, i, x.input.lateralG);
+    if (utilization(hub) >= 1 && first(x, `hub ${side}`)) {
+      tell(x, x.breaks ? "comesOff" : "exceeds", hub, `The ${side} wheel ${x.breaks ? "came off" : "would come off"} ${at}: ${hub.part}, ${words(hub)}.`);
+      if (x.breaks) loseWheel(x, i);
+    }
+  }
+  if (s.wheelOn[i] && !x.tyreOff[i]) {
+    const tyre = tyreNow(s, i);
+    if (utilization(tyre) >= 1 && first(x, `tyre ${side}`)) {
+      tell(x, x.breaks ? "comesOff" : "exceeds", tyre, `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${at}: ${words(tyre)} sideways.`);
+      if (x.breaks) loseTyre(x, i);
+    }
+  }
+  const joint = jointNow(s, i);
+  if (utilization(joint) >= 1 && first(x, `joint ${side}`)) {
+    tell(x, x.breaks ? "comesApart" : "exceeds", joint, `The ${side} ${joint.part} ${x.breaks ? "came apart" : "would come apart"} ${at}: ${words(joint)}.`);
+    if (x.breaks) x.apart = true;
+  }
+  caution(x, i, at);
+}
+
+function caution(x: Session, i: 0 | 1, at: string): void {
+  const { s } = x;
+  const side = SIDES[i];
+  if (!s.wheelOn[i]) return;
+  const c = x.m.axle.corners[i];
+  if (s.tyre.gripUsed[i] >= 1 && first(x, `slides ${side}`))
+    tell(
+      x,
+      "slides",
+      { limit: "sliding", side, part: "tyre on the road", demand: s.tyre.gripUsed[i] * s.grip[i], capacity: s.grip[i], unit: "" },
+      `The ${side} tyre slides ${at}: more side force asked for than its grip of ${s.grip[i].toFixed(2)} gives.`,
+    );
+  if (s.tyre.verticalN[i] <= 0 && first(x, `lifts ${side}`))
+    tell(
+      x,
+      "lifts",
+      { limit: "wheelLift", side, part: "wheel on the road", demand: x.restLoadN[side], capacity: x.restLoadN[side], unit: "N" },
+      `The ${side} wheel left the road ${at}.`,
+    );
+  const length = springLength(s, i);
+  if (length <= c.spring.bumpLength && first(x, `stop ${side}`))
+    tell(
+      x,
+      "touchesStop",
+      { limit: "springOnStop", side, part: "spring on its bump stop", demand: c.spring.free - length, capacity: c.spring.free - c.spring.bumpLength, unit: "mm" },
+      `The ${side} spring touched its bump stop ${at}.`,
+    );
+}
+
+/** Length of a corner's spring now, mm. */
+export function springLength(s: Stepper, i: 0 | 1): number {
+  const c = s.m.axle.corners[i];
+  const sp = c.spring;
+  const { q } = s;
+  const top = turned(sp.top, q[1]!);
+  const tx = s.m.axle.cg[0] + top[0];
+  const tz = s.m.axle.cg[1] + q[0]! + top[1];
+  let sx: number;
+  let sz: number;
+  if (sp.on === "hub") {
+    const lever = turned(sp.hubLever, q[c.base + 2]!);
+    sx = c.centre[0] + q[c.base]! + lever[0];
+    sz = c.centre[1] + q[c.base + 1]! + lever[1];
+  } else {
+    const arm = c.arms[sp.arm!];
+    const k = arm.base + 3 * arm.seatNode!;
+    sx = arm.nodes[arm.seatNode!]![0] + q[k]!;
+    sz = arm.nodes[arm.seatNode!]![1] + q[k + 1]!;
+  }
+  return Math.sqrt((sx - tx) ** 2 + (sz - tz) ** 2);
+}
+
+const turned = (p: readonly [number, number], a: number): [number, number] => [Math.cos(a) * p[0] - Math.sin(a) * p[1], Math.sin(a) * p[0] + Math.cos(a) * p[1]];
+
+function loseWheel(x: Session, i: 0 | 1): void {
+  const c = x.m.axle.corners[i].corner;
+  freeWheel(x.world, i, c.wheel.treadWidthMm / 2, x.s.tyres[i].radius);
+  x.s.wheelOn[i] = false;
+  x.s.tyres[i] = { ...x.s.tyres[i], rate: 0 };
+  x.s.q[x.m.axle.corners[i].base + 3] = 0;
+  forgetForces(x.s, x.input);
+}
+
+function loseTyre(x: Session, i: 0 | 1): void {
+  const c = x.m.axle.corners[i].corner;
+  const t = x.s.tyres[i];
+  freeTyre(x.world, i, TYRE_MASS_SHARE * c.wheel.massKg, c.wheel.treadWidthMm / 2, t.radius, 0.5);
+  const rim: TyreModel = { ...t, radius: RIM_RADIUS_SHARE * t.radius, rate: RIM_STIFFNESS_FACTOR * t.rate, crown: 0, lateralK: Number.POSITIVE_INFINITY };
+  x.s.tyres[i] = rim;
+  x.s.grip[i] = RIM_GRIP;
+  x.tyreOff[i] = true;
+  x.s.q[x.m.axle.corners[i].base + 4] = 0;
+  forgetForces(x.s, x.input);
+}
+
+/** The present pose in the static solution's form. */
+export function sessionState(x: Session): AxleState {
+  return poseState(drawnAxle(x), x.s.q, extrasNow(x));
+}
+
+/** The axle with the tyres as they are now. */
+export function drawnAxle(x: Session): MotionModel["axle"] {
+  if (!x.tyreOff[0] && !x.tyreOff[1]) return x.m.axle;
+  return { ...x.m.axle, corners: x.m.axle.corners.map((c, i) => ({ ...c, tyre: x.s.tyres[i]! })) as MotionModel["axle"]["corners"] };
+}
+
+export function extrasNow(x: Session): PoseExtras {
+  const { s } = x;
+  return {
+    load: { lateralG: x.input.lateralG, bumpLeftMm: x.input.road[0], bumpRightMm: x.input.road[1] },
+    verticalN: [...s.tyre.verticalN],
+    lateralN: [...s.tyre.lateralN],
+    damperN: [...s.damperN],
+    bearingNmm: [...s.bearingMoment],
+    lateralMm: s.q[x.m.x]!,
+    wheelOff: [offPose(x, 0), offPose(x, 1)],
+  };
+}
+
+const offPose = (x: Session, i: 0 | 1): Pose | null => (x.s.wheelOn[i] ? null : poseOf(x.world.wheels[i]));
+
+/** Tells the arms' stress and buckling at the present pose, and lets an arm part that is past its limit. */
+export function judgeArms(x: Session): void {
+  if (x.apart) return;
+  const state = sessionState(x);
+  const context: LimitContext = { model: x.m.axle, state, restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
+  for (const i of [0, 1] as const) {
+    const side = SIDES[i];
+    x.armLargest[i] = watchArms(x.arms[i], context, side, x.timeS, x.armLargest[i]);
+    for (const l of [x.arms[i].yields, x.arms[i].buckling]) {
+      if (!l || l.utilization < 1 || !first(x, `${l.name} ${side}`)) continue;
+      const d: Demand = { limit: l.name, side, part: l.part, demand: l.demand, capacity: l.capacity, unit: l.unit };
+      const verb = l.name === "armYield" ? (x.breaks ? "broke" : "would break") : x.breaks ? "buckled" : "would buckle";
+      tell(x, x.breaks ? "comesApart" : "exceeds", d, `The ${side} ${l.part} ${verb} at ${x.timeS.toFixed(2)} s: ${words(d)}.`);
+      if (x.breaks) x.apart = true;
+    }
+  }
+}
+
+/** Seconds an axle hangs still before it is dropped. */
+const HANG_S = 0.8;
+
+/**
+ * Lifts the axle and leaves it so that the lower tyre is `dropMm` above the road, about to fall. Wheels hang down on their droop stops; a
+ * spring without droop stop would let go of its seat, so such an axle falls as it stood.
+ */
+export function liftForDrop(x: Session, dropMm: number): void {
+  const { s, m } = x;
+  const clear = 400 + dropMm;
+  shiftUp(x, clear);
+  forgetForces(s, x.input);
+  const stopped = m.axle.corners.every((c) => Number.isFinite(c.spring.droopLength) && c.spring.droopK > 0);
+  if (stopped) {
+    const kg = m.bodyKg;
+    const k = 200;
+    x.input.hold = {
+      xMm: s.q[m.x]!,
+      heaveMm: s.q[0]!,
+      angleRad: 0,
+      nPerMm: k,
+      nsPerMm: 2 * 0.7 * Math.sqrt(k * 1000 * kg) * 1e-3,
+      nmmPerRad: 5e6,
+      nmmsPerRad: 2 * 0.7 * Math.sqrt(5e6 * m.bodyInertia * 1e-3),
+    };
+    for (let i = 0; i < HANG_S / s.h; i++) {
+      step(s, x.input);
+    }
+    x.input.hold = null;
+    setSpeed(x.world, 0, 0);
+  }
+  let low = Number.POSITIVE_INFINITY;
+  for (const i of [0, 1] as const) {
+    const c = m.axle.corners[i];
+    const turn = s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn;
+    const centre = poseOf(x.world.wheels[i]).z;
+    low = Math.min(low, centre - c.tyre.radius * Math.cos(turn) - c.tyre.halfWidth * Math.abs(Math.sin(turn)));
+  }
+  shiftUp(x, dropMm - low);
+  s.last.fill(0);
+  forgetForces(s, x.input);
+  // planck's speeds are those of half a step ago: from rest at the start, falling
+  setSpeed(x.world, 0, (9806.65 * s.h) / 2);
+  forgetForces(s, x.input);
+  s.steps = 0;
+  x.timeS = 0;
+}
+
+function shiftUp(x: Session, mm: number): void {
+  lift(x.world, mm);
+  const { q } = x.s;
+  for (let i = 12; i < x.m.x; i += 3) q[i + 1] = q[i + 1]! + mm;
+}

@@ -1,0 +1,206 @@
+import { limitsAt, solveLoad } from "../core/analyze.ts";
+import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
+import type { AxleModel } from "../core/equilibrium/model.ts";
+import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
+import { CHANNELS, channelIndex, readChannels, staticChannels } from "./channels.ts";
+import { completeParams, loadsOf, type ManoeuvreName, type Params, plan } from "./manoeuvres.ts";
+import { advance, createSession, extrasNow, judgeArms, liftForDrop, type MotionOptions, type Session } from "./session.ts";
+import { AFTERMATH_S, RIM_RADIUS_SHARE, SAMPLES_PER_SECOND } from "./settings.ts";
+import type { LooseTrack, Peak, PoseSample, Trace } from "./trace.ts";
+import { pinGapMm, poseOf } from "./world.ts";
+
+export interface SimulateOptions extends Omit<MotionOptions, "speedMps" | "grip"> {
+  samplesPerSecond?: number;
+  /** picks the rough road */
+  seed?: number;
+  /** longest time that is simulated, s */
+  longestS?: number;
+}
+
+export type SimulateResult = { ok: true; trace: Trace } | { ok: false; reason: NoEquilibrium };
+
+export interface Progress {
+  timeS: number;
+  durationS: number;
+}
+
+/** Samples between two reports of progress. */
+const REPORT_EVERY = 24;
+
+/**
+ * Drives the axle through a manoeuvre and records it. A generator: each `next()` makes a tenth of a second of motion and tells the time, so
+ * that a page stays awake and may stop; the value at the end is the trace, or the physical reason why the axle finds no rest to start from.
+ * The same scenario, numbers and options give the same trace to the last bit. Throws a RangeError on a number out of its range.
+ */
+export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params = {}, options: SimulateOptions = {}): Generator<Progress, SimulateResult> {
+  const params = completeParams(name, given);
+  const made = createSession(scenario, (m) => loadsOf(name, params, m).start, { ...options, speedMps: params.speedMps!, grip: params.grip! });
+  if (!made.ok) return made;
+  const x = made.session;
+  const p = plan(name, params, x.m, options.seed ?? 1);
+  if (p.dropMm > 0) liftForDrop(x, p.dropMm);
+  const perSecond = options.samplesPerSecond ?? SAMPLES_PER_SECOND;
+  const stepsPerSecond = Math.round(1 / x.s.h);
+  const perSample = Math.max(1, Math.round(stepsPerSecond / perSecond));
+  const durationS = Math.min(p.durationS, options.longestS ?? Number.POSITIVE_INFINITY);
+  const samples = Math.max(1, Math.ceil((durationS * stepsPerSecond) / perSample));
+  const r = recorder(x, samples + 1);
+  judgeArms(x);
+  record(x, r);
+  let last = samples;
+  for (let k = 1; k <= last && !x.apart; k++) {
+    for (let i = 0; i < perSample; i++) {
+      p.at((x.s.steps + 1) * x.s.h, x.scene);
+      const before = x.events.length;
+      advance(x, x.scene);
+      readChannels(x, r.now);
+      seePeaks(x, r);
+      if (x.events.slice(before).some((e) => e.kind === "comesOff")) last = Math.min(samples, k + Math.ceil(AFTERMATH_S * perSecond));
+      if (x.apart) break;
+    }
+    judgeArms(x);
+    record(x, r);
+    if (k % REPORT_EVERY === 0) yield { timeS: x.timeS, durationS };
+  }
+  return { ok: true, trace: finish(x, r, name, params, durationS, stepsPerSecond, stepsPerSecond / perSample, p.steady) };
+}
+
+/** Runs a manoeuvre to its end at once. */
+export function simulateAll(scenario: Scenario, name: ManoeuvreName, params: Params = {}, options: SimulateOptions = {}): SimulateResult {
+  const g = simulate(scenario, name, params, options);
+  for (;;) {
+    const next = g.next();
+    if (next.done) return next.value;
+  }
+}
+
+interface Recorder {
+  count: number;
+  timeS: Float64Array;
+  columns: Float64Array[];
+  poses: PoseSample[];
+  loose: LooseTrack[];
+  now: Float64Array;
+  peak: Float64Array;
+  peakAtS: Float64Array;
+  pinGapMm: number;
+}
+
+function recorder(x: Session, capacity: number): Recorder {
+  const r: Recorder = {
+    count: 0,
+    timeS: new Float64Array(capacity),
+    columns: CHANNELS.map(() => new Float64Array(capacity)),
+    poses: [],
+    loose: [],
+    now: new Float64Array(CHANNELS.length),
+    peak: new Float64Array(CHANNELS.length).fill(Number.NaN),
+    peakAtS: new Float64Array(CHANNELS.length),
+    pinGapMm: 0,
+  };
+  readChannels(x, r.now);
+  return r;
+}
+
+function seePeaks(x: Session, r: Recorder): void {
+  for (let c = 0; c < CHANNELS.length; c++) {
+    const v = r.now[c]!;
+    const old = r.peak[c]!;
+    const kind = CHANNELS[c]!.peak;
+    const beats = kind === "most" ? v > old : kind === "least" ? v < old : Math.abs(v) > Math.abs(old);
+    if (beats || Number.isNaN(old)) {
+      r.peak[c] = v;
+      r.peakAtS[c] = x.timeS;
+    }
+  }
+}
+
+function record(x: Session, r: Recorder): void {
+  readChannels(x, r.now);
+  seePeaks(x, r);
+  const k = r.count++;
+  r.timeS[k] = x.timeS;
+  for (let c = 0; c < CHANNELS.length; c++) r.columns[c]![k] = r.now[c]!;
+  r.poses.push({ q: x.s.q.slice(0, x.m.axle.n), extras: extrasNow(x), bareRim: [x.tyreOff[0], x.tyreOff[1]] });
+  x.world.loose.forEach((part, i) => {
+    r.loose[i] ??= { kind: part.kind, side: part.side, fromSample: k, poses: [] };
+    r.loose[i].poses.push(poseOf(part.body));
+  });
+  r.pinGapMm = Math.max(r.pinGapMm, pinGapMm(x.world));
+}
+
+/** Steady values below this share of a channel's peak make no factor worth telling. */
+const FACTOR_FLOOR = 0.02;
+
+interface SteadyAnswer {
+  values: Float64Array | null;
+  state: AxleState | null;
+  reason: string | null;
+}
+
+function steadyAnswer(x: Session, load: Load, speedMps: number): SteadyAnswer {
+  const solved = solveLoad(x.bench, load);
+  if (!solved.ok) return { values: null, state: null, reason: solved.reason.message };
+  const { state } = solved;
+  const travel = Object.fromEntries(SIDES.map((side) => [side, staticTravel(x.m.axle, state, side)])) as Record<Side, number>;
+  return { values: staticChannels(state, limitsAt(x.bench, state, speedMps), travel, x.s.grip), state, reason: null };
+}
+
+function staticTravel(axle: AxleModel, state: AxleState, side: Side): number {
+  const c = axle.corners[side === "left" ? 0 : 1];
+  const x = state[side].wheelCentre[0] - state.body.cg[0];
+  const z = state[side].wheelCentre[1] - state.body.cg[1];
+  return Math.sin(-state.body.angleRad) * x + Math.cos(state.body.angleRad) * z + axle.cg[1] - c.centre[1];
+}
+
+function finish(
+  x: Session,
+  r: Recorder,
+  name: ManoeuvreName,
+  params: Record<string, number>,
+  durationS: number,
+  stepsPerSecond: number,
+  samplesPerSecond: number,
+  load: Load,
+): Trace {
+  const steady = steadyAnswer(x, load, params.speedMps!);
+  const peaks = CHANNELS.map((c, i): Peak => {
+    const value = r.peak[i]!;
+    const at = steady.values ? steady.values[i]! : null;
+    const factor = at !== null && Math.abs(at) > FACTOR_FLOOR * Math.abs(value) && value / at > 0 ? value / at : null;
+    return { channel: c.key, label: c.label, unit: c.unit, side: c.side, value, timeS: r.peakAtS[i]!, steady: at, factor };
+  });
+  const shock = SIDES.map((side) => ({ side, factor: peaks[channelIndex(`${side}.roadForceN`)]!.factor }));
+  const worst = (shock[1]!.factor ?? 0) > (shock[0]!.factor ?? 0) ? shock[1]! : shock[0]!;
+  return {
+    manoeuvre: name,
+    params,
+    durationS,
+    stepsPerSecond,
+    samplesPerSecond,
+    timeS: r.timeS.slice(0, r.count),
+    columns: r.columns.map((c) => c.slice(0, r.count)),
+    poses: r.poses,
+    loose: r.loose,
+    peaks,
+    events: x.events,
+    steady: steady.values,
+    steadyReason: steady.reason,
+    steadyState: steady.state,
+    shockFactor: worst.factor,
+    shockSide: worst.side,
+    broken: x.events.some((e) => e.kind === "comesOff" || e.kind === "comesApart"),
+    whole: !x.apart,
+    health: { steps: x.s.steps, iterations: x.s.iterations, openSteps: x.s.open, openN: x.s.openN, pinGapMm: r.pinGapMm },
+    axles: [0, 1, 2, 3].map((k) => withRims(x.m.axle, k)) as Trace["axles"],
+  };
+}
+
+/** The axle drawn with bare rims: bit 1 left, bit 2 right. */
+function withRims(axle: AxleModel, bits: number): AxleModel {
+  if (bits === 0) return axle;
+  return {
+    ...axle,
+    corners: axle.corners.map((c, i) => ((bits >> i) & 1 ? { ...c, tyre: { ...c.tyre, radius: RIM_RADIUS_SHARE * c.tyre.radius } } : c)) as AxleModel["corners"],
+  };
+}
