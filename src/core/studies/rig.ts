@@ -165,14 +165,17 @@ function clampAtRest(model: AxleModel): { ok: true; c: Clamped; zero: RigInput }
   return { ok: true, c: { model, solver, q: r.q }, zero };
 }
 
+/** Ratio of two slopes; a wheel that hangs in the air moves nothing: 0. */
+const per = (a: number, b: number): number => (a === 0 ? 0 : a / b);
+
 function bumpSlopes(s: RigReading): BumpSlopes {
   return {
-    camberDegPerMm: s.camberDeg / s.wheelTravelMm,
-    contactOutPerMm: s.contactOutMm / s.wheelTravelMm,
-    wheelRateAtCentreNPerMm: s.verticalLoadN / s.wheelTravelMm,
-    wheelRateAtContactNPerMm: s.verticalLoadN / s.contactRiseMm,
+    camberDegPerMm: per(s.camberDeg, s.wheelTravelMm),
+    contactOutPerMm: per(s.contactOutMm, s.wheelTravelMm),
+    wheelRateAtCentreNPerMm: per(s.verticalLoadN, s.wheelTravelMm),
+    wheelRateAtContactNPerMm: per(s.verticalLoadN, s.contactRiseMm),
     padRateNPerMm: s.verticalLoadN,
-    motionRatio: -s.springLengthMm / s.wheelTravelMm,
+    motionRatio: per(-s.springLengthMm, s.wheelTravelMm),
   };
 }
 
