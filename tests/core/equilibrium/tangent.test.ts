@@ -20,14 +20,14 @@ const STEP = 2e-6;
 /** two ways to solve 100 to 140 equations whose stiffnesses differ by a factor of up to 1e10, of the largest unknown */
 const SOLVED = 1e-7;
 
-const isTurn = (model: AxleModel, i: number): boolean => (i < 12 ? i === 1 || (i > 1 && ((i - 2) % 5 === 2 || (i - 2) % 5 === 3)) : i % 3 === 2);
+const isTurn = (i: number): boolean => (i < 12 ? i === 1 || (i > 1 && ((i - 2) % 5 === 2 || (i - 2) % 5 === 3)) : i % 3 === 2);
 
 /** Every unknown away from as-built: body and hubs by millimetres and degrees, pins in and out of their clearance. */
 function randomState(model: AxleModel, seed: number): { q: Float64Array; load: Load; blend: Blend } {
   const r = createRandom(seed + 77);
   const q = new Float64Array(model.n);
   const drop = r.between(-4, 1);
-  for (let i = 0; i < model.n; i++) q[i] = isTurn(model, i) ? r.between(-0.04, 0.04) : r.between(-0.4, 0.4);
+  for (let i = 0; i < model.n; i++) q[i] = isTurn(i) ? r.between(-0.04, 0.04) : r.between(-0.4, 0.4);
   q[0] = q[0]! + drop;
   for (const c of model.corners) q[c.base + 1] = q[c.base + 1]! + drop;
   for (let i = 12; i < model.n; i += 3) q[i + 1] = q[i + 1]! + drop;
@@ -76,7 +76,7 @@ describe("tangent of the whole axle", () => {
     const up = new Float64Array(n);
     const down = new Float64Array(n);
     for (let j = 0; j < n; j++) {
-      const h = isTurn(model, j) ? STEP / 50 : STEP;
+      const h = isTurn(j) ? STEP / 50 : STEP;
       const old = q[j]!;
       q[j] = old + h;
       assemble(model, q, load, blend, up, null, s.ws);
@@ -160,14 +160,9 @@ describe("condensed system against the dense one of a general package (ml-matrix
           solveSystem(sys, rhs, x, transposed);
           const other = (transposed ? new LuDecomposition(dense.transpose()) : lu).solve(Matrix.columnVector(Array.from(rhs))).to1DArray();
           // in the measure of the stiffness of each row, so that stiff turns count too
-          const size = Math.max(...other.map((v, i) => Math.abs(v) * (isTurn(model, i) ? MOMENT_ARM_MM : 1)));
+          const size = Math.max(...other.map((v, i) => Math.abs(v) * (isTurn(i) ? MOMENT_ARM_MM : 1)));
           for (let i = 0; i < n; i++)
-            expectAbs(
-              x[i]! * (isTurn(model, i) ? MOMENT_ARM_MM : 1),
-              other[i]! * (isTurn(model, i) ? MOMENT_ARM_MM : 1),
-              SOLVED * size,
-              `${name}, unknown ${i}`,
-            );
+            expectAbs(x[i]! * (isTurn(i) ? MOMENT_ARM_MM : 1), other[i]! * (isTurn(i) ? MOMENT_ARM_MM : 1), SOLVED * size, `${name}, unknown ${i}`);
           compared++;
         }
       }
