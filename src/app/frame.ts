@@ -16,6 +16,7 @@ import type { Switches } from "../ui/switches.ts";
 import type { Camera } from "../view/camera.ts";
 import { type ChartModel, type CurveSet, charts } from "../view/curves.ts";
 import { differences } from "../view/differences.ts";
+import { standsBack } from "../view/focus.ts";
 import { degrees, fixed } from "../view/format.ts";
 import type { Handle, HandleId } from "../view/handles.ts";
 import type { Box } from "../view/labels.ts";
@@ -295,7 +296,7 @@ export function createFrame(p: FrameParts): Frame {
       schedule(depth === "full");
     },
     hoverPart: (part) => {
-      p.layout.drawing.dataset.hover = part ?? "";
+      p.drawing.dim(part === null ? null : standsBack(part));
     },
     focus: (id) => {
       if (id) hover = id;

@@ -14,6 +14,8 @@ export interface Drawing {
   resize(widthPx: number, heightPx: number): void;
   /** puts the marks on the sheet; only what changed is drawn anew */
   show(marks: readonly Mark[], paleness: number): void;
+  /** marks that stand back while one part is looked at; null: none */
+  dim(test: ((key: string) => boolean) | null): void;
   /** colours of the theme have changed */
   retone(): void;
 }
@@ -30,6 +32,8 @@ function softwareWebgl(): boolean {
 
 /** the mark that goes to the canvas below */
 const PAPER = "paper";
+
+const STANDS_BACK = 0.4;
 
 interface Shown {
   graphics: Graphics;
@@ -107,6 +111,10 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
       stage.alpha = 1;
       // the paper stays; the car goes pale when its drawing is no longer the answer
       for (const l of layers) l.alpha = 1 - paleness;
+      renderer.render(stage);
+    },
+    dim(test) {
+      for (const [key, s] of shown) s.graphics.alpha = test?.(key) ? STANDS_BACK : 1;
       renderer.render(stage);
     },
     retone() {

@@ -61,8 +61,8 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
   const aMenu = hooks.designMenu("a");
   const bMenu = hooks.designMenu("b");
   const brand = opener("brand", menu, mark(), h("span", {}, "Wheelstay"));
-  const a = opener("design-tab a current", aMenu, sample("a"), h("b", {}, "A"), aName);
-  const b = opener("design-tab b", bMenu, sample("b"), h("b", {}, "B"), bName);
+  const a = opener("design-tab a current", aMenu, sample("a"), h("b", {}, "A"), " ", aName);
+  const b = opener("design-tab b", bMenu, sample("b"), h("b", {}, "B"), " ", bName);
   const undoWords = h("span", { class: "undo-words" });
   const undo = h(
     "button",
@@ -84,8 +84,6 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
     update(m) {
       setText(aName, m.aName);
       setText(bName, m.bName);
-      setAttr(a, "aria-label", `design A: ${m.aName}`);
-      setAttr(b, "aria-label", `design B: ${m.bName}`);
       setText(undoWords, m.undoName ? `Undo: ${m.undoName}` : "");
       setAttr(undo, "aria-label", m.undoName ? `Undo: ${m.undoName}` : "Nothing to undo");
       undo.disabled = !m.undoName;

@@ -1,0 +1,58 @@
+import type { LimitName } from "../../core/analysis.ts";
+import type { Corner } from "../../core/design/types.ts";
+
+/** What a limit is called on the map: the part, what it does, and its line. */
+export interface MapWords {
+  part: string;
+  /** third person: "gives", "slide" */
+  does: string;
+  line: string;
+}
+
+const WORDS: Record<LimitName, MapWords> = {
+  hubRetention: { part: "hub lip", does: "gives", line: "hub lip at its limit" },
+  armYield: { part: "an arm", does: "yields", line: "arm yields" },
+  armSet: { part: "an arm", does: "takes a set", line: "arm takes a set" },
+  armBuckling: { part: "an arm", does: "buckles", line: "arm buckles" },
+  tyreOffRim: { part: "tyre", does: "leaves the rim", line: "tyre leaves the rim" },
+  jointPullOut: { part: "a joint", does: "pulls apart", line: "joint pulls apart" },
+  camber: { part: "lean", does: "passes your limit", line: "lean limit" },
+  springOnStop: { part: "spring", does: "sits on its stop", line: "spring on its stop" },
+  wheelLift: { part: "inner wheel", does: "lifts", line: "inner wheel lifts" },
+  sliding: { part: "wheels", does: "slide", line: "wheels slide" },
+  fit: { part: "tyre or arm", does: "touches the body", line: "touches the body" },
+  hubHeat: { part: "hub", does: "runs hot", line: "hub runs hot" },
+};
+
+const HUB: Record<Corner["hub"]["retention"]["kind"], MapWords> = {
+  lip: WORDS.hubRetention,
+  crossPin: { part: "cross-pin", does: "shears", line: "cross-pin at its limit" },
+  screwedRing: { part: "screwed ring", does: "strips", line: "screwed ring at its limit" },
+};
+
+export function mapWords(name: LimitName, corner: Corner): MapWords {
+  return name === "hubRetention" ? HUB[corner.hub.retention.kind] : WORDS[name];
+}
+
+/** "hub lip gives first" */
+export const givesFirst = (name: LimitName | null, corner: Corner): string => {
+  if (name === null) return "no hold beyond this";
+  const w = mapWords(name, corner);
+  return `${w.part} ${w.does} first`;
+};
+
+/** Short word for "then sliding, then lean". */
+export const SHORT: Record<LimitName, string> = {
+  hubRetention: "the hub",
+  armYield: "an arm yields",
+  armSet: "an arm sets",
+  armBuckling: "an arm buckles",
+  tyreOffRim: "the tyre leaves",
+  jointPullOut: "a joint parts",
+  camber: "lean",
+  springOnStop: "the stop",
+  wheelLift: "a wheel lifts",
+  sliding: "sliding",
+  fit: "touching",
+  hubHeat: "heat",
+};

@@ -1,0 +1,329 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
+
+const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+let site: Site;
+
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+interface AxeResult {
+  violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[];
+}
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(readFileSync(AXE, "utf8"));
+  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
+  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
+}
+
+/** How many different colours a picture has among its sampled points, counted in the page itself. */
+async function coloursOf(page: Page, png: Buffer): Promise<number> {
+  return page.evaluate(async (base64) => {
+    const img = new Image();
+    img.src = `data:image/png;base64,${base64}`;
+    await img.decode();
+    const canvas = document.createElement("canvas");
+    canvas.width = img.width;
+    canvas.height = img.height;
+    const c = canvas.getContext("2d") as CanvasRenderingContext2D;
+    c.drawImage(img, 0, 0);
+    const data = c.getImageData(0, 0, img.width, img.height).data;
+    const seen = new Set<number>();
+    for (let i = 0; i < data.length; i += 4) seen.add(((data[i] as number) << 16) | ((data[i + 1] as number) << 8) | (data[i + 2] as number));
+    return seen.size;
+  }, png.toString("base64"));
+}
+
+describe("the page opens", () => {
+  it("on the car that fails, says what to try first, and complains of nothing", async () => {
+    const { page, complaints } = await site.open();
+    expect(await page.locator(".first-line").textContent()).toBe("Pull the arrow at the centre of gravity and watch the right wheel.");
+    expect(await page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, forked arms");
+    expect(Math.abs(await lean(page))).toBeGreaterThan(1);
+    expect(await page.locator(".limit-list li").first().locator(".limit-number").textContent()).toMatch(/^1\.\d\d$/);
+    const png = await page.locator(".stage").screenshot();
+    expect(await coloursOf(page, png)).toBeGreaterThan(50);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([
+    ["wide", 1440, 900],
+    ["middle", 860, 1100],
+    ["narrow", 390, 844],
+  ])("%s without running over its edge", async (_name, width, height) => {
+    const { page } = await site.open({ viewport: { width: width as number, height: height as number } });
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect(over).toBeLessThanOrEqual(0);
+    await page.context().close();
+  });
+});
+
+describe("by mouse", () => {
+  it("a dragged pivot answers while it is dragged and is one change to undo", async () => {
+    const { page } = await site.open();
+    const before = await lean(page);
+    await drag(page, "pin.right.upperInner", -24, -20, false);
+    const during = await lean(page);
+    expect(during).not.toBe(before);
+    expect(await page.locator(".labels .value text").first().textContent()).toMatch(/^hole \d+(\.5)? out, \d+(\.5)? up$/);
+    await page.mouse.up();
+    expect(await page.locator(".undo-words").first().textContent()).toMatch(/^Undo: upper inner pin/);
+    await page.locator(".undo").first().click();
+    expect(await lean(page)).toBe(before);
+    await page.context().close();
+  });
+
+  it("Escape puts a dragged point back", async () => {
+    const { page } = await site.open();
+    const before = await lean(page);
+    await drag(page, "wheel.right", 20, 0, false);
+    expect(await lean(page)).not.toBe(before);
+    await page.keyboard.press("Escape");
+    await page.mouse.up();
+    expect(await lean(page)).toBe(before);
+    expect(await page.locator(".undo").first().isDisabled()).toBe(true);
+    await page.context().close();
+  });
+
+  it("a pin is pushed back out of the tyre, and the page says why", async () => {
+    const { page } = await site.open();
+    await drag(page, "pin.right.upperOuter", 75, -12, false);
+    await page.waitForTimeout(200);
+    expect(await page.locator(".notice").textContent()).toContain("would sit in the tyre");
+    await page.mouse.up();
+    expect(await page.locator(".notice").isHidden()).toBe(true);
+    await page.context().close();
+  });
+
+  it("the arrow at the centre of gravity pulls the car harder into the curve", async () => {
+    const { page } = await site.open();
+    const g = async (): Promise<number> => Number(await page.locator(".cornering .ruler").getAttribute("aria-valuenow"));
+    const before = await g();
+    await drag(page, "cornering", -30, 0);
+    expect(await g()).toBeLessThan(before - 0.1);
+    await page.context().close();
+  });
+
+  it("the cornering ruler changes the lean, and the posts stand where something gives", async () => {
+    const { page } = await site.open();
+    const before = await lean(page);
+    const box = await page.locator(".cornering .ruler").boundingBox();
+    if (!box) throw new Error("no ruler");
+    await page.mouse.click(box.x + box.width * 0.25, box.y + 40);
+    expect(await lean(page)).toBeLessThan(before);
+    expect(await page.locator(".cornering .posts text").allTextContents()).toContain("lip gives");
+    await page.context().close();
+  });
+
+  it("a load without an answer is said, its numbers are struck out, and one press goes back", async () => {
+    const { page } = await site.open();
+    await page.locator(".cornering .ruler").focus();
+    await page.keyboard.press("End");
+    await page.waitForTimeout(400);
+    expect(await page.locator(".notice").textContent()).toMatch(/at \d\.\d\d g/);
+    expect(await page.locator(".reading").evaluate((e) => e.classList.contains("stale"))).toBe(true);
+    await page.locator(".notice .link").click();
+    await page.waitForTimeout(300);
+    expect(await page.locator(".notice").isHidden()).toBe(true);
+    expect(await page.locator(".reading").evaluate((e) => e.classList.contains("stale"))).toBe(false);
+    await page.context().close();
+  });
+
+  it("a slider of the chosen part changes the car", async () => {
+    const { page } = await site.open();
+    const before = await lean(page);
+    const input = page.locator(".params input").nth(1);
+    await input.fill("9");
+    await input.press("Enter");
+    expect(await lean(page)).not.toBe(before);
+    expect(await page.locator(".undo-words").first().textContent()).toMatch(/^Undo: lower arm leg height to 9/);
+    await page.context().close();
+  });
+});
+
+describe("by keyboard alone", () => {
+  it("a pin is reached, moved by a hole and by a tenth of a millimetre, and the change is spoken", async () => {
+    const { page } = await site.open();
+    const handle = page.locator('[data-handle="pin.right.lowerInner"]');
+    const before = (await handle.getAttribute("aria-label")) ?? "";
+    expect(before).toMatch(/^lower inner pin, right, hole/);
+    await handle.focus();
+    await page.keyboard.press("ArrowLeft");
+    await page.waitForTimeout(300);
+    const hole = (t: string): number => Number(/hole ([\d.]+) out/.exec(t)?.[1]);
+    expect(hole((await handle.getAttribute("aria-label")) ?? "")).toBe(hole(before) - 1);
+    expect(await page.evaluate(() => document.activeElement?.getAttribute("data-handle"))).toBe("pin.right.lowerInner");
+    await page.keyboard.press("Control+ArrowLeft");
+    await page.waitForTimeout(300);
+    expect(hole((await handle.getAttribute("aria-label")) ?? "")).toBeCloseTo(hole(before) - 1 - 0.1 / 8, 2);
+    expect(await page.locator(".undo-words").first().textContent()).toMatch(/^Undo: lower inner pin (8|0)\.1 mm in$/);
+    while (await page.locator(".undo").first().isEnabled()) {
+      await page.keyboard.press("Control+z");
+      await page.waitForTimeout(100);
+    }
+    expect(await handle.getAttribute("aria-label")).toBe(before);
+    await expect.poll(() => page.locator("[role=status].sr").textContent()).toContain("undone");
+    await page.context().close();
+  });
+
+  it("every handle is a named control in reach of Tab", async () => {
+    const { page } = await site.open();
+    const names = await page
+      .locator(".handle")
+      .evaluateAll((all) => all.map((b) => [b.tagName, b.getAttribute("aria-label") ?? "", (b as HTMLButtonElement).tabIndex]));
+    expect(names.length).toBe(18);
+    expect(names.every(([tag, name, tab]) => tag === "BUTTON" && (name as string).length > 8 && tab === 0)).toBe(true);
+    await page.context().close();
+  });
+});
+
+describe("by touch", () => {
+  it("a finger drags the cornering arrow on a narrow screen", async () => {
+    const { page } = await site.open({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    const before = await lean(page);
+    const [x, y] = await middleOf(page, "cornering");
+    const session = await page.context().newCDPSession(page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", px: number): Promise<unknown> =>
+      session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: px, y }] });
+    await touch("touchStart", x);
+    for (let i = 1; i <= 8; i++) await touch("touchMove", x - i * 2);
+    await touch("touchEnd", x - 16);
+    expect(await lean(page)).toBeLessThan(before);
+    await page.context().close();
+  });
+
+  it("targets are at least 44 px wide on a narrow screen", async () => {
+    const { page } = await site.open({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    const sizes = await page.locator(".handle").evaluateAll((all) => all.map((b) => b.getBoundingClientRect().width));
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(40);
+    await page.context().close();
+  });
+});
+
+describe("work is not lost", () => {
+  it("a reload brings the session back", async () => {
+    const { page } = await site.open();
+    await drag(page, "gravity", 0, 25);
+    const after = await lean(page);
+    await page.waitForTimeout(500);
+    await page.reload();
+    await ready(page);
+    expect(await lean(page)).toBe(after);
+    await page.context().close();
+  });
+
+  it("two tabs keep their own work", async () => {
+    const { page } = await site.open();
+    const other = await page.context().newPage();
+    await other.goto(site.url);
+    await ready(other);
+    await drag(page, "gravity", 0, 25);
+    const mine = await lean(page);
+    await page.waitForTimeout(500);
+    const theirs = await lean(other);
+    expect(theirs).not.toBe(mine);
+    await other.reload();
+    await ready(other);
+    expect(await lean(other)).toBe(theirs);
+    await page.reload();
+    await ready(page);
+    expect(await lean(page)).toBe(mine);
+    await page.context().close();
+  });
+
+  it("a broken file leaves the work as it is and says what is wrong where", async () => {
+    const { page } = await site.open();
+    const before = await lean(page);
+    const drop = (name: string, text: string): Promise<void> =>
+      page.evaluate(
+        ([n, t]) => {
+          const data = new DataTransfer();
+          data.items.add(new File([t as string], n as string, { type: "application/json" }));
+          window.dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
+        },
+        [name, text],
+      );
+    const car = JSON.parse(readFileSync(new URL("../../scenarios/heavy-straight.json", import.meta.url), "utf8")) as {
+      corner: { wheel: { radiusMm: number } };
+    };
+    car.corner.wheel.radiusMm = 480;
+    await drop("car.json", JSON.stringify(car));
+    await expect.poll(() => page.locator(".notice").textContent()).toContain("wheel.radiusMm is 480 mm");
+    expect(await page.locator(".notice").textContent()).toContain("Your design is unchanged.");
+    expect(await lean(page)).toBe(before);
+    await drop("cut.json", '{ "format": "wheelstay-');
+    await expect.poll(() => page.locator(".notice").textContent()).toContain("cut.json: line 1");
+    expect(await lean(page)).toBe(before);
+    car.corner.wheel.radiusMm = 48;
+    await drop("whole.json", JSON.stringify(car));
+    await expect.poll(() => page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, straight arms");
+    await page.context().close();
+  });
+
+  it("a link holds the design itself", async () => {
+    const { page } = await site.open();
+    await drag(page, "gravity", 0, 25);
+    const mine = await lean(page);
+    await page.locator(".share").click();
+    await page.waitForFunction(() => location.hash.startsWith("#w1."));
+    const hash = await page.evaluate(() => location.hash.slice(1));
+    const { page: other } = await site.open({ hash });
+    expect(await lean(other)).toBe(mine);
+    await other.context().close();
+    await page.context().close();
+  });
+});
+
+describe("A against B", () => {
+  it("swaps, copies and takes a single value from the other", async () => {
+    const { page } = await site.open();
+    const a = await lean(page);
+    await page.locator('[data-act="swap"]').click();
+    const b = await lean(page);
+    expect(b).not.toBe(a);
+    expect(await page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, straight arms");
+    await page.locator(".undo").first().click();
+    await page.locator(".difference-box summary").click();
+    const count = await page.locator(".differences li").count();
+    expect(count).toBeGreaterThan(0);
+    await page.locator(".differences li .link").first().click();
+    await expect.poll(() => page.locator(".differences li").count()).toBe(count - 1);
+    await page.locator('[data-act="copy"]').click();
+    await expect.poll(() => page.locator(".difference-box summary").textContent()).toBe("A and B are the same car");
+    await page.context().close();
+  });
+});
+
+describe("for everyone", () => {
+  it.each([
+    ["light", 1440, 900],
+    ["dark", 1440, 900],
+    ["light", 390, 844],
+    ["dark", 390, 844],
+  ] as const)("axe finds nothing in %s at %d px", async (colorScheme, width, height) => {
+    const { page } = await site.open({ colorScheme, viewport: { width, height } });
+    await page.waitForTimeout(600);
+    expect(await violations(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it("the curves have tables", async () => {
+    const { page } = await site.open();
+    await page.waitForTimeout(700);
+    const box = page.locator('[data-chart="lean"]');
+    await box.hover();
+    await box.locator("summary").click();
+    expect(await box.locator("tbody tr").count()).toBeGreaterThan(5);
+    expect(await box.locator("caption").textContent()).toContain("cornering");
+    await page.context().close();
+  });
+});

@@ -1,0 +1,73 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { build, type PreviewServer, preview } from "vite";
+import { launchBrowser } from "../support/browser.ts";
+
+/** The built page on a port of its own, and a browser to look at it. */
+export interface Site {
+  browser: Browser;
+  url: string;
+  /** opens the page in a fresh profile; what the page complains of is collected in `complaints` */
+  open(options?: BrowserContextOptions & { hash?: string }): Promise<{ page: Page; complaints: string[] }>;
+  close(): Promise<void>;
+}
+
+export async function startSite(webgl = false): Promise<Site> {
+  const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
+  await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
+  const server: PreviewServer = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  const url = server.resolvedUrls?.local[0] as string;
+  const { browser } = await launchBrowser({ webgl });
+  return {
+    browser,
+    url,
+    async open({ hash, ...options } = {}) {
+      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", ...options });
+      const page = await context.newPage();
+      const complaints = watch(page);
+      await page.goto(`${url}${hash ? `#${hash}` : ""}`);
+      await ready(page);
+      return { page, complaints };
+    },
+    async close() {
+      await browser.close();
+      await server.close();
+      rmSync(dist, { recursive: true, force: true });
+    },
+  };
+}
+
+export function watch(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on("console", (m) => {
+    if (m.type() === "error" || m.type() === "warning") complaints.push(m.text());
+  });
+  page.on("pageerror", (e) => complaints.push(e.message));
+  return complaints;
+}
+
+export const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached" });
+
+/** The big number, °; waits until the page has had a quiet moment. */
+export async function lean(page: Page): Promise<number> {
+  await page.waitForTimeout(350);
+  const text = (await page.locator(".hero-number").textContent()) ?? "";
+  return Number(text.replace("°", "").replace("−", "-"));
+}
+
+export async function middleOf(page: Page, handle: string): Promise<[number, number]> {
+  const box = await page.locator(`[data-handle="${handle}"]`).boundingBox();
+  if (!box) throw new Error(`${handle} is not on the page`);
+  return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
+/** Drags a handle with the mouse by a way in px. */
+export async function drag(page: Page, handle: string, dx: number, dy: number, finish = true): Promise<void> {
+  const [x, y] = await middleOf(page, handle);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 8; i++) await page.mouse.move(x + (dx * i) / 8, y + (dy * i) / 8);
+  if (finish) await page.mouse.up();
+}
