@@ -4,6 +4,12 @@ import { type ChartModel, valueAt } from "../view/curves.ts";
 import { fixed } from "../view/format.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
 
+/** Decimals that tell neighbouring ticks apart. */
+function tickDigits(ticks: readonly number[]): number {
+  const off = (digits: number): boolean => ticks.some((v) => Math.abs(v - Number(v.toFixed(digits))) > 1e-6);
+  return off(0) ? (off(1) ? 2 : 1) : 0;
+}
+
 export interface Chart {
   el: HTMLElement;
   svg: SVGSVGElement;
@@ -115,8 +121,8 @@ export function createChart(first: ChartModel): Chart {
       },
     );
     const labels = [
-      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) })),
-      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? 1 : 0) })),
+      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: fixed(v, tickDigits(model.x.ticks)) })),
+      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: fixed(v, tickDigits(model.y.ticks)) })),
     ];
     keyed(
       ticks,

@@ -20,6 +20,7 @@ export interface MenuHooks {
   theme(t: Theme): void;
   rename(which: "a" | "b", name: string): void;
   swap(): void;
+  share(): Promise<void>;
   copy(from: "a" | "b"): void;
 }
 
@@ -66,6 +67,7 @@ export function createMenus(hooks: MenuHooks): Menus {
     h("h2", {}, "Files"),
     act("open a file as A", () => hooks.pickFile("a"), { "data-act": "open-a" }),
     act("save A as a file", () => hooks.saveFile("a"), { "data-act": "save-a" }),
+    act("share A and B by a link", () => void hooks.share(), { "data-act": "share" }),
     h("p", { class: "menu-note" }, "You can also drop a file on the sheet."),
     h("h2", {}, "Light"),
     h("p", { class: "theme-row" }, ...themes),

@@ -279,6 +279,7 @@ export function updateLimit(li: HTMLLIElement, l: LimitRow): void {
   const [name, fig, number] = li.children as unknown as [Element, Element, Element];
   setText(name.firstElementChild as Element, l.words);
   setText(name.lastElementChild as Element, l.caution ? `${l.where} (caution)` : l.where);
+  li.title = `${l.words}: ${l.where}`;
   setText(fig.lastElementChild as Element, l.demand);
   setText(number, l.number);
   const [shape, hatch] = (fig.firstElementChild as Element).children as unknown as [Element, Element];

@@ -173,7 +173,10 @@ export function createRuler(spec: RulerSpec): Ruler {
     }[e.key];
     if (next === undefined) return;
     e.preventDefault();
-    spec.onChange(Math.max(spec.min, Math.min(spec.max, Math.round(next / spec.fine) * spec.fine)), "key");
+    const value = Math.max(spec.min, Math.min(spec.max, Math.round(next / spec.fine) * spec.fine));
+    // the next press may come before the next frame
+    state = { ...state, value };
+    spec.onChange(value, "key");
   });
 
   return {

@@ -1,5 +1,5 @@
 import type { ShowOptions } from "../view/scene.ts";
-import { h, setAttr } from "./dom.ts";
+import { h, setAttr, setText } from "./dom.ts";
 
 const CHECKS: { key: Exclude<keyof ShowOptions, "bend">; words: string; title: string }[] = [
   { key: "forces", words: "forces", title: "what pushes, what the road answers, what the springs carry; one scale for all" },
@@ -34,11 +34,13 @@ export function createSwitches(root: HTMLElement, change: (patch: Partial<ShowOp
       `×${n}`,
     ),
   );
-  const word = h(
-    "button",
-    { type: "button", class: "show-word", "aria-expanded": "false", onclick: () => word.setAttribute("aria-expanded", String(root.classList.toggle("open"))) },
-    "show",
-  );
+  const turn = (): void => {
+    const open = root.classList.toggle("open");
+    word.setAttribute("aria-expanded", String(open));
+    setText(word, open ? "done" : "show");
+  };
+  const word = h("button", { type: "button", class: "show-word", "aria-expanded": "false", onclick: () => turn() }, "show");
+  setText(word, "show");
   root.append(
     word,
     h("span", { class: "bend", role: "group", "aria-label": "bend drawn larger" }, "bend", ...bends),

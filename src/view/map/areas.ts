@@ -83,8 +83,6 @@ function valuesOf(map: SpeedMap, name: LimitName): Float64Array {
   return values.map((v, i) => (map.beyond[i] ? Math.max(v, map.worst[i] as number) : v));
 }
 
-const reaches = (values: Float64Array, from: number): boolean => values.some((v) => v >= from);
-
 /** Lean lines that are worth showing: two round values below the largest lean in front of the first failure. */
 export function leanSteps(map: SpeedMap): number[] {
   let most = 0;
@@ -102,11 +100,11 @@ export function mapAreas(map: SpeedMap): MapAreas {
   for (const name of map.limits) {
     if (CAUTIONS.has(name)) continue;
     const values = valuesOf(map, name);
-    if (!reaches(values, 1)) continue;
+    if (!values.some((v) => v >= 1)) continue;
     limits.push({ key: name, limit: name, leanDeg: null, runs: linesOf(ringsOf(values, columns, rows, 1)) });
   }
-  // past the first failure a lean means little
-  const lean = map.leanDeg.map((v, i) => ((map.worst[i] as number) < 1 ? v : Math.max(v, (map.leanDeg[i] as number) + 0)));
-  const leans = leanSteps(map).map((deg): MapLine => ({ key: `lean${deg}`, limit: null, leanDeg: deg, runs: linesOf(ringsOf(lean, columns, rows, deg)) }));
+  const leans = leanSteps(map).map(
+    (deg): MapLine => ({ key: `lean${deg}`, limit: null, leanDeg: deg, runs: linesOf(ringsOf(map.leanDeg, columns, rows, deg)) }),
+  );
   return { steps, limits, leans };
 }

@@ -4,30 +4,32 @@ import type { Corner } from "../../core/design/types.ts";
 /** What a limit is called on the map: the part, what it does, and its line. */
 export interface MapWords {
   part: string;
+  /** the same inside a sentence */
+  the: string;
   /** third person: "gives", "slide" */
   does: string;
   line: string;
 }
 
 const WORDS: Record<LimitName, MapWords> = {
-  hubRetention: { part: "hub lip", does: "gives", line: "hub lip at its limit" },
-  armYield: { part: "an arm", does: "yields", line: "arm yields" },
-  armSet: { part: "an arm", does: "takes a set", line: "arm takes a set" },
-  armBuckling: { part: "an arm", does: "buckles", line: "arm buckles" },
-  tyreOffRim: { part: "tyre", does: "leaves the rim", line: "tyre leaves the rim" },
-  jointPullOut: { part: "a joint", does: "pulls apart", line: "joint pulls apart" },
-  camber: { part: "lean", does: "passes your limit", line: "lean limit" },
-  springOnStop: { part: "spring", does: "sits on its stop", line: "spring on its stop" },
-  wheelLift: { part: "inner wheel", does: "lifts", line: "inner wheel lifts" },
-  sliding: { part: "wheels", does: "slide", line: "wheels slide" },
-  fit: { part: "tyre or arm", does: "touches the body", line: "touches the body" },
-  hubHeat: { part: "hub", does: "runs hot", line: "hub runs hot" },
+  hubRetention: { part: "hub lip", the: "the hub lip", does: "gives", line: "hub lip at its limit" },
+  armYield: { part: "an arm", the: "an arm", does: "yields", line: "arm yields" },
+  armSet: { part: "an arm", the: "an arm", does: "takes a set", line: "arm takes a set" },
+  armBuckling: { part: "an arm", the: "an arm", does: "buckles", line: "arm buckles" },
+  tyreOffRim: { part: "tyre", the: "the tyre", does: "leaves the rim", line: "tyre leaves the rim" },
+  jointPullOut: { part: "a joint", the: "a joint", does: "pulls apart", line: "joint pulls apart" },
+  camber: { part: "lean", the: "the lean", does: "passes your limit", line: "lean limit" },
+  springOnStop: { part: "spring", the: "the spring", does: "sits on its stop", line: "spring on its stop" },
+  wheelLift: { part: "inner wheel", the: "the inner wheel", does: "lifts", line: "inner wheel lifts" },
+  sliding: { part: "wheels", the: "the wheels", does: "slide", line: "wheels slide" },
+  fit: { part: "tyre or arm", the: "a tyre or an arm", does: "touches the body", line: "touches the body" },
+  hubHeat: { part: "hub", the: "the hub", does: "runs hot", line: "hub runs hot" },
 };
 
 const HUB: Record<Corner["hub"]["retention"]["kind"], MapWords> = {
   lip: WORDS.hubRetention,
-  crossPin: { part: "cross-pin", does: "shears", line: "cross-pin at its limit" },
-  screwedRing: { part: "screwed ring", does: "strips", line: "screwed ring at its limit" },
+  crossPin: { part: "cross-pin", the: "the cross-pin", does: "shears", line: "cross-pin at its limit" },
+  screwedRing: { part: "screwed ring", the: "the screwed ring", does: "strips", line: "screwed ring at its limit" },
 };
 
 export function mapWords(name: LimitName, corner: Corner): MapWords {

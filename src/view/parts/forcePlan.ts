@@ -11,6 +11,8 @@ import { springMiddle } from "./spring.ts";
 
 /** longest drawn spring arrow, px; the value beside it stays true */
 const INSIDE_MAX_PX = 90;
+/** how far above its arm the arrow of the force along it lies */
+const ARM_ARROW_OFF_PX = 15;
 
 export interface ForcePlan {
   marks: Mark[];
@@ -72,7 +74,7 @@ export function forceMarks(a: Drawn, bend: number, armForces: boolean, spare: bo
         const axial = s.arms[arm].axialN;
         const force = axial[axial.length - 1] ?? 0;
         const up = normalOf(unit(sub(q, p)));
-        const lift = scale(up, (arm === "upper" ? -16 : -16) * Math.sign(up[1] || 1) * -1);
+        const lift = scale(up, -ARM_ARROW_OFF_PX * Math.sign(up[1] || 1));
         const at = add(mix(p, q, 0.5), lift);
         marks.push(insideArrow(`armForce.${side}.${arm}`, at, sub(q, p), Math.min(INSIDE_MAX_PX, Math.abs(force) * pxPerN)));
         arms.push({ key: `armForce.${side}.${arm}`, at, newtons: force, side, arm });

@@ -1,0 +1,107 @@
+import type { LimitName } from "../../core/analysis.ts";
+import type { Corner, Scenario } from "../../core/design/types.ts";
+import { CAUTIONS, mapPoint, type ReadMap, safeSpeedAt } from "../../core/studies/map-levels.ts";
+import { kmhToMps, mpsToKmh } from "../../core/units.ts";
+import { fixed, withUnit } from "../format.ts";
+import { mapWords } from "./names.ts";
+
+/** A map that can be asked at any point, with what the drive reaches. */
+export interface ToldMap extends ReadMap {
+  reachableMps: number;
+}
+
+export const radiusWords = (m: number): string => fixed(m, Number.isInteger(Math.round(m * 10) / 10) ? 0 : 1);
+
+/** The worst limit at a point of the map. */
+export function worstAt(map: ReadMap, radiusM: number, kmh: number): { limit: LimitName | null; utilization: number; lateralG: number; beyond: boolean } {
+  const p = mapPoint(map, radiusM, kmhToMps(kmh));
+  let limit: LimitName | null = null;
+  let most = 0;
+  for (const [name, u] of Object.entries(p)) {
+    if (typeof u !== "number" || name === "lateralG" || CAUTIONS.has(name as LimitName)) continue;
+    if (u > most) [limit, most] = [name as LimitName, u];
+  }
+  if (p.beyond) return { limit: map.end?.limit ?? limit, utilization: Math.max(1, most), lateralG: p.lateralG, beyond: true };
+  return { limit, utilization: most, lateralG: p.lateralG, beyond: false };
+}
+
+/** Two lines for a point: where it is, and how far what is used. */
+export function pointWords(map: ReadMap, corner: Corner, radiusM: number, kmh: number): [string, string] {
+  const w = worstAt(map, radiusM, kmh);
+  const place = `${fixed(radiusM, radiusM < 10 ? 1 : 0)} m, ${fixed(kmh, 1)} km/h`;
+  if (w.beyond) return [place, `${fixed(w.lateralG, 2)} g · ${map.end?.message ?? "no hold"}`];
+  if (!w.limit || w.utilization < 1e-3) return [place, `${fixed(w.lateralG, 2)} g · nothing is loaded`];
+  return [place, `${fixed(w.lateralG, 2)} g · ${mapWords(w.limit, corner).part} ${fixed(w.utilization, 2)} of what it can take`];
+}
+
+export interface SafeTold {
+  radiusM: number;
+  kmh: number;
+  number: string;
+  /** "6.4 m/s, 0.70 g" */
+  also: string;
+  limit: LimitName | null;
+}
+
+export function safeTold(map: ReadMap, radiusM: number): SafeTold {
+  const p = safeSpeedAt(map, radiusM);
+  const kmh = mpsToKmh(p.speedMps);
+  return { radiusM, kmh, number: fixed(kmh, 1), also: `${withUnit(p.speedMps, 1, "m/s")}, ${withUnit(p.lateralG, 2, "g")}`, limit: p.limit };
+}
+
+/** radii looked at for where the car holds all that its drive gives, m */
+const WIDEST_M = 100;
+
+/** Smallest curve on which nothing gives below the drive's speed; null when there is none that is worth telling. */
+export function holdsFrom(map: ToldMap): number | null {
+  const holds = (r: number): boolean => safeSpeedAt(map, r).speedMps >= map.reachableMps;
+  let low = 0.5;
+  let high = WIDEST_M;
+  if (!holds(high)) return null;
+  for (let i = 0; i < 40 && high - low > 0.01; i++) {
+    const middle = (low + high) / 2;
+    if (holds(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** One sentence or two under the big number. */
+export function sentence(map: ToldMap, corner: Corner, radiusM: number): string {
+  const reach = mpsToKmh(map.reachableMps);
+  if (!(reach > 0)) return "Your drive does not start this car, so nothing gives on the road.";
+  const safe = safeTold(map, radiusM);
+  const reachWords = withUnit(reach, reach < 10 ? 1 : 0, "km/h");
+  if (safe.kmh >= reach) return `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
+  const what = safe.limit ? `${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does}` : "the car loses its hold";
+  const from = holdsFrom(map);
+  const where = from === null ? "No curve is wide enough to change that." : `On a curve wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} it would hold.`;
+  return `Your drive reaches ${reachWords}, so ${what} before the drive runs out. ${where}`;
+}
+
+export interface TableRow {
+  radiusM: number;
+  name: string;
+  a: string;
+  gives: string;
+  b: string;
+  /** the drive reaches what gives */
+  reached: boolean;
+}
+
+/** The map in rows, for those who do not see it. */
+export function tableRows(scenario: Scenario, map: ToldMap, b: ReadMap | null, radiiM: readonly number[]): TableRow[] {
+  const all = [...new Set([...radiiM, ...scenario.tracks.map((t) => t.radiusM)])].sort((x, y) => x - y);
+  return all.map((radiusM) => {
+    const safe = safeTold(map, radiusM);
+    const w = safe.limit ? mapWords(safe.limit, scenario.corner) : null;
+    return {
+      radiusM,
+      name: scenario.tracks.find((t) => t.radiusM === radiusM)?.name ?? "",
+      a: safe.number,
+      gives: w ? `${w.part} ${w.does}` : "no hold beyond",
+      b: b ? safeTold(b, radiusM).number : "–",
+      reached: mpsToKmh(map.reachableMps) > safe.kmh,
+    };
+  });
+}
