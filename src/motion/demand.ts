@@ -32,27 +32,29 @@ const JOINT_WORDS: Record<JointName, string> = {
 
 /**
  * Outward pull on what holds the wheel, N: road and kerb, weight, and what the wheel's own acceleration takes, along the wheel's axis.
- * At rest this is the core's `outwardPullN`.
+ * Told for the start of the last step, where planck's accelerations have their moment. At rest this is the core's `outwardPullN`.
  */
 export function movingPullN(s: Stepper, i: 0 | 1, lateralG: number): number {
   const c = s.m.axle.corners[i];
   const turn = s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn;
   const kg = s.m.corners[i].wheelKg;
-  const kerb = s.kerbN !== 0 && Math.sign(s.kerbN) === -c.sign ? s.kerbN : 0;
-  const fx = s.tyre.lateralN[i] + kerb + kg * (G * lateralG - s.wheelAcc[2 * i]! / 1000);
-  const fz = s.tyre.verticalN[i] - kg * (G + s.wheelAcc[2 * i + 1]! / 1000);
+  const { verticalN, lateralN, kerbN } = s.before;
+  // a kerb pushes the wheel on its own side inwards
+  const kerb = Math.sign(kerbN) === -c.sign ? kerbN : 0;
+  const fx = lateralN[i] + kerb + kg * (G * lateralG - s.wheelAcc[2 * i]! / 1000);
+  const fz = verticalN[i] - kg * (G + s.wheelAcc[2 * i + 1]! / 1000);
   return c.sign * (fx * Math.cos(turn) + fz * Math.sin(turn));
 }
 
 export function retentionNow(s: Stepper, i: 0 | 1, lateralG: number): Demand {
   const c = s.m.axle.corners[i];
-  const d = retentionDemand(c.corner.hub.retention, movingPullN(s, i, lateralG), Math.abs(s.bearingMoment[i]));
+  const d = retentionDemand(c.corner.hub.retention, movingPullN(s, i, lateralG), Math.abs(s.before.bearingMoment[i]));
   return { limit: "hubRetention", side: c.side, part: d.part, demand: d.demandN, capacity: d.capacityN, unit: "N" };
 }
 
 export function tyreNow(s: Stepper, i: 0 | 1): Demand {
   const c = s.m.axle.corners[i];
-  const kerb = s.kerbN !== 0 && Math.sign(s.kerbN) === -c.sign ? s.kerbN : 0;
+  const kerb = Math.sign(s.kerbN) === -c.sign ? s.kerbN : 0;
   return {
     limit: "tyreOffRim",
     side: c.side,
@@ -63,6 +65,12 @@ export function tyreNow(s: Stepper, i: 0 | 1): Demand {
   };
 }
 
+/** Size of a joint's force, N; joints in the order of JOINT_NAMES. */
+export function jointN(s: Stepper, i: 0 | 1, joint: number): number {
+  const o = 2 * (JOINTS_PER_CORNER * i + joint);
+  return Math.sqrt(s.jointForce[o]! ** 2 + s.jointForce[o + 1]! ** 2);
+}
+
 export function jointNow(s: Stepper, i: 0 | 1): Demand {
   const c = s.m.axle.corners[i];
   let worst: Demand | null = null;
@@ -71,7 +79,7 @@ export function jointNow(s: Stepper, i: 0 | 1): Demand {
       limit: "jointPullOut",
       side: c.side,
       part: JOINT_WORDS[name],
-      demand: s.jointForce[JOINTS_PER_CORNER * i + k]!,
+      demand: jointN(s, i, k),
       capacity: c.corner.joints[name].pullOutN,
       unit: "N",
     };

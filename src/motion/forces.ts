@@ -34,15 +34,8 @@ function speedBetween(rate: Float64Array, a: Point, b: Point): [number, number] 
 /** Order of the joints in `jointForce`: per corner upper inner, upper outer, lower inner, lower outer. */
 export const JOINTS_PER_CORNER = 4;
 
-/** Damping of the eight joints; writes the size of each joint's force, spring and damping together, N. */
-export function jointDamping(
-  sys: AxleSystem | null,
-  r: Float64Array,
-  q: Float64Array,
-  model: AxleModel,
-  rates: Rates,
-  jointForce: Float64Array,
-): void {
+/** Damping of the eight joints; writes each joint's force on its outboard part, spring and damping together, N: x, z. */
+export function jointDamping(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel, rates: Rates, jointForce: Float64Array): void {
   for (let i = 0; i < 2; i++) {
     const c = model.corners[i]!;
     for (let a = 0; a < 2; a++) {
@@ -58,17 +51,19 @@ export function jointDamping(
           nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
           hubPoint(p2, q, c.base, c.hubLever[name]);
         }
-        const [vx, vz] = speedBetween(rates.step, p1, p2);
+        const [vx, vz] = speedBetween(rates.end, p1, p2);
         // N·s/mm
         const damp = JOINT_DAMPING_S * j.k;
-        couple(sys, r, p1, p2, damp * vx, damp * vz, damp * rates.perStep, 0, damp * rates.perStep);
+        couple(sys, r, p1, p2, damp * vx, damp * vz, damp * rates.perEnd, 0, damp * rates.perEnd);
         const dx = p2.dx - p1.dx;
         const dz = p2.dz - p1.dz;
         const d = Math.sqrt(dx * dx + dz * dz);
         const f = j.clearance === 0 ? j.k : d > 0 ? (j.k * positivePart(d - j.clearance, Math.min(BLEND_MM, j.clearance))) / d : 0;
         const fx = f * dx + damp * vx;
         const fz = f * dz + damp * vz;
-        jointForce[JOINTS_PER_CORNER * i + 2 * a + end] = Math.sqrt(fx * fx + fz * fz);
+        const o = 2 * (JOINTS_PER_CORNER * i + 2 * a + end);
+        jointForce[o] = -fx;
+        jointForce[o + 1] = -fz;
       }
     }
   }
@@ -78,9 +73,9 @@ export function jointDamping(
 export function bearingDamping(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, rates: Rates): number {
   const i = c.base + 3;
   const damp = BEARING_DAMPING_S * c.bearing.k;
-  const moment = damp * rates.step[i]!;
+  const moment = damp * rates.end[i]!;
   r[i] = r[i]! + moment;
-  if (sys) addK(sys, i, i, damp * rates.perStep);
+  if (sys) addK(sys, i, i, damp * rates.perEnd);
   const tilt = q[i]!;
   const over = Math.abs(tilt) - c.bearing.play;
   return moment + (c.bearing.play === 0 ? c.bearing.k * tilt : Math.sign(tilt) * c.bearing.k * Math.max(0, over));

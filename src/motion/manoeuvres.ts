@@ -93,11 +93,13 @@ export type Params = Readonly<Record<string, number>>;
 export function completeParams(name: ManoeuvreName, given: Params): Record<string, number> {
   const specs = [...COMMON, ...MANOEUVRE_INFO[name].params];
   for (const key of Object.keys(given))
-    if (!specs.some((s) => s.key === key)) throw new RangeError(`${MANOEUVRE_INFO[name].title} has no number "${key}"; it takes ${specs.map((s) => s.key).join(", ")}.`);
+    if (!specs.some((s) => s.key === key))
+      throw new RangeError(`${MANOEUVRE_INFO[name].title} has no number "${key}"; it takes ${specs.map((s) => s.key).join(", ")}.`);
   const out: Record<string, number> = {};
   for (const s of specs) {
     const v = given[s.key] ?? s.byDefault;
-    if (!(v >= s.min && v <= s.max)) throw new RangeError(`${s.key} (${s.label}) is ${v}; it must lie between ${s.min} and ${s.max}${s.unit ? ` ${s.unit}` : ""}.`);
+    if (!(v >= s.min && v <= s.max))
+      throw new RangeError(`${s.key} (${s.label}) is ${v}; it must lie between ${s.min} and ${s.max}${s.unit ? ` ${s.unit}` : ""}.`);
     out[s.key] = v;
   }
   return out;
@@ -161,7 +163,10 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
   const roads = (left: Profile, right: Profile, durationS: number): [RolledRoad, RolledRoad] => {
     const length = Math.max(1, v * durationS);
     const start = v * LEAD_S;
-    return [rollOver(sumOf(left, rough(n.roughnessMm!, seed, start)), radii[0], length), rollOver(sumOf(right, rough(n.roughnessMm!, seed + 1, start)), radii[1], length)];
+    return [
+      rollOver(sumOf(left, rough(n.roughnessMm!, seed, start)), radii[0], length),
+      rollOver(sumOf(right, rough(n.roughnessMm!, seed + 1, start)), radii[1], length),
+    ];
   };
   const make = (durationS: number, lateral: (t: number) => number, left: Profile = flat, right: Profile = flat): Plan => {
     const [l, r] = roads(left, right, durationS);

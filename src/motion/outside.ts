@@ -56,12 +56,12 @@ export function kerbForce(sys: AxleSystem | null, r: Float64Array, q: Float64Arr
   // x-speed of the wheel's point at that height by body x, hub x, turn, tilt
   const j = [1, 1, -(pz + cz) - up, -cz - up];
   let speed = -kerb.speedMmps;
-  for (let a = 0; a < 4; a++) speed += j[a]! * rates.step[at[a]!]!;
+  for (let a = 0; a < 4; a++) speed += j[a]! * rates.end[at[a]!]!;
   const deep = c.sign * (edge - kerb.xMm + FLANK_DAMPING_S * speed);
   if (deep <= 0 || c.sign * (edge - kerb.xMm) <= 0) return 0;
   const k = m.flankK[i];
   const f = -c.sign * k * deep;
-  along(sys, r, at, j, f, k * (1 + FLANK_DAMPING_S * rates.perStep));
+  along(sys, r, at, j, f, k * (1 + FLANK_DAMPING_S * rates.perEnd));
   return f;
 }
 
@@ -99,17 +99,17 @@ function scrape(
   const pz = sin * foot[0] + cos * foot[1];
   const gap = height + q[iz]! + pz - ground;
   if (gap >= 0) return;
-  const deep = -(gap + SCRAPE_DAMPING_S * (rates.step[iz]! + px * rates.step[it]!));
+  const deep = -(gap + SCRAPE_DAMPING_S * (rates.end[iz]! + px * rates.end[it]!));
   if (deep <= 0) return;
-  along(sys, r, [iz, it], [1, px], SCRAPE_N_PER_MM * deep, SCRAPE_N_PER_MM * (1 + SCRAPE_DAMPING_S * rates.perStep));
+  along(sys, r, [iz, it], [1, px], SCRAPE_N_PER_MM * deep, SCRAPE_N_PER_MM * (1 + SCRAPE_DAMPING_S * rates.perEnd));
 }
 
 /** The hand on the body. */
 export function holdBody(sys: AxleSystem | null, r: Float64Array, q: Float64Array, m: MotionModel, hold: Hold, rates: Rates): void {
   const one = (i: number, target: number | undefined, k: number, damp: number): void => {
     if (target === undefined) return;
-    r[i] = r[i]! + k * (q[i]! - target) + damp * rates.step[i]!;
-    if (sys) addK(sys, i, i, k + damp * rates.perStep);
+    r[i] = r[i]! + k * (q[i]! - target) + damp * rates.end[i]!;
+    if (sys) addK(sys, i, i, k + damp * rates.perEnd);
   };
   one(m.x, hold.xMm, hold.nPerMm, hold.nsPerMm);
   one(0, hold.heaveMm, hold.nPerMm, hold.nsPerMm);

@@ -45,6 +45,8 @@ export interface Session {
   timeS: number;
   input: StepInput;
   scene: Scene;
+  /** mean speed of the road under each wheel over the last step, mm/s */
+  roadMean: [number, number];
   events: MotionEvent[];
   told: Set<string>;
   tyreOff: [boolean, boolean];
@@ -88,6 +90,7 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
       timeS: 0,
       input,
       scene: { lateralG: start.lateralG, road: [start.bumpLeftMm, start.bumpRightMm], kerb: null },
+      roadMean: [0, 0],
       events: [],
       told: new Set(),
       tyreOff: [false, false],
@@ -103,11 +106,14 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
 export function advance(x: Session, scene: Scene): void {
   const { s, input } = x;
   for (let i = 0; i < 2; i++) {
-    input.roadSpeed[i] = (scene.road[i]! - input.road[i]!) / s.h;
+    // speed at the end of the step, from its mean over this step and the last one
+    const mean = (scene.road[i]! - input.road[i]!) / s.h;
+    input.roadSpeed[i] = 1.5 * mean - 0.5 * x.roadMean[i]!;
+    x.roadMean[i] = mean;
     input.road[i] = scene.road[i]!;
   }
-  // gravity acts over the whole step, the side force at its end; the difference is half a step of a slow change
-  input.lateralG = scene.lateralG;
+  // the frame's acceleration counts at the start of the step, where the mean of the inside forces has its middle
+  input.lateralG = input.steer;
   input.steer = scene.lateralG;
   input.kerb = scene.kerb;
   step(s, input);
@@ -145,7 +151,12 @@ function judge(x: Session, i: 0 | 1): void {
   if (s.wheelOn[i] && !x.tyreOff[i]) {
     const tyre = tyreNow(s, i);
     if (utilization(tyre) >= 1 && first(x, `tyre ${side}`)) {
-      tell(x, x.breaks ? "comesOff" : "exceeds", tyre, `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${at}: ${words(tyre)} sideways.`);
+      tell(
+        x,
+        x.breaks ? "comesOff" : "exceeds",
+        tyre,
+        `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${at}: ${words(tyre)} sideways.`,
+      );
       if (x.breaks) loseTyre(x, i);
     }
   }
@@ -181,7 +192,14 @@ function caution(x: Session, i: 0 | 1, at: string): void {
     tell(
       x,
       "touchesStop",
-      { limit: "springOnStop", side, part: "spring on its bump stop", demand: c.spring.free - length, capacity: c.spring.free - c.spring.bumpLength, unit: "mm" },
+      {
+        limit: "springOnStop",
+        side,
+        part: "spring on its bump stop",
+        demand: c.spring.free - length,
+        capacity: c.spring.free - c.spring.bumpLength,
+        unit: "mm",
+      },
       `The ${side} spring touched its bump stop ${at}.`,
     );
 }
@@ -209,7 +227,10 @@ export function springLength(s: Stepper, i: 0 | 1): number {
   return Math.sqrt((sx - tx) ** 2 + (sz - tz) ** 2);
 }
 
-const turned = (p: readonly [number, number], a: number): [number, number] => [Math.cos(a) * p[0] - Math.sin(a) * p[1], Math.sin(a) * p[0] + Math.cos(a) * p[1]];
+const turned = (p: readonly [number, number], a: number): [number, number] => [
+  Math.cos(a) * p[0] - Math.sin(a) * p[1],
+  Math.sin(a) * p[0] + Math.cos(a) * p[1],
+];
 
 function loseWheel(x: Session, i: 0 | 1): void {
   const c = x.m.axle.corners[i].corner;
@@ -251,6 +272,7 @@ export function extrasNow(x: Session): PoseExtras {
     lateralN: [...s.tyre.lateralN],
     damperN: [...s.damperN],
     bearingNmm: [...s.bearingMoment],
+    jointForce: s.jointForce.slice(),
     lateralMm: s.q[x.m.x]!,
     wheelOff: [offPose(x, 0), offPose(x, 1)],
   };
@@ -321,6 +343,8 @@ export function liftForDrop(x: Session, dropMm: number): void {
   setSpeed(x.world, 0, (9806.65 * s.h) / 2);
   forgetForces(s, x.input);
   s.steps = 0;
+  s.iterations = 0;
+  s.factors = 0;
   x.timeS = 0;
 }
 

@@ -201,6 +201,8 @@ function withRims(axle: AxleModel, bits: number): AxleModel {
   if (bits === 0) return axle;
   return {
     ...axle,
-    corners: axle.corners.map((c, i) => ((bits >> i) & 1 ? { ...c, tyre: { ...c.tyre, radius: RIM_RADIUS_SHARE * c.tyre.radius } } : c)) as AxleModel["corners"],
+    corners: axle.corners.map((c, i) =>
+      (bits >> i) & 1 ? { ...c, tyre: { ...c.tyre, radius: RIM_RADIUS_SHARE * c.tyre.radius } } : c,
+    ) as AxleModel["corners"],
   };
 }

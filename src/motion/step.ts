@@ -60,6 +60,7 @@ export interface Stepper {
   ws: Workspace;
   rates: Rates;
   tyre: TyreState;
+  /** force of each joint on its outboard part, N: x, z; upper inner, upper outer, lower inner, lower outer, left then right */
   jointForce: Float64Array;
   /** N·mm */
   bearingMoment: [number, number];
@@ -67,8 +68,10 @@ export interface Stepper {
   /** on the wheel, N, positive to the right */
   kerbN: number;
   wheelSpeed: Float64Array;
-  /** accelerations of the wheels' centres against the frame, mm/s²: left x, z, right x, z */
+  /** accelerations of the wheels' centres against the frame at the start of the last step, mm/s²: left x, z, right x, z */
   wheelAcc: Float64Array;
+  /** what acted on the wheels at that same moment: vertical and side force, N, bearing moment, N·mm, kerb, N */
+  before: { verticalN: [number, number]; lateralN: [number, number]; bearingMoment: [number, number]; kerbN: number };
   r: Float64Array;
   next: Float64Array;
   dq: Float64Array;
@@ -105,12 +108,13 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
     ws: workspace(),
     rates: { step: full(), perStep: 1 / h, end: full(), perEnd: 1.5 / h },
     tyre: tyreState(),
-    jointForce: new Float64Array(8),
+    jointForce: new Float64Array(16),
     bearingMoment: [0, 0],
     damperN: [0, 0],
     kerbN: 0,
     wheelSpeed: new Float64Array(4),
     wheelAcc: new Float64Array(4),
+    before: { verticalN: [0, 0], lateralN: [0, 0], bearingMoment: [0, 0], kerbN: 0 },
     r: full(),
     next: full(),
     dq: full(),
@@ -167,8 +171,7 @@ function outOfBalance(m: MotionModel, r: Float64Array): number {
     // written so that a NaN is kept
     if (!(v <= worst)) worst = v;
   };
-  for (const c of m.bare.corners)
-    for (let k = 0; k < 5; k++) see(k === 2 || k === 3 ? Math.abs(r[c.base + k]!) / MOMENT_ARM_MM : Math.abs(r[c.base + k]!));
+  for (const c of m.bare.corners) for (let k = 0; k < 5; k++) see(k === 2 || k === 3 ? Math.abs(r[c.base + k]!) / MOMENT_ARM_MM : Math.abs(r[c.base + k]!));
   for (let i = 12; i < m.x; i++) see(i % 3 === 2 ? Math.abs(r[i]!) / MOMENT_ARM_MM : Math.abs(r[i]!));
   return worst;
 }
@@ -214,17 +217,28 @@ export function forgetForces(s: Stepper, input: StepInput): void {
     s.s0[i] = s.r[k]!;
     s.s1[i] = s.r[k]!;
   });
+  remember(s);
   s.fresh = false;
+}
+
+function remember(s: Stepper): void {
+  const { before, tyre } = s;
+  for (let i = 0; i < 2; i++) {
+    before.verticalN[i] = tyre.verticalN[i]!;
+    before.lateralN[i] = tyre.lateralN[i]!;
+    before.bearingMoment[i] = s.bearingMoment[i]!;
+  }
+  before.kerbN = s.kerbN;
 }
 
 /** Makes one step with the outside world as `input` has it at the end of the step. */
 export function step(s: Stepper, input: StepInput): void {
   const { m, world, h, q, next, dq, r } = s;
   updateInertia(s.inertia, m, q, s.wheelOn);
+  remember(s);
   const gx = G * 1000 * input.lateralG;
   const gz = -G * 1000;
-  for (let i = 0; i < HEAVY; i++)
-    s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * s.inertia.pullX[i]! - gz * s.inertia.pullZ[i]!;
+  for (let i = 0; i < HEAVY; i++) s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * s.inertia.pullX[i]! - gz * s.inertia.pullZ[i]!;
   for (let i = 0; i < q.length; i++) next[i] = q[i]! + s.last[i]!;
   s.inertia.heavy.forEach((k, i) => {
     next[k] = q[k]! + h * s.v[i]!;

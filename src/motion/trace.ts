@@ -118,6 +118,7 @@ export function sampleState(trace: Trace, timeS: number): AxleState {
     lateralN: mixPair(e.lateralN, f.lateralN, share),
     damperN: mixPair(e.damperN, f.damperN, share),
     bearingNmm: mixPair(e.bearingNmm, f.bearingNmm, share),
+    jointForce: e.jointForce.map((v, i) => mix(v, f.jointForce[i]!, share)),
     lateralMm: mix(e.lateralMm, f.lateralMm, share),
     wheelOff: [mixPose(e.wheelOff[0], f.wheelOff[0], share), mixPose(e.wheelOff[1], f.wheelOff[1], share)],
   });

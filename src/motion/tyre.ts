@@ -53,7 +53,7 @@ export function dynamicTyres(
   rates: Rates,
   out: TyreState,
 ): void {
-  const v = rates.step;
+  const v = rates.end;
   for (let i = 0; i < 2; i++) {
     const c = m.axle.corners[i]!;
     const b = c.base;
@@ -118,12 +118,12 @@ export function dynamicTyres(
     if (!sys || fz === 0) continue;
     // the tangent of the bed; the small terms of the turning levers are left out, the inertia outweighs them a hundredfold
     const s = treadSlopes(t, tyre.radius, tyre.crown, turn, shift);
-    const ahead = 1 + m.tyreDampingS[i]! * rates.perStep;
+    const ahead = 1 + m.tyreDampingS[i]! * rates.perEnd;
     const height = [0, 1, hz, tz, 0];
     const turns = [0, 0, 1, 1, 0];
     const dMoment = (n: 0 | 1 | 2): number => s.fz[n] * lever + s.m[n] * cos - s.s[n] * tyre.crown * sin;
     const dm = [dMoment(0), dMoment(1), dMoment(2)] as const;
-    const side = slides ? 0 : -out.unitSide[i]! * slip * rates.perStep;
+    const side = slides ? 0 : -out.unitSide[i]! * slip * rates.perEnd;
     const at = [b, b + 1, b + 2, b + 3, b + 4];
     for (let k = 0; k < 5; k++) {
       const shifts = k === 4 ? 1 : 0;

@@ -68,7 +68,9 @@ export function buildWorld(m: MotionModel, q: Float64Array): MotionWorld {
     const a = turn + tilt;
     const wheel = massBody(world, bx - (Math.cos(a) * lx - Math.sin(a) * lz), bz - (Math.sin(a) * lx + Math.cos(a) * lz), w.wheelKg, w.wheelInertia);
     wheel.setAngle(a);
-    pins[i] = world.createJoint(new RevoluteJoint({ bodyA: hub, bodyB: wheel, localAnchorA: new Vec2(u(lx), u(lz)), localAnchorB: new Vec2(u(lx), u(lz)), referenceAngle: 0 }));
+    pins[i] = world.createJoint(
+      new RevoluteJoint({ bodyA: hub, bodyB: wheel, localAnchorA: new Vec2(u(lx), u(lz)), localAnchorB: new Vec2(u(lx), u(lz)), referenceAngle: 0 }),
+    );
     hubs.push(hub);
     wheels.push(wheel);
   });
