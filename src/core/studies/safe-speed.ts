@@ -112,7 +112,7 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
   const found = at(first.a, first.limit);
   // buckling costs most and gives seldom: asked for only at the end, and again from below when it has given
   const w = worst(first.a, true);
-  if (!w || w.name !== "armBuckling" || w.utilization < 1) return found;
+  if (w?.name !== "armBuckling" || w.utilization < 1) return found;
   const sooner = cross(first.a, true, SCAN_STEPS);
   return at(sooner.a, sooner.limit);
 }
