@@ -1,7 +1,18 @@
 import { describe, expect, it } from "vitest";
 import type { Drive, Scenario } from "../../../src/core/design/types.ts";
 import { driveReport, reachableSpeedMps } from "../../../src/core/drive/drive-report.ts";
-import { driveLine, gearEfficiency, gearRatio, motorPeakPowerW, motorTorque, resistanceN, stageRatio, thrustCurve, thrustN, topSpeedMps } from "../../../src/core/drive/motors.ts";
+import {
+  driveLine,
+  gearEfficiency,
+  gearRatio,
+  motorPeakPowerW,
+  motorTorque,
+  resistanceN,
+  stageRatio,
+  thrustCurve,
+  thrustN,
+  topSpeedMps,
+} from "../../../src/core/drive/motors.ts";
 import { thrustOnArms } from "../../../src/core/drive/thrust-on-arms.ts";
 import { TABLE_RADII_M, trackMm, wheelSpeeds, wheelSpeedTable } from "../../../src/core/drive/wheel-speeds.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";

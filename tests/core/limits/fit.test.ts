@@ -84,7 +84,19 @@ describe("the fit of a car", () => {
   it("finds a shelf above the tyre at the top of its travel, by the distance that is left", () => {
     const rigid = sweptShapes(base, "right");
     const top = Math.max(...rigid[rigid.length - 1]!.shapes.flatMap((p) => p.points.map((q) => q[1])));
-    const s = withFit(base, { outlines: [{ name: "shelf", points: [{ sMm: 100, zMm: top + 3 }, { sMm: 220, zMm: top + 3 }], closed: false, bothSides: true }] });
+    const s = withFit(base, {
+      outlines: [
+        {
+          name: "shelf",
+          points: [
+            { sMm: 100, zMm: top + 3 },
+            { sMm: 220, zMm: top + 3 },
+          ],
+          closed: false,
+          bothSides: true,
+        },
+      ],
+    });
     const x = solved(s, 0);
     const f = fitFinding(x.model, x.state, "right")!;
     expect([f.between, f.outline, f.travelMm]).toEqual(["tyre", "shelf", base.fit.bumpTravelMm]);
@@ -106,7 +118,19 @@ describe("the fit of a car", () => {
   });
 
   it("takes in what load and lean add: a wall beside the leaning wheel comes nearer", () => {
-    const wall = withFit(base, { outlines: [{ name: "wall", points: [{ sMm: 190, zMm: 0 }, { sMm: 190, zMm: 130 }], closed: false, bothSides: true }] });
+    const wall = withFit(base, {
+      outlines: [
+        {
+          name: "wall",
+          points: [
+            { sMm: 190, zMm: 0 },
+            { sMm: 190, zMm: 130 },
+          ],
+          closed: false,
+          bothSides: true,
+        },
+      ],
+    });
     const still = solved(wall, 0);
     const leaning = solved(wall, 0.9);
     const a = fitFinding(still.model, still.state, "right")!;

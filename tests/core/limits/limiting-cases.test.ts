@@ -63,15 +63,20 @@ describe("limits where the answer is known beforehand", () => {
     const l = worst(limitsOf(s, 0.8, 5), "jointPullOut");
     const weaker: Scenario = {
       ...s,
-      corner: { ...s.corner, joints: Object.fromEntries(Object.entries(s.corner.joints).map(([n, j]) => [n, { ...j, pullOutN: l.demand }])) as Scenario["corner"]["joints"] },
+      corner: {
+        ...s.corner,
+        joints: Object.fromEntries(Object.entries(s.corner.joints).map(([n, j]) => [n, { ...j, pullOutN: l.demand }])) as Scenario["corner"]["joints"],
+      },
     };
     expectRel(worst(limitsOf(weaker, 0.8, 5), "jointPullOut").utilization, 1, 1e-9, "use");
   });
 
   it("mirrored cornering uses mirrored wheels alike on an equal car, and not on an unequal one", () => {
-    const use = (s: Scenario, g: number, name: LimitName, wheel: string): number => limitsOf(s, g, 5).find((l) => l.name === name && l.wheel === wheel)!.utilization;
+    const use = (s: Scenario, g: number, name: LimitName, wheel: string): number =>
+      limitsOf(s, g, 5).find((l) => l.name === name && l.wheel === wheel)!.utilization;
     const equal = shipped("heavy-forked.json");
-    for (const name of ["hubRetention", "armYield", "armBuckling", "camber", "hubHeat", "fit"] as const) expectRel(use(equal, -0.6, name, "left"), use(equal, 0.6, name, "right"), 1e-6, name);
+    for (const name of ["hubRetention", "armYield", "armBuckling", "camber", "hubHeat", "fit"] as const)
+      expectRel(use(equal, -0.6, name, "left"), use(equal, 0.6, name, "right"), 1e-6, name);
     const unequal = shipped("asymmetric.json");
     expect(Math.abs(use(unequal, -0.6, "armYield", "left") / use(unequal, 0.6, "armYield", "right") - 1)).toBeGreaterThan(0.1);
   });

@@ -42,8 +42,12 @@ describe("the speed map", () => {
         const off = Math.abs(point[name] - exact) / Math.max(1, exact);
         // a jump is placed to within the stated level; one such step to either side must then bracket the direct value
         if (off > BETWEEN * map.error.utilization) {
-          const near = [-2, -1, 1, 2].map((k) => mapPoint(map, radiusM, Math.sqrt(Math.max(0, lateralGAt(speedMps, radiusM) + k * map.error.lateralG) * 9.80665 * radiusM))[name]);
-          expect(Math.min(...near) <= exact && exact <= Math.max(...near), `${name} at ${radiusM} m, ${speedMps} m/s: ${point[name]} against ${exact}`).toBe(true);
+          const near = [-2, -1, 1, 2].map(
+            (k) => mapPoint(map, radiusM, Math.sqrt(Math.max(0, lateralGAt(speedMps, radiusM) + k * map.error.lateralG) * 9.80665 * radiusM))[name],
+          );
+          expect(Math.min(...near) <= exact && exact <= Math.max(...near), `${name} at ${radiusM} m, ${speedMps} m/s: ${point[name]} against ${exact}`).toBe(
+            true,
+          );
         }
         if (speedMps < 10 - cell) {
           const c = inCell(map, map.utilization[name], radiusM, speedMps);
@@ -75,7 +79,8 @@ describe("the speed map", () => {
         break;
       }
     }
-    for (let i = 0; i < last.worst.length; i += 37) if (!last.beyond[i]) expectAbs(coarse.value.map.worst[i]!, last.worst[i]!, 0.15 * Math.max(1, last.worst[i]!), "worst utilization");
+    for (let i = 0; i < last.worst.length; i += 37)
+      if (!last.beyond[i]) expectAbs(coarse.value.map.worst[i]!, last.worst[i]!, 0.15 * Math.max(1, last.worst[i]!), "worst utilization");
     expect([...last.worst]).toEqual([...map.worst]);
   });
 
@@ -168,7 +173,13 @@ describe("the speed map", () => {
   });
 
   it("of a car that finds no rest is a map without safe speeds, with the reason", () => {
-    const weak = { ...forked, corner: { ...forked.corner, spring: { ...forked.corner.spring, freeLengthMm: 12, preloadMm: 0, rateNPerMm: 0.1, droopStop: null, bumpStop: { lengthMm: 2, rateNPerMm: 1 } } } };
+    const weak = {
+      ...forked,
+      corner: {
+        ...forked.corner,
+        spring: { ...forked.corner.spring, freeLengthMm: 12, preloadMm: 0, rateNPerMm: 0.1, droopStop: null, bumpStop: { lengthMm: 2, rateNPerMm: 1 } },
+      },
+    };
     const m = wholeSpeedMap(weak, { radiiM: byRatio(2, 20, 8), speedsMps: evenly(0, 10, 8) });
     expect(m.end).not.toBeNull();
     expect(m.end!.message.length).toBeGreaterThan(20);

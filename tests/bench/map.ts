@@ -1,0 +1,82 @@
+import { buildBench } from "../../src/core/analyze.ts";
+import type { Scenario } from "../../src/core/design/types.ts";
+import { createRandom } from "../../src/core/numerics/random.ts";
+import { allChanges } from "../../src/core/studies/changes.ts";
+import { mapPoint } from "../../src/core/studies/map-levels.ts";
+import { directPoint, safeSpeed } from "../../src/core/studies/safe-speed.ts";
+import { type SpeedMap, speedMap } from "../../src/core/studies/speed-map.ts";
+
+export interface BenchRow {
+  name: string;
+  value: number;
+  unit: string;
+  /** against the other way of doing it, or the budget over the value; null: none */
+  ratio: number | null;
+}
+
+const median = (v: number[]): number => v.sort((a, b) => a - b)[v.length >> 1]!;
+
+/** Times of the speed map against solving each of its points by itself, and how far both are apart; the scenario is the caller's. */
+export function benchMap(scenario: Scenario, rounds = 7): BenchRow[] {
+  const firsts: number[] = [];
+  const totals: number[] = [];
+  let map: SpeedMap | null = null;
+  for (let i = 0; i <= rounds; i++) {
+    const t0 = performance.now();
+    const run = speedMap(scenario);
+    let first = 0;
+    for (;;) {
+      const step = run.next();
+      if (first === 0) first = performance.now() - t0;
+      if (step.done) {
+        map = step.value;
+        break;
+      }
+    }
+    // the first round warms up
+    if (i > 0) {
+      firsts.push(first);
+      totals.push(performance.now() - t0);
+    }
+  }
+  const m = map!;
+  const b = buildBench(scenario);
+  const random = createRandom(7);
+  const points = Array.from({ length: 50 }, () => ({ r: 2 * 10 ** random.next(), v: 10 * random.next() }));
+  let error = 0;
+  let done = 0;
+  const t0 = performance.now();
+  const direct = points.map((p) => directPoint(b, p.r, p.v));
+  const each = (performance.now() - t0) / points.length;
+  direct.forEach((d, i) => {
+    if (!d.ok) return;
+    const p = mapPoint(m, points[i]!.r, points[i]!.v);
+    done++;
+    for (const l of d.limits) {
+      const exact = Math.max(...d.limits.filter((x) => x.name === l.name).map((x) => x.utilization));
+      error = Math.max(error, Math.abs(p[l.name] - exact) / Math.max(1, exact));
+    }
+  });
+  const total = median(totals);
+  const first = median(firsts);
+  const cells = m.worst.length;
+  const t1 = performance.now();
+  safeSpeed(scenario, 6, "left");
+  const safe = performance.now() - t1;
+  const t2 = performance.now();
+  const changes = allChanges(scenario, { radiusM: 6 });
+  const study = performance.now() - t2;
+  return [
+    { name: "speed map 100 × 100, all limits (ratio: solving each point by itself)", value: total, unit: "ms", ratio: (each * cells) / total },
+    { name: "first coarse picture of the map (ratio: 100 ms over it)", value: first, unit: "ms", ratio: 100 / first },
+    { name: "equilibria solved for the map (ratio: points of the map)", value: m.solves, unit: "", ratio: cells / m.solves },
+    {
+      name: `largest error at ${done} random points (ratio: stated error over it)`,
+      value: error,
+      unit: "of max(1, utilization)",
+      ratio: error > 0 ? m.error.utilization / error : null,
+    },
+    { name: "safe speed at one radius by root finding", value: safe, unit: "ms", ratio: null },
+    { name: `what to change first, ${changes?.results.length ?? 0} changes`, value: study, unit: "ms", ratio: null },
+  ];
+}
