@@ -9,6 +9,7 @@ import "../ui/css/curves.css";
 import "../ui/css/reading.css";
 import "../ui/css/menu.css";
 import "../ui/css/narrow.css";
+import "./armSheet.ts";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
 import { fromHash, isLink } from "../state/link.ts";

@@ -57,6 +57,7 @@ export function madeAlike(scenario: Scenario, name: ArmName, arm: Arm): Scenario
 }
 
 const SECTION_STEP_MM = 0.2;
+const STEM_LEAST_MM = 0.5;
 export type Grid = "coarse" | "half" | "fine";
 
 /** Step of a measure, mm: holes for places, a nozzle's width for sections; 0.1 mm when fine. */
@@ -75,7 +76,8 @@ export function withMeasure(scenario: Scenario, choice: ArmChoice, arm: Arm, len
   if (Math.abs(value - measureOf(id, arm, lengthMm)) < 1e-9) return scenario;
   switch (id) {
     case "fork":
-      return withArm(scenario, choice, "stemShare", Math.min(0.95, Math.round((value / lengthMm) * 1e6) / 1e6));
+      // a stem too short to be made is none
+      return withArm(scenario, choice, "stemShare", lengthMm - value < STEM_LEAST_MM ? 0 : Math.min(0.95, Math.round((1 - value / lengthMm) * 1e6) / 1e6));
     case "spreadFront":
     case "spreadRear":
       return withArm(scenario, choice, "spreadMm", value);

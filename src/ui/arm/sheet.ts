@@ -56,6 +56,8 @@ export interface ArmSheet {
   plan: HTMLElement;
   behind: HTMLElement;
   update(m: ArmSheetModel): void;
+  /** mm of a measure per px of the hand, as drawn now */
+  mmPerPx(id: ArmHandleId): number | null;
 }
 
 const G_MOST = 1.2;
@@ -206,7 +208,9 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
   });
 
   let materialKeys = "";
+  let handles: ArmHandle[] = [];
   return {
+    mmPerPx: (id) => handles.find((g) => g.id === id)?.mmPerPx ?? null,
     plan: planBox,
     behind: behindFig,
     update(m) {
@@ -226,7 +230,7 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
       }
       if (material.select.value !== (m.material ?? "")) material.select.value = m.material ?? "";
 
-      const handles: ArmHandle[] = plan.update(m.plan);
+      handles = plan.update(m.plan);
       const list = handles.map((g) => ({
         id: g.id as GripId,
         state: { at: g.at, name: g.name, now: g.mm, min: g.min, max: g.max, words: g.words, axis: g.axis },

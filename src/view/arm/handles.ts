@@ -26,7 +26,7 @@ export function boundsOf(id: ArmHandleId, arm: Arm, lengthMm: number): { min: nu
   const wide = (min: number, max: number, now: number): { min: number; max: number } => ({ min: Math.min(min, now), max: Math.max(max, now) });
   switch (id) {
     case "fork":
-      return { min: 0, max: 0.95 * lengthMm };
+      return { min: 0.05 * lengthMm, max: lengthMm };
     case "spreadFront":
     case "spreadRear":
       return wide(8, 96, arm.spreadMm);
@@ -37,11 +37,11 @@ export function boundsOf(id: ArmHandleId, arm: Arm, lengthMm: number): { min: nu
   }
 }
 
-/** The measure that a handle sets, mm: fork to ball joint, pin to pin, height, width. */
+/** The measure that a handle sets, mm: inner pins to fork, pin to pin, height, width. */
 export function measureOf(id: ArmHandleId, arm: Arm, lengthMm: number): number {
   switch (id) {
     case "fork":
-      return arm.stemShare * lengthMm;
+      return (1 - arm.stemShare) * lengthMm;
     case "spreadFront":
     case "spreadRear":
       return arm.spreadMm;
@@ -58,7 +58,7 @@ export function measureWords(id: ArmHandleId, arm: Arm, lengthMm: number, pitchM
   const mm = measureOf(id, arm, lengthMm);
   switch (id) {
     case "fork":
-      return `${fixed((1 - arm.stemShare) * 100, 0)} % of the way out, ${plainMm(mm)} from the ball joint, ${holes(mm, pitchMm)} holes`;
+      return `${fixed((1 - arm.stemShare) * 100, 0)} % of the way out, ${plainMm(mm)} from the inner pins, ${holes(mm, pitchMm)} holes`;
     case "spreadFront":
     case "spreadRear":
       return `${plainMm(mm)}, ${holes(mm, pitchMm)} holes`;
@@ -97,7 +97,7 @@ export function armHandles(arm: Arm, shape: PlanShape, lengthMm: number, view: P
   if (shape.pivots.length === 2) {
     out.push(make("spreadFront", px(shape.pivots[0]!), "up", 2 / view.scale), make("spreadRear", px(shape.pivots[1]!), "up", -2 / view.scale));
   }
-  if (shape.fork) out.push(make("fork", px(shape.fork), "across", -1 / view.scale));
+  if (shape.fork) out.push(make("fork", px(shape.fork), "across", 1 / view.scale));
   const size = sectionSize(arm.section);
   const legs = arm.layout === "straight" ? "" : "leg ";
   const grow = 2 / cut.pxPerMm;

@@ -1,0 +1,244 @@
+import { MATERIAL_NAMES } from "../core/arm/materials.ts";
+import { stiffnessRose } from "../core/arm/stiffness.ts";
+import type { ArmName, Side } from "../core/design/types.ts";
+import type { V2 } from "../core/vec.ts";
+import { sidesDiffer } from "../state/armEdit.ts";
+import type { State } from "../state/store.ts";
+import type { BehindArm, BehindModel } from "../ui/arm/behind.ts";
+import { behindRows } from "../ui/arm/behind.ts";
+import type { RoseModel } from "../ui/arm/rose.ts";
+import type { ArmSheetModel } from "../ui/arm/sheet.ts";
+import { type ArmFacts, bowLine, closeness } from "../view/arm/facts.ts";
+import { type PlanRoom, type PlanView, planShape, planView } from "../view/arm/plan.ts";
+import { pressedUp, pushedAlong } from "../view/arm/press.ts";
+import { roseScale } from "../view/arm/rose.ts";
+import { sectionSize } from "../view/arm/section.ts";
+import { armHero, armSentences, directionRows, LAYOUT_WORDS, leanShare, stiffnessWords } from "../view/arm/told.ts";
+import { figures, fixed } from "../view/format.ts";
+import { createMemo } from "../view/marks.ts";
+import type { Answer } from "./answers.ts";
+
+/** px of the hand's arrow per newton, and the most it pushes */
+export const PX_PER_N = 6;
+export const HAND_MOST_N = 10;
+const ROSE_POINTS = 144;
+/** the drawn way of a pushed ball joint stays under this, px */
+const TIP_MOST_PX = 70;
+
+const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78 };
+const NARROW: PlanRoom = { left: 62, right: 104, top: 78, between: 40, bottom: 74 };
+
+const MATERIAL_WORDS: Record<string, string> = {
+  abs: "ABS",
+  pom: "acetal (POM)",
+  pa12: "nylon 12",
+  pa6gf30: "nylon 6, 30 % glass",
+  pc: "polycarbonate",
+  pla: "PLA",
+  petg: "PETG",
+  aluminium: "aluminium",
+  carbonRod: "carbon rod",
+  absPrinted: "ABS, printed",
+  plaPrinted: "PLA, printed",
+  petgPrinted: "PETG, printed",
+  pa12Printed: "nylon 12, printed",
+};
+export const materialWords = (name: string): string => MATERIAL_WORDS[name] ?? name;
+const MATERIALS = MATERIAL_NAMES.map((key) => ({ key, words: materialWords(key) }));
+
+export interface ModelInput {
+  state: State;
+  a: Answer;
+  b: Answer;
+  factsA: ArmFacts;
+  factsB: ArmFacts;
+  /** the side that is shown */
+  side: Side;
+  size: { plan: V2; behind: V2; narrow: boolean };
+  /** the plan stands still while something on it is dragged */
+  heldView: PlanView | null;
+}
+
+type Shown = Omit<ArmSheetModel, "lesson" | "tag" | "column" | "notice"> & { column: Omit<ArmSheetModel["column"], "takes"> };
+
+/** What the arm sheet shows of a document and its answers; rebuilt where its causes changed. */
+export function createArmModel(): (input: ModelInput) => Shown {
+  const memo = createMemo();
+  return (x) => {
+    const { state, factsA, factsB, side, size } = x;
+    const { arm: look, show } = state.view;
+    const { narrow } = size;
+    const planArm = (f: ArmFacts) => ({ arm: f.arm, lengthMm: f.lengthMm, shape: planShape(f.arm, f.lengthMm), seatFraction: f.arm3d.seatFraction });
+    const a = memo("plan.a", [factsA.arm3d], () => planArm(factsA));
+    const b = memo("plan.b", [factsB.arm3d], () => planArm(factsB));
+    const view =
+      x.heldView ??
+      planView(
+        size.plan[0],
+        size.plan[1],
+        narrow ? NARROW : WIDE,
+        { halfSpan: a.shape.halfSpan, lengthMm: a.lengthMm },
+        { halfSpan: b.shape.halfSpan, lengthMm: b.lengthMm },
+      );
+    const pushing = look.lesson.step === "push";
+    const factor = show.bend;
+    const push = pushing
+      ? pushModel(
+          factsA,
+          factsB,
+          look.pushN,
+          largest(factor, (k) => Math.abs(look.pushN / factsA.stiffness.foreAft) * k * view.scale, TIP_MOST_PX),
+          view,
+        )
+      : null;
+    const behind = behindModel(x, view, look.lesson.step === "press");
+    return {
+      name: look.name,
+      side: look.side,
+      sidesDiffer: memo("differ", [state.doc.a, look.name], () => sidesDiffer(state.doc.a, look.name)),
+      layout: factsA.arm.layout,
+      shape: factsA.arm.section.shape,
+      material: typeof factsA.arm.material === "string" ? factsA.arm.material : null,
+      materialName: typeof factsA.arm.material === "string" ? "" : factsA.arm.material.name,
+      materials: MATERIALS,
+      plan: { view, narrow, pitchMm: state.doc.a.holePitchMm, a, b, push },
+      ...behind,
+      bend: show.bend,
+      lateralG: state.doc.load.lateralG,
+      roses: memo("roses", [factsA.arm3d, factsB.arm3d], () => roses(factsA, factsB)),
+      column: {
+        ...memo("told", [factsA, factsB, x.a], () => {
+          const share = x.a.analysis.ok ? leanShare(x.a.analysis.report, side, look.name) : null;
+          return {
+            hero: armHero(factsA, factsB),
+            sentences: armSentences(factsA, factsB, share),
+            rows: directionRows(factsA, factsB),
+            close: closeness(factsA),
+          };
+        }),
+        closeWhere: `${side} wheel`,
+        bName: bWords(look.name, state, factsB),
+        stale: !x.a.analysis.ok,
+      },
+    };
+  };
+}
+
+const bWords = (name: ArmName, state: State, b: ArmFacts): string => `${state.doc.b.name}: ${LAYOUT_WORDS[b.arm.layout]} ${name} arm`;
+
+/** The largest of ×10, ×3, ×1 that is not over the chosen one and stays in its room. */
+function largest(chosen: number, px: (factor: number) => number, room: number): number {
+  return [10, 3, 1].find((k) => k <= chosen && px(k) <= room) ?? 1;
+}
+
+function pushModel(a: ArmFacts, b: ArmFacts, newton: number, factor: number, view: PlanView): NonNullable<ArmSheetModel["plan"]["push"]> {
+  const pressed = pushedAlong(a.arm3d, newton, factor);
+  return {
+    newton,
+    tipAt: [view.x0 + a.lengthMm * view.scale, view.aY - newton * PX_PER_N],
+    pressed,
+    factor,
+    words: newton === 0 ? "drag along the road" : `A ${mm(pressed.tipMm)}, B ${mm(newton / b.stiffness.foreAft)}${factor > 1 ? `, drawn ×${factor}` : ""}`,
+  };
+}
+
+const mm = (v: number): string => `${fixed(Math.abs(v), Math.abs(v) < 0.95 ? 2 : 1)}\u2009mm`;
+
+function holesOf(f: ArmFacts): BehindArm["holes"] {
+  const s = f.arm.section;
+  return s.shape === "pinHoleBar" && s.holesRun === "foreAft" ? { pitchMm: s.holePitchMm, radiusMm: s.holeMm / 2 } : null;
+}
+
+function behindModel(x: ModelInput, view: PlanView, pressing: boolean): Pick<ArmSheetModel, "behind" | "behindTitle" | "behindSub"> {
+  const { state, factsA, factsB, side, size } = x;
+  const { arm: look, show } = state.view;
+  const [widthPx, heightPx] = size.behind;
+  const { aY, room } = behindRows(heightPx, true);
+  const base: Omit<BehindModel, "a" | "b" | "press"> = { widthPx, heightPx, x0: view.x0, scale: view.scale, narrow: size.narrow };
+  const plain = (f: ArmFacts): Omit<BehindArm, "line" | "words" | "seat"> => ({
+    heightMm: sectionSize(f.arm.section).heightMm,
+    lengthMm: f.lengthMm,
+    holes: holesOf(f),
+  });
+  const straight = (f: ArmFacts): V2[] => [
+    [0, 0],
+    [f.lengthMm, 0],
+  ];
+  const seatAt = (f: ArmFacts): number | null => (f.arm3d.seatFraction === null ? null : f.arm3d.seatFraction * f.lengthMm);
+  if (pressing) {
+    const tip = (f: ArmFacts): number => look.pressN / f.stiffness.vertical;
+    const k = largest(show.bend, (n) => Math.max(...[factsA, factsB].map((f) => (Number.isFinite(tip(f)) ? Math.abs(tip(f)) : 0))) * n * view.scale, room + 24);
+    const arm = (f: ArmFacts, letter: string): BehindArm => {
+      const p = pressedUp(f.arm3d, look.pressN, k);
+      const at = seatAt(f);
+      const line = p
+        ? f.arm3d.pieces
+            .filter((q) => q.legIndex !== 1)
+            .flatMap((q) => p.lines[q.member] ?? [])
+            .map((q): V2 => [q[1], q[0]])
+        : straight(f);
+      return {
+        ...plain(f),
+        line,
+        seat: at === null ? null : { atMm: at, downN: 0 },
+        words: p ? [`${letter} moves ${mm(p.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)} N/mm`] : [`${letter} swings`, "no spring on this arm"],
+      };
+    };
+    return {
+      behind: {
+        ...base,
+        a: arm(factsA, "A"),
+        b: arm(factsB, "B"),
+        press: { newton: look.pressN, tipAt: [view.x0 + factsA.lengthMm * view.scale, aY - look.pressN * PX_PER_N] },
+      },
+      behindTitle: "The same arm from behind, under your hand",
+      behindSub: `the spring seat is held; the bend is drawn ×${k}`,
+    };
+  }
+  const bowPx = (n: number): number => Math.max(...[factsA, factsB].map((f) => Math.abs(f.under?.state.bowMm ?? 0))) * n * view.scale;
+  const k = largest(show.bend, bowPx, room + 20);
+  const arm = (f: ArmFacts, letter: string): BehindArm => {
+    const u = f.under;
+    if (!u) return { ...plain(f), line: straight(f), seat: null, words: [letter, "no answer at this load"] };
+    const at = seatAt(f);
+    return {
+      ...plain(f),
+      line: bowLine(u.state, side, k),
+      seat: at === null ? null : { atMm: at, downN: -(u.loads.seat?.[2] ?? 0) },
+      words: [`${letter} bends ${mm(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
+    };
+  };
+  const u = factsA.under;
+  const along = u ? `${fixed(Math.abs(u.alongN), 0)}\u2009N ${u.alongN < 0 ? "pressing" : "pulling"} along the arm` : "";
+  const spring = u && factsA.arm3d.seatFraction !== null ? `${fixed(u.springN, 0)}\u2009N from the spring, ` : "";
+  return {
+    behind: { ...base, a: arm(factsA, "A"), b: arm(factsB, "B"), press: null },
+    behindTitle: "The same arm from behind, under the load you set",
+    behindSub: u ? `${spring}${along}; bend drawn ×${k}` : "the car finds no hold at this load",
+  };
+}
+
+function roses(a: ArmFacts, b: ArmFacts): [RoseModel, RoseModel] {
+  const of = (f: ArmFacts, plane: RoseModel["plane"]) => stiffnessRose(f.arm3d, plane, ROSE_POINTS);
+  const all = [a, b].flatMap((f) => Object.values(f.stiffness));
+  const scale = roseScale(all);
+  const level = { words: "sideways", a: stiffnessWords(a.stiffness.lateral), b: stiffnessWords(b.stiffness.lateral) };
+  return [
+    {
+      plane: "fromAbove",
+      scale,
+      a: of(a, "fromAbove"),
+      b: of(b, "fromAbove"),
+      upright: { words: "along the road", a: stiffnessWords(a.stiffness.foreAft), b: stiffnessWords(b.stiffness.foreAft) },
+      level,
+    },
+    {
+      plane: "fromBehind",
+      scale,
+      a: of(a, "fromBehind"),
+      b: of(b, "fromBehind"),
+      upright: { words: "up and down", a: stiffnessWords(a.stiffness.vertical), b: stiffnessWords(b.stiffness.vertical) },
+      level,
+    },
+  ];
+}

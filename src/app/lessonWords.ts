@@ -1,0 +1,60 @@
+import type { ArmView } from "../state/armView.ts";
+import type { Lesson } from "../state/lesson.ts";
+import type { ArmFacts } from "../view/arm/facts.ts";
+import { degrees, fixed } from "../view/format.ts";
+
+export interface LessonInput {
+  lesson: Lesson;
+  look: ArmView;
+  a: ArmFacts;
+  b: ArmFacts;
+  leanDeg: number | null;
+  rigidDeg: number | null;
+  rigidOn: boolean;
+}
+
+const mm = (v: number): string => `${fixed(Math.abs(v), Math.abs(v) < 0.95 ? 2 : 1)}\u2009mm`;
+
+/** What to do in the running step, and what has come of it so far. */
+export function lessonWords(x: LessonInput): { todo: string; reading: string } {
+  const { lesson, look, a, b } = x;
+  switch (lesson.step) {
+    case "push":
+      return {
+        todo: "In the plan, drag the ring on the ball joint up or down the page, 5\u2009N or more: that is along the road.",
+        reading:
+          look.pushN === 0 ? "" : `${Math.abs(look.pushN)}\u2009N move A ${mm(look.pushN / a.stiffness.foreAft)}, B ${mm(look.pushN / b.stiffness.foreAft)}.`,
+      };
+    case "press": {
+      const way = (f: ArmFacts): string => (f.stiffness.vertical > 0 ? mm(look.pressN / f.stiffness.vertical) : "freely");
+      return {
+        todo: "In the picture from behind, drag the ring up or down, 5\u2009N or more. The spring seat is held.",
+        reading: look.pressN === 0 ? "" : `${Math.abs(look.pressN)}\u2009N move A ${way(a)}, B ${way(b)}.`,
+      };
+    }
+    case "load": {
+      const u = a.under;
+      return {
+        todo: "Move the cornering pointer over that picture by 0.1\u2009g or more, and watch the spring's arrow.",
+        reading: u ? `The spring pushes ${fixed(u.springN, 0)}\u2009N, A bends ${mm(u.state.bowMm)}.` : "",
+      };
+    }
+    case "lean":
+      return {
+        todo: "Stop the bend and see what the wheel does.",
+        reading:
+          !x.rigidOn || x.leanDeg === null
+            ? ""
+            : x.rigidDeg === null
+              ? "solving…"
+              : `${degrees(x.leanDeg)} becomes ${degrees(x.rigidDeg)}: ${fixed(Math.abs(x.leanDeg - x.rigidDeg), 1)}° came from this arm.`,
+      };
+    case "change":
+      return {
+        todo: "Change the shape, the fork, the height or the material until the wheel leans less under the same load.",
+        reading: lesson.base === null || x.leanDeg === null ? "" : `lean ${degrees(lesson.base.leanDeg, 2)} → ${degrees(x.leanDeg, 2)}`,
+      };
+    default:
+      return { todo: "", reading: "" };
+  }
+}
