@@ -36,6 +36,12 @@ export function paint(g: Graphics, prims: readonly Prim[], tones: Tones): void {
         }
         g.stroke(strokeOf(p.stroke, tones));
         break;
+      case "holes":
+        if (p.at.length === 0) break;
+        for (const [x, y] of p.at) g.circle(x, y, p.radius);
+        g.fill({ color: tones.get(p.fill) ?? 0, alpha: p.fillAlpha });
+        g.stroke(strokeOf(p.stroke, tones));
+        break;
       case "dots":
         if (p.at.length === 0) break;
         for (const [x, y] of p.at) g.rect(x - p.radius, y - p.radius, 2 * p.radius, 2 * p.radius);

@@ -18,7 +18,9 @@ export type Prim =
   /** pairs of points, stroked together in one go (hatches, dashes, ticks) */
   | { kind: "segments"; pairs: readonly V2[]; stroke: Stroke }
   /** equal discs, filled together */
-  | { kind: "dots"; at: readonly V2[]; radius: number; fill: Tone };
+  | { kind: "dots"; at: readonly V2[]; radius: number; fill: Tone }
+  /** equal open circles, drawn together */
+  | { kind: "holes"; at: readonly V2[]; radius: number; fill: Tone; fillAlpha: number; stroke: Stroke };
 
 /** One drawn thing with a stable key; the drawing keeps its object as long as the key stays. */
 export interface Mark {

@@ -32,6 +32,23 @@ export function plateOutline(corners: Record<Side, Corner>): V2[] {
   return [...right, ...left.reverse()];
 }
 
+/** room from a hole's middle to the plate's edge, mm */
+const HOLE_ROOM_MM = 2.4;
+
+/** Holes of the pitch grid that lie wholly on the plate, as built. */
+function pitchHoles(outline: readonly V2[], pitch: number): V2[] {
+  const xs = outline.map((p) => p[0]);
+  const zs = outline.map((p) => p[1]);
+  const r = HOLE_ROOM_MM;
+  const out: V2[] = [];
+  for (let x = Math.ceil(Math.min(...xs) / pitch) * pitch; x <= Math.max(...xs); x += pitch) {
+    for (let z = Math.ceil(Math.min(...zs) / pitch) * pitch; z <= Math.max(...zs); z += pitch) {
+      if (inside(outline, [x + r, z]) && inside(outline, [x - r, z]) && inside(outline, [x, z + r]) && inside(outline, [x, z - r])) out.push([x, z]);
+    }
+  }
+  return out;
+}
+
 /** The frame as a filled plate with its pitch holes as open circles. */
 export function plateMark(scenario: Scenario, corners: Record<Side, Corner>, state: AxleState, pxPerMm: number, px: (p: V2) => V2): Mark {
   const outline = plateOutline(corners);
@@ -41,21 +58,8 @@ export function plateMark(scenario: Scenario, corners: Record<Side, Corner>, sta
   const radius = Math.min(0.3 * pitch, 1.6) * pxPerMm;
   const prims: Prim[] = [{ kind: "poly", points, closed: true, fill: "chassis", stroke: { tone: "body-line", width: 1 } }];
   if (pitch * pxPerMm >= 14) {
-    const xs = outline.map((p) => p[0]);
-    const zs = outline.map((p) => p[1]);
-    const clear = 2.4;
-    for (let x = Math.ceil(Math.min(...xs) / pitch) * pitch; x <= Math.max(...xs); x += pitch) {
-      for (let z = Math.ceil(Math.min(...zs) / pitch) * pitch; z <= Math.max(...zs); z += pitch) {
-        const fits = [
-          [clear, 0],
-          [-clear, 0],
-          [0, clear],
-          [0, -clear],
-        ].every(([dx, dz]) => inside(outline, [x + (dx as number), z + (dz as number)]));
-        if (fits)
-          prims.push({ kind: "circle", at: px(pose([x, z])), radius, fill: "paper", fillAlpha: 0.35, stroke: { tone: "body-line", width: 0.75, alpha: 0.8 } });
-      }
-    }
+    const at = pitchHoles(outline, pitch).map((p) => px(pose(p)));
+    prims.push({ kind: "holes", at, radius, fill: "paper", fillAlpha: 0.35, stroke: { tone: "body-line", width: 0.75, alpha: 0.8 } });
   }
   return mark("plate", "chassis", prims);
 }
