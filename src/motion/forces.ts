@@ -23,12 +23,31 @@ export interface Rates {
 const p1 = point();
 const p2 = point();
 
-/** Speed of point 2 against point 1 along x and z. */
-function speedBetween(rate: Float64Array, a: Point, b: Point): [number, number] {
-  const at = (i: number): number => (i >= 0 ? rate[i]! : 0);
-  const ta = at(a.it);
-  const tb = at(b.it);
-  return [at(b.ix) - b.pz * tb - at(a.ix) + a.pz * ta, at(b.iz) + b.px * tb - at(a.iz) - a.px * ta];
+/** Speed of point 2 against point 1 along x and z, left in `between`. */
+const between = { x: 0, z: 0 };
+function speedBetween(rate: Float64Array, a: Point, b: Point): void {
+  let x = (b.ix >= 0 ? rate[b.ix]! : 0) - (a.ix >= 0 ? rate[a.ix]! : 0);
+  let z = (b.iz >= 0 ? rate[b.iz]! : 0) - (a.iz >= 0 ? rate[a.iz]! : 0);
+  if (b.it >= 0) {
+    x -= b.pz * rate[b.it]!;
+    z += b.px * rate[b.it]!;
+  }
+  if (a.it >= 0) {
+    x += a.pz * rate[a.it]!;
+    z -= a.px * rate[a.it]!;
+  }
+  between.x = x;
+  between.z = z;
+}
+
+/** Adds force f on point 2 against point 1 to the residual alone. */
+function pushApart(r: Float64Array, a: Point, b: Point, fx: number, fz: number): void {
+  if (b.ix >= 0) r[b.ix] = r[b.ix]! + fx;
+  if (b.iz >= 0) r[b.iz] = r[b.iz]! + fz;
+  if (b.it >= 0) r[b.it] = r[b.it]! - b.pz * fx + b.px * fz;
+  if (a.ix >= 0) r[a.ix] = r[a.ix]! - fx;
+  if (a.iz >= 0) r[a.iz] = r[a.iz]! - fz;
+  if (a.it >= 0) r[a.it] = r[a.it]! + a.pz * fx - a.px * fz;
 }
 
 /** Order of the joints in `jointForce`: per corner upper inner, upper outer, lower inner, lower outer. */
@@ -51,10 +70,13 @@ export function jointDamping(sys: AxleSystem | null, r: Float64Array, q: Float64
           nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
           hubPoint(p2, q, c.base, c.hubLever[name]);
         }
-        const [vx, vz] = speedBetween(rates.end, p1, p2);
+        speedBetween(rates.end, p1, p2);
+        const vx = between.x;
+        const vz = between.z;
         // N·s/mm
         const damp = JOINT_DAMPING_S * j.k;
-        couple(sys, r, p1, p2, damp * vx, damp * vz, damp * rates.perEnd, 0, damp * rates.perEnd);
+        if (!sys) pushApart(r, p1, p2, damp * vx, damp * vz);
+        else couple(sys, r, p1, p2, damp * vx, damp * vz, damp * rates.perEnd, 0, damp * rates.perEnd);
         const dx = p2.dx - p1.dx;
         const dz = p2.dz - p1.dz;
         const d = Math.sqrt(dx * dx + dz * dz);
@@ -94,11 +116,12 @@ export function springDamper(sys: AxleSystem | null, r: Float64Array, q: Float64
   const length = Math.sqrt(dx * dx + dz * dz);
   const nx = dx / length;
   const nz = dz / length;
-  const [vx, vz] = speedBetween(rates.end, p1, p2);
-  const opening = vx * nx + vz * nz;
+  speedBetween(rates.end, p1, p2);
+  const opening = between.x * nx + between.z * nz;
   const damp = (opening > 0 ? reboundNsPerM : bumpNsPerM) / 1000;
   const f = damp * opening;
   const k = damp * rates.perEnd;
-  couple(sys, r, p1, p2, f * nx, f * nz, k * nx * nx, k * nx * nz, k * nz * nz);
+  if (!sys) pushApart(r, p1, p2, f * nx, f * nz);
+  else couple(sys, r, p1, p2, f * nx, f * nz, k * nx * nx, k * nx * nz, k * nz * nz);
   return -f;
 }

@@ -7,6 +7,7 @@ import {
   FLANK_OVER_VERTICAL,
   HUB_BELOW_JOINT_MM,
   LEAST_HUB_SHARE,
+  MOTION_ELEMENTS_PER_ARM,
   TYRE_DAMPING_RATIO,
   WHEEL_MASS_RADIUS_SHARE,
 } from "./settings.ts";
@@ -71,7 +72,7 @@ function cornerMasses(c: CornerModel): CornerMasses {
 
 /** Builds the moving axle of a checked scenario. */
 export function buildMotion(scenario: Scenario, defaults: MotionDefaults = {}): MotionModel {
-  const axle = buildAxle(scenario, defaults.elementsPerArm === undefined ? {} : { elementsPerArm: defaults.elementsPerArm });
+  const axle = buildAxle(scenario, { elementsPerArm: defaults.elementsPerArm ?? MOTION_ELEMENTS_PER_ARM });
   const bare: AxleModel = {
     ...axle,
     n: axle.n + 1,

@@ -7,7 +7,7 @@ import { type ArmWatch, armWatch, type Demand, jointNow, retentionNow, tyreNow, 
 import type { Scene } from "./manoeuvres.ts";
 import { buildMotion, type MotionDefaults, type MotionModel } from "./model.ts";
 import { type PoseExtras, poseState } from "./pose.ts";
-import { RIM_GRIP, RIM_RADIUS_SHARE, RIM_STIFFNESS_FACTOR, SLIP_STIFFNESS_PER_RAD, SLOWEST_ROLL_MPS, STEPS_PER_SECOND, TYRE_MASS_SHARE } from "./settings.ts";
+import { MOTION_ELEMENTS_PER_ARM, RIM_GRIP, RIM_RADIUS_SHARE, RIM_STIFFNESS_FACTOR, SLIP_STIFFNESS_PER_RAD, SLOWEST_ROLL_MPS, STEPS_PER_SECOND, TYRE_MASS_SHARE } from "./settings.ts";
 import { forgetForces, type StepInput, type Stepper, step, stepper, stillInput } from "./step.ts";
 import { buildWorld, freeTyre, freeWheel, lift, type MotionWorld, type Pose, poseOf, setSpeed } from "./world.ts";
 
@@ -61,7 +61,7 @@ export type SessionResult = { ok: true; session: Session } | { ok: false; reason
 
 /** Starts a moving axle at rest under `startLoad`. Fails with the physical reason when there is no rest to start from. */
 export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionModel) => Load), options: MotionOptions = {}): SessionResult {
-  const bench = buildBench(scenario, options.elementsPerArm === undefined ? {} : { elementsPerArm: options.elementsPerArm });
+  const bench = buildBench(scenario, { elementsPerArm: options.elementsPerArm ?? MOTION_ELEMENTS_PER_ARM });
   if (!bench.rest.ok) return bench.rest;
   const m = buildMotion(scenario, options);
   const start = typeof startLoad === "function" ? startLoad(m) : startLoad;
