@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
+import type { Load } from "../../../src/core/design/types.ts";
 import { assemble, residualSize } from "../../../src/core/equilibrium/assemble.ts";
-import { buildAxle } from "../../../src/core/equilibrium/model.ts";
-import { createSolver, FINAL_BLEND } from "../../../src/core/equilibrium/newton.ts";
+import { type AxleModel, buildAxle } from "../../../src/core/equilibrium/model.ts";
+import { createSolver, FINAL_BLEND, solveAt } from "../../../src/core/equilibrium/newton.ts";
 import { readState } from "../../../src/core/equilibrium/readout.ts";
-import { gripG, solveCold } from "../../../src/core/equilibrium/solve.ts";
+import { gripG, REST, solveCold } from "../../../src/core/equilibrium/solve.ts";
 import type { NoEquilibriumKind } from "../../../src/core/equilibrium/state.ts";
 import { MOMENT_ARM_MM, RESIDUAL_SHARE } from "../../../src/core/tolerances.ts";
 import { randomScenario } from "../../support/arbitrary-scenario.ts";
@@ -23,6 +24,18 @@ const WORDS: Record<NoEquilibriumKind, RegExp> = {
   springOutOfReach: /spring/,
   unstable: /wheel folds (under|over)/,
 };
+
+/** Whether the car, put down from its rest or from a curve the other way, finds a stable rest with its wheels on the right way round. */
+function restsElsewhere(model: AxleModel, load: Load): boolean {
+  const starts: Load[] = [REST, { ...REST, lateralG: -load.lateralG }];
+  return starts.some((from) => {
+    const r = solveCold(model, from);
+    if (!r.ok) return false;
+    const s = createSolver(model);
+    const stable = solveAt(s, r.q, load) && s.sys.detSign > 0;
+    return stable && Math.cos(r.q[1]!) > 0.25 && model.corners.every((c) => Math.cos(r.q[c.base + 2]! - r.q[1]!) > 0.25);
+  });
+}
 
 describe("robustness", () => {
   it(`solves ${CARS} cars at loads up to their limits, or names what gives way`, () => {
@@ -48,6 +61,7 @@ describe("robustness", () => {
       if (kind !== "slides") short.push(`seed ${seed}: ${message}`);
       expect(message, `seed ${seed}, ${kind}`).toMatch(WORDS[kind]);
       expect(notFinite(r.reason), `seed ${seed}: numbers that are none`).toEqual([]);
+      if (kind !== "slides") expect(restsElsewhere(model, load), `seed ${seed}: stands upright after all when it comes from elsewhere`).toBe(false);
       // it gives way on the way to the load, not beyond it
       expect(Math.abs(atLoad.lateralG), `seed ${seed}: load at which it gives way, g`).toBeLessThanOrEqual(Math.abs(load.lateralG) + 1e-9);
     }

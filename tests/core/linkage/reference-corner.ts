@@ -8,7 +8,7 @@ const arm: Arm = {
   spreadMm: 0,
   section: { shape: "rectangle", widthMm: 8, heightMm: 8 },
   stemSection: null,
-  material: "ABS",
+  material: "abs",
   pivotStiffnessNmmPerDeg: 0,
   pivotFreeAboutArm: false,
 };
@@ -43,7 +43,7 @@ export function referenceCorner(change: Partial<Corner> = {}): Corner {
       staticCamberDeg: 0,
       bearingOffsetMm: 8,
       retention: { kind: "lip", radiusMm: 20, capacityN: 200, model: "ring", shoulderRadiusMm: 22, journalShare: 0 },
-      heat: { friction: 0.2, journalRadiusMm: 8, journalLengthMm: 16, coolingAreaMm2: 1200, coolingWPerM2K: 12, material: "ABS" },
+      heat: { friction: 0.2, journalRadiusMm: 8, journalLengthMm: 16, coolingAreaMm2: 1200, coolingWPerM2K: 12, material: "abs" },
     },
     wheel: { radiusMm: 48, treadWidthMm: 30, massKg: 0.2, unsprungMassKg: 0.4 },
     tyre: {
