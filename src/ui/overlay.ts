@@ -9,11 +9,13 @@ export function createMeasure(root: HTMLElement): Measure {
   const kept = new Map<string, number>();
   return (text, size, strong) => {
     const font = `${strong ? 700 : 400} ${size}px ${family}`;
-    const key = `${font}|${text}`;
+    // all digits are of one width, so that a running number is measured once
+    const shape = text.replace(/\d/g, "0");
+    const key = `${strong ? "b" : "n"}${size}|${shape}`;
     let w = kept.get(key);
     if (w === undefined) {
       if (context) context.font = font;
-      w = context ? context.measureText(text).width : text.length * size * 0.5;
+      w = context ? context.measureText(shape).width : text.length * size * 0.5;
       if (kept.size > 4000) kept.clear();
       kept.set(key, w);
     }
