@@ -1,10 +1,11 @@
 import type { Scenario } from "../core/design/types.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import { G } from "../core/units.ts";
-import { CHANNELS, readChannels } from "./channels.ts";
+import { CHANNELS } from "./channels.ts";
 import type { Scene } from "./manoeuvres.ts";
-import { HAND_DAMPING_RATIO, HAND_WEIGHT_PER_MM } from "./settings.ts";
+import { readChannels } from "./read-channels.ts";
 import { advance, createSession, judgeArms, type MotionOptions, type Session, sessionState } from "./session.ts";
+import { HAND_DAMPING_RATIO, HAND_WEIGHT_PER_MM } from "./settings.ts";
 import { type Pose, poseOf } from "./world.ts";
 
 /** What the user's hands ask for; each stays until it is changed. */

@@ -1,0 +1,77 @@
+import type { LimitResult } from "../core/analysis.ts";
+import { JOINT_NAMES, SIDES, type Side } from "../core/design/types.ts";
+import type { AxleState } from "../core/equilibrium/state.ts";
+import { radToDeg } from "../core/units.ts";
+import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS } from "./channels.ts";
+import { jointNow, retentionNow, travelMm, tyreNow, utilization } from "./demand.ts";
+import { type Session, springLength } from "./session.ts";
+
+/** Reads the channels of a moving axle, and of a static answer. Apart from their list, so that a page that only shows a trace needs no physics engine. */
+
+/** Fills `out` with all channels of the present moment. The arms' shares are those of the last time they were told. */
+export function readChannels(x: Session, out: Float64Array): void {
+  const { s, m } = x;
+  out[0] = x.input.lateralG;
+  out[1] = radToDeg(-s.q[1]!);
+  out[2] = s.q[0]!;
+  out[3] = s.q[m.x]!;
+  for (const i of [0, 1] as const) {
+    let o = AXLE_CHANNELS.length + i * CORNER_CHANNELS.length;
+    const put = (v: number): void => {
+      out[o++] = v;
+    };
+    const c = m.axle.corners[i];
+    const on = s.wheelOn[i];
+    const side = SIDES[i];
+    const hub = on ? retentionNow(s, i, x.input.lateralG) : null;
+    const joint = jointNow(s, i);
+    const kerb = x.input.kerb?.side === side ? s.kerbN : 0;
+    put(radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn)));
+    put(s.tyre.verticalN[i]);
+    put(s.tyre.lateralN[i]);
+    put(travelMm(s, i));
+    put(x.input.road[i]);
+    put(springLength(s, i));
+    put(hub ? hub.demand : 0);
+    put(joint.demand);
+    put(Math.sqrt(s.tyre.verticalN[i] ** 2 + (s.tyre.lateralN[i] + kerb) ** 2));
+    put(hub ? utilization(hub) : 0);
+    put(on && !x.tyreOff[i] ? utilization(tyreNow(s, i)) : 0);
+    put(utilization(joint));
+    put(x.arms[i].yields?.utilization ?? 0);
+    put(x.arms[i].buckling?.utilization ?? 0);
+    put(on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0);
+  }
+}
+
+/** The same channels of a static answer. */
+export function staticChannels(state: AxleState, limits: readonly LimitResult[], travel: Record<Side, number>, grip: readonly [number, number]): Float64Array {
+  const out = new Float64Array(CHANNELS.length);
+  out[0] = state.load.lateralG;
+  out[1] = radToDeg(-state.body.angleRad);
+  out[2] = state.body.heaveMm;
+  SIDES.forEach((side, i) => {
+    const c = state[side];
+    const limit = (name: LimitResult["name"]): LimitResult | undefined => limits.find((l) => l.name === name && l.wheel === side);
+    let o = AXLE_CHANNELS.length + i * CORNER_CHANNELS.length;
+    const put = (v: number): void => {
+      out[o++] = v;
+    };
+    put(radToDeg(side === "right" ? -c.wheelAngleRad : c.wheelAngleRad));
+    put(c.tyre.verticalN);
+    put(c.tyre.lateralN);
+    put(travel[side]);
+    put(side === "left" ? state.load.bumpLeftMm : state.load.bumpRightMm);
+    put(c.spring.lengthMm);
+    put(limit("hubRetention")?.demand ?? 0);
+    put(Math.max(...JOINT_NAMES.map((n) => c.joints[n].forceN)));
+    put(Math.sqrt(c.tyre.verticalN ** 2 + c.tyre.lateralN ** 2));
+    put(limit("hubRetention")?.utilization ?? 0);
+    put(limit("tyreOffRim")?.utilization ?? 0);
+    put(limit("jointPullOut")?.utilization ?? 0);
+    put(limit("armYield")?.utilization ?? 0);
+    put(limit("armBuckling")?.utilization ?? 0);
+    put(Math.abs(state.load.lateralG) / grip[i]!);
+  });
+  return out;
+}
