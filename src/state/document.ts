@@ -1,6 +1,7 @@
 import type { Load, Scenario } from "../core/design/types.ts";
 import type { ShowOptions } from "../view/scene.ts";
 import { type ArmView, INITIAL_ARM_VIEW } from "./armView.ts";
+import { INITIAL_MAP_VIEW, type MapView } from "./mapView.ts";
 
 /** What is undone and redone, kept and shared: two designs under one load. Never changed in place. */
 export interface Doc {
@@ -25,6 +26,8 @@ export interface ViewState {
   track: number;
   /** what the arm sheet shows */
   arm: ArmView;
+  /** what the speed map shows */
+  map: MapView;
 }
 
 export const INITIAL_VIEW: ViewState = {
@@ -36,6 +39,7 @@ export const INITIAL_VIEW: ViewState = {
   stair: "part",
   track: 1,
   arm: INITIAL_ARM_VIEW,
+  map: INITIAL_MAP_VIEW,
 };
 
 /** Freezes a plain document all the way down, so that a change in place is an error at once. */

@@ -11,6 +11,8 @@ export interface RulerSpec {
   between: number;
   digits: number;
   unit: string;
+  /** in front of every number */
+  prefix?: string;
   /** steps of the keyboard: arrow, shift, page */
   step: number;
   fine: number;
@@ -85,7 +87,7 @@ export function createRuler(spec: RulerSpec): Ruler {
       () => s("text", { "text-anchor": "middle", y: base + 21 }),
       (t, m, i) => {
         setAttr(t, "x", toX(m.at).toFixed(1));
-        setText(t, `${fixed(m.at, spec.every < 1 ? 1 : 0).replace(/\.0$/, "")}${i === 0 ? ` ${spec.unit}` : ""}`);
+        setText(t, `${spec.prefix ?? ""}${fixed(m.at, spec.every < 1 ? 1 : 0).replace(/\.0$/, "")}${i === 0 ? ` ${spec.unit}` : ""}`);
       },
     );
   };

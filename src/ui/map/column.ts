@@ -1,0 +1,198 @@
+import type { ChangeRow } from "../../view/map/changeRows.ts";
+import { barScale } from "../../view/map/changeRows.ts";
+import { radiusWords, type SafeTold } from "../../view/map/told.ts";
+import { h, keyed, s, setAttr, setText } from "../dom.ts";
+import { createRuler } from "../ruler.ts";
+
+export interface ColumnModel {
+  radiusM: number;
+  trackName: string;
+  tracks: readonly { name: string; radiusM: number }[];
+  safe: SafeTold | null;
+  b: SafeTold | null;
+  sentence: string;
+  /** the numbers belong to an older design */
+  stale: boolean;
+  shock: number;
+  changes: {
+    rows: readonly ChangeRow[];
+    total: number;
+    unit: string;
+    aim: string;
+    aims: readonly { key: string; words: string }[];
+    /** "12 of 38 changes"; empty when all are told */
+    progress: string;
+    share: number;
+    stale: boolean;
+    all: boolean;
+  };
+}
+
+export interface ColumnHooks {
+  track(index: number): void;
+  keepTrack(): void;
+  dropTrack(): void;
+  shock(value: number): void;
+  aim(key: string): void;
+  tryAsB(row: ChangeRow): void;
+  stopChanges(): void;
+  showAll(): void;
+}
+
+export interface Column {
+  el: HTMLElement;
+  update(model: ColumnModel): void;
+}
+
+const BAR_W = 128;
+const BAR_H = 11;
+export const ROWS_FIRST = 6;
+export const SHOCK_MOST = 2.5;
+
+/** Right of the map: the safe speed, what to change first, and the road's shock. */
+export function createColumn(hooks: ColumnHooks): Column {
+  const title = h("h2", { class: "hero-title" });
+  const name = h("span", { class: "aside-term" });
+  const number = h("p", { class: "hero-number" });
+  const also = h("li");
+  const rival = h("li", { class: "hero-b" });
+  const sentence = h("p", { class: "map-sentence" });
+  const tracks = h("p", { class: "map-tracks", role: "group", "aria-label": "curve" });
+  const safe = h(
+    "section",
+    { class: "map-safe-box", "aria-label": "safe speed" },
+    h("div", { class: "head-row" }, title, name),
+    h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, h("li", { class: "map-kmh" }, "km/h"), also, rival)),
+    tracks,
+    sentence,
+  );
+
+  const unit = h("span", { class: "aside-term" });
+  const aim = h("select", { class: "map-aim", "aria-label": "rank the changes by", onchange: (e: Event) => hooks.aim((e.target as HTMLSelectElement).value) });
+  const list = h("ol", { class: "change-list" });
+  const progressWords = h("span");
+  const stop = h("button", { type: "button", class: "link", "data-act": "stop-changes", onclick: () => hooks.stopChanges() }, "stop");
+  const line = h("span", { class: "map-line" });
+  const progress = h("p", { class: "map-progress" }, progressWords, " ", stop, line);
+  const more = h("button", { type: "button", class: "link small", "data-act": "all-changes", onclick: () => hooks.showAll() });
+  const changes = h(
+    "section",
+    { class: "map-changes", "aria-label": "what to change first" },
+    h("div", { class: "head-row" }, h("h2", {}, "What to change first"), unit),
+    h("p", { class: "map-aim-row" }, "ranked by ", aim),
+    list,
+    progress,
+    more,
+  );
+
+  const ruler = createRuler({
+    name: "road shock: peak over steady load",
+    term: "",
+    min: 1,
+    max: SHOCK_MOST,
+    every: 0.5,
+    between: 5,
+    digits: 1,
+    unit: "",
+    prefix: "×",
+    step: 0.1,
+    fine: 0.05,
+    onChange: (v, phase) => {
+      if (phase !== "cancel") hooks.shock(v);
+    },
+  });
+  const shock = h(
+    "section",
+    { class: "map-shock", "aria-label": "road shock" },
+    h("div", { class: "head-row" }, h("h2", {}, "Road shock"), h("span", { class: "aside-term" }, "peak over steady load")),
+    ruler.el,
+  );
+  const caution = h("p", { class: "caution" }, "Estimates for models. Start slower than the map allows and look at the parts after each run.");
+  const el = h("aside", { class: "map-column", "aria-label": "safe speed and changes" }, safe, changes, shock, caution);
+
+  const drawChanges = (m: ColumnModel["changes"]): void => {
+    const rows = m.all ? m.rows : m.rows.slice(0, ROWS_FIRST);
+    const scale = barScale(rows);
+    const room = BAR_W - 38;
+    keyed(
+      list,
+      rows,
+      (r) => r.id,
+      (r) =>
+        h(
+          "li",
+          { "data-change": r.id },
+          h("span", { class: "change-title" }),
+          h("span", { class: "change-cost" }),
+          s("svg", { class: "change-bar", viewBox: `0 0 ${BAR_W} 46`, width: BAR_W, height: 46, "aria-hidden": "true" }, s("path"), s("rect"), s("text")),
+          h("button", { type: "button", class: "link" }, "try as B"),
+        ),
+      (li, r) => {
+        const [titleEl, cost, bar, button] = li.children as unknown as [Element, Element, Element, HTMLButtonElement];
+        setText(titleEl, r.title);
+        setText(cost, r.next && r.buys !== null ? `${r.cost} (${r.next})` : r.cost);
+        setAttr(button, "aria-label", `try as B: ${r.title}, ${r.words}`);
+        button.onclick = () => hooks.tryAsB(r);
+        const [zero, rect, text] = bar.children as unknown as [Element, Element, Element];
+        const z = scale.zero * room + 1;
+        const x = scale.at(r.buys ?? 0) * room + 1;
+        setAttr(zero, "d", `M${z.toFixed(1)} 0V46`);
+        setAttr(rect, "x", Math.min(z, x).toFixed(1));
+        setAttr(rect, "y", 5);
+        setAttr(rect, "width", Math.max(1, Math.abs(x - z)).toFixed(1));
+        setAttr(rect, "height", BAR_H);
+        setAttr(rect, "class", (r.buys ?? 0) >= 0 ? "full" : "hollow");
+        setAttr(text, "x", (Math.max(x, z) + 5).toFixed(1));
+        setAttr(text, "y", 15);
+        setText(text, r.words);
+      },
+    );
+    setText(unit, m.unit);
+    const shown = m.aims.map((a) => a.key).join();
+    if (aim.dataset.keys !== shown) {
+      aim.dataset.keys = shown;
+      aim.replaceChildren(...m.aims.map((a) => h("option", { value: a.key }, a.words)));
+    }
+    if (aim.value !== m.aim) aim.value = m.aim;
+    setText(progressWords, m.progress);
+    progress.hidden = m.progress === "";
+    line.style.width = `${(100 * m.share).toFixed(1)}%`;
+    list.classList.toggle("pale", m.stale);
+    more.hidden = m.rows.length <= ROWS_FIRST;
+    setText(more, m.all ? "only the best" : `all ${m.rows.length} changes`);
+  };
+
+  return {
+    el,
+    update(m) {
+      el.classList.toggle("stale", m.stale);
+      const words = radiusWords(m.radiusM);
+      setText(title, `Safe at ${words} m radius`);
+      setText(name, m.trackName);
+      setText(number, m.safe?.number ?? "–");
+      setText(also, m.safe?.also ?? "");
+      setText(rival, m.b ? `B ${m.b.number} km/h` : "");
+      setText(sentence, m.sentence);
+      const here = m.tracks.findIndex((t) => Math.abs(t.radiusM - m.radiusM) < 1e-6);
+      keyed(
+        tracks,
+        [...m.tracks.map((t, i) => ({ key: `${i}.${t.name}`, words: t.name, index: i })), { key: here < 0 ? "keep" : "drop", words: "", index: -1 }],
+        (t) => t.key,
+        (t) =>
+          h("button", {
+            type: "button",
+            class: t.index < 0 ? "link small" : "word-switch",
+            "data-track": t.index < 0 ? t.key : String(t.index),
+            onclick: () => (t.key === "keep" ? hooks.keepTrack() : t.key === "drop" ? hooks.dropTrack() : hooks.track(t.index)),
+          }),
+        (b, t) => {
+          setText(b, t.index >= 0 ? t.words : t.key === "keep" ? `keep ${words} m as a track` : "drop");
+          setAttr(b, "aria-label", t.key === "drop" ? `drop the track ${m.trackName}` : null);
+          setAttr(b, "aria-pressed", t.index < 0 ? null : String(t.index === here));
+        },
+      );
+      drawChanges(m.changes);
+      ruler.update({ value: m.shock, posts: [], givesFrom: null, hollowAt: null, valueWords: `×${m.shock.toFixed(2).replace(/0$/, "")}` });
+    },
+  };
+}
