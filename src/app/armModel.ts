@@ -4,8 +4,7 @@ import type { ArmName, Side } from "../core/design/types.ts";
 import type { V2 } from "../core/vec.ts";
 import { sidesDiffer } from "../state/armEdit.ts";
 import type { State } from "../state/store.ts";
-import type { BehindArm, BehindModel } from "../ui/arm/behind.ts";
-import { behindRows } from "../ui/arm/behind.ts";
+import { type BehindArm, type BehindModel, behindRows } from "../ui/arm/behind.ts";
 import type { RoseModel } from "../ui/arm/rose.ts";
 import type { ArmSheetModel } from "../ui/arm/sheet.ts";
 import { type ArmFacts, bowLine, closeness } from "../view/arm/facts.ts";
@@ -26,7 +25,7 @@ const ROSE_POINTS = 144;
 const TIP_MOST_PX = 70;
 
 const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78 };
-const NARROW: PlanRoom = { left: 62, right: 104, top: 78, between: 40, bottom: 74 };
+const NARROW: PlanRoom = { left: 62, right: 112, top: 78, between: 44, bottom: 92 };
 
 const MATERIAL_WORDS: Record<string, string> = {
   abs: "ABS",
@@ -149,72 +148,59 @@ function holesOf(f: ArmFacts): BehindArm["holes"] {
   return s.shape === "pinHoleBar" && s.holesRun === "foreAft" ? { pitchMm: s.holePitchMm, radiusMm: s.holeMm / 2 } : null;
 }
 
+const FACTORS = [10, 3, 1] as const;
+
+/** The picture from behind with the bend drawn as large as was chosen, or as the room allows. */
 function behindModel(x: ModelInput, view: PlanView, pressing: boolean): Pick<ArmSheetModel, "behind" | "behindTitle" | "behindSub"> {
-  const { state, factsA, factsB, side, size } = x;
-  const { arm: look, show } = state.view;
-  const [widthPx, heightPx] = size.behind;
-  const { aY, room } = behindRows(heightPx, true);
-  const base: Omit<BehindModel, "a" | "b" | "press"> = { widthPx, heightPx, x0: view.x0, scale: view.scale, narrow: size.narrow };
-  const plain = (f: ArmFacts): Omit<BehindArm, "line" | "words" | "seat"> => ({
-    heightMm: sectionSize(f.arm.section).heightMm,
-    lengthMm: f.lengthMm,
-    holes: holesOf(f),
-  });
-  const straight = (f: ArmFacts): V2[] => [
-    [0, 0],
-    [f.lengthMm, 0],
-  ];
-  const seatAt = (f: ArmFacts): number | null => (f.arm3d.seatFraction === null ? null : f.arm3d.seatFraction * f.lengthMm);
-  if (pressing) {
-    const tip = (f: ArmFacts): number => look.pressN / f.stiffness.vertical;
-    const k = largest(show.bend, (n) => Math.max(...[factsA, factsB].map((f) => (Number.isFinite(tip(f)) ? Math.abs(tip(f)) : 0))) * n * view.scale, room + 24);
-    const arm = (f: ArmFacts, letter: string): BehindArm => {
-      const p = pressedUp(f.arm3d, look.pressN, k);
-      const at = seatAt(f);
-      const line = p
-        ? f.arm3d.pieces
-            .filter((q) => q.legIndex !== 1)
-            .flatMap((q) => p.lines[q.member] ?? [])
-            .map((q): V2 => [q[1], q[0]])
-        : straight(f);
-      return {
-        ...plain(f),
-        line,
-        seat: at === null ? null : { atMm: at, downN: 0 },
-        words: p ? [`${letter} moves ${mm(p.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)} N/mm`] : [`${letter} swings`, "no spring on this arm"],
-      };
-    };
-    return {
-      behind: {
-        ...base,
-        a: arm(factsA, "A"),
-        b: arm(factsB, "B"),
-        press: { newton: look.pressN, tipAt: [view.x0 + factsA.lengthMm * view.scale, aY - look.pressN * PX_PER_N] },
-      },
-      behindTitle: "The same arm from behind, under your hand",
-      behindSub: `the spring seat is held; the bend is drawn ×${k}`,
-    };
-  }
-  const bowPx = (n: number): number => Math.max(...[factsA, factsB].map((f) => Math.abs(f.under?.state.bowMm ?? 0))) * n * view.scale;
-  const k = largest(show.bend, bowPx, room + 20);
-  const arm = (f: ArmFacts, letter: string): BehindArm => {
-    const u = f.under;
-    if (!u) return { ...plain(f), line: straight(f), seat: null, words: [letter, "no answer at this load"] };
-    const at = seatAt(f);
-    return {
-      ...plain(f),
-      line: bowLine(u.state, side, k),
-      seat: at === null ? null : { atMm: at, downN: -(u.loads.seat?.[2] ?? 0) },
-      words: [`${letter} bends ${mm(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
-    };
-  };
-  const u = factsA.under;
-  const along = u ? `${fixed(Math.abs(u.alongN), 0)}\u2009N ${u.alongN < 0 ? "pressing" : "pulling"} along the arm` : "";
-  const spring = u && factsA.arm3d.seatFraction !== null ? `${fixed(u.springN, 0)}\u2009N from the spring, ` : "";
+  const chosen = FACTORS.filter((k) => k <= x.state.view.show.bend);
+  const made = chosen.map((k) => behindAt(x, view, pressing, k));
+  const fits = made.find((m) => behindRows(m).tall <= m.heightPx) ?? made[made.length - 1]!;
+  const k = chosen[made.indexOf(fits)] ?? 1;
+  if (pressing) return { behind: fits, behindTitle: "The same arm from behind, under your hand", behindSub: `the spring seat is held; bend drawn ×${k}` };
+  const u = x.factsA.under;
+  const along = u ? `${fixed(Math.abs(u.alongN), 0)}\u2009N ${u.alongN < 0 ? "pressing" : "pulling"} along it` : "";
+  const spring = u && x.factsA.arm3d.seatFraction !== null ? `${fixed(u.springN, 0)}\u2009N from the spring, ` : "";
   return {
-    behind: { ...base, a: arm(factsA, "A"), b: arm(factsB, "B"), press: null },
+    behind: fits,
     behindTitle: "The same arm from behind, under the load you set",
     behindSub: u ? `${spring}${along}; bend drawn ×${k}` : "the car finds no hold at this load",
+  };
+}
+
+function behindAt(x: ModelInput, view: PlanView, pressing: boolean, k: number): BehindModel {
+  const { factsA, factsB, side, size } = x;
+  const { pressN } = x.state.view.arm;
+  const base = { widthPx: size.behind[0], heightPx: size.behind[1], x0: view.x0, scale: view.scale, narrow: size.narrow };
+  const arm = pressing ? (f: ArmFacts, letter: string) => handArm(f, letter, pressN, k) : (f: ArmFacts, letter: string) => loadedArm(f, letter, side, k);
+  return { ...base, a: arm(factsA, "A"), b: arm(factsB, "B"), press: pressing ? { newton: pressN, alongMm: factsA.lengthMm, pxPerN: PX_PER_N } : null };
+}
+
+type PlainArm = Pick<BehindArm, "heightMm" | "lengthMm" | "holes">;
+const plainArm = (f: ArmFacts): PlainArm => ({ heightMm: sectionSize(f.arm.section).heightMm, lengthMm: f.lengthMm, holes: holesOf(f) });
+const straightLine = (f: ArmFacts): V2[] => [
+  [0, 0],
+  [f.lengthMm, 0],
+];
+const seatAt = (f: ArmFacts): number | null => (f.arm3d.seatFraction === null ? null : f.arm3d.seatFraction * f.lengthMm);
+
+function handArm(f: ArmFacts, letter: string, newton: number, k: number): BehindArm {
+  const pressed = pressedUp(f.arm3d, newton, k);
+  const at = seatAt(f);
+  const seat = at === null ? null : { atMm: at, downN: 0 };
+  if (!pressed) return { ...plainArm(f), line: straightLine(f), seat, words: [`${letter} swings`, "no spring on this arm"] };
+  const line = f.arm3d.pieces.filter((q) => q.legIndex !== 1).flatMap((q) => (pressed.lines[q.member] ?? []).map((p): V2 => [p[1], p[0]]));
+  return { ...plainArm(f), line, seat, words: [`${letter} moves ${mm(pressed.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)}\u2009N/mm`] };
+}
+
+function loadedArm(f: ArmFacts, letter: string, side: Side, k: number): BehindArm {
+  const u = f.under;
+  if (!u) return { ...plainArm(f), line: straightLine(f), seat: null, words: [letter, "no answer at this load"] };
+  const at = seatAt(f);
+  return {
+    ...plainArm(f),
+    line: bowLine(u.state, side, k),
+    seat: at === null ? null : { atMm: at, downN: -(u.loads.seat?.[2] ?? 0) },
+    words: [`${letter} bends ${mm(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
   };
 }
 

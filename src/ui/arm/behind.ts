@@ -25,21 +25,49 @@ export interface BehindModel {
   a: BehindArm;
   b: BehindArm | null;
   /** the hand at the ball joint, pressing up or down; null: the load that is set */
-  press: { newton: number; tipAt: V2 } | null;
+  press: { newton: number; alongMm: number; pxPerN: number } | null;
 }
 
 const num = (v: number): string => v.toFixed(1);
 const path = (points: readonly V2[], closed: boolean): string => `M${points.map((p) => `${num(p[0])} ${num(p[1])}`).join("L")}${closed ? "Z" : ""}`;
 
 const N_LONG = 33;
-const LONG_PX = 40;
+const LONG_PX = 36;
 
-/** px of a force's arrow: 33 N is 40 px, never under 16. */
-const arrowPx = (n: number): number => Math.max(16, Math.min(64, (Math.abs(n) / N_LONG) * LONG_PX));
+/** px of a force's arrow: 33 N is 36 px, never under 16. */
+const arrowPx = (n: number): number => Math.max(16, Math.min(56, (Math.abs(n) / N_LONG) * LONG_PX));
+const barPx = (x: Pick<BehindArm, "heightMm">, scale: number): number => Math.max(5, x.heightMm * scale);
 
-export function behindRows(heightPx: number, hasB: boolean): { aY: number; bY: number; room: number } {
-  return hasB ? { aY: heightPx * 0.24, bY: heightPx * 0.78, room: heightPx * 0.24 } : { aY: heightPx * 0.4, bY: heightPx * 0.4, room: heightPx * 0.35 };
+/** Heights of the two straight lines for what is drawn about them, and how much room is wanted in all. px */
+export function behindRows(m: Pick<BehindModel, "a" | "b" | "scale" | "press">): { aY: number; bY: number; tall: number } {
+  const around = (x: BehindArm): { up: number; down: number } => {
+    const half = barPx(x, m.scale) / 2;
+    let up = half;
+    let down = half;
+    for (const [, z] of x.line) {
+      up = Math.max(up, half + z * m.scale);
+      down = Math.max(down, half - z * m.scale);
+    }
+    if (x.seat && !m.press) {
+      const at = upAt(x.line, x.seat.atMm) * m.scale;
+      if (x.seat.downN >= 0) up = Math.max(up, at + half + arrowPx(x.seat.downN));
+      else down = Math.max(down, half - at + arrowPx(x.seat.downN));
+    }
+    return { up, down };
+  };
+  const a = around(m.a);
+  const hand = m.press ? HAND_PX : 0;
+  const aY = ABOVE + Math.max(a.up, hand);
+  if (!m.b) return { aY, bY: aY, tall: aY + Math.max(a.down, hand) + ABOVE };
+  const b = around(m.b);
+  const bY = aY + a.down + BETWEEN + b.up;
+  return { aY, bY, tall: bY + b.down + ABOVE };
 }
+
+const ABOVE = 8;
+const BETWEEN = 10;
+/** reach of the hand's arrow at its most, with its ring */
+const HAND_PX = 72;
 
 /** Both arms from behind, bent as solved, or as a hand at the ball joint presses them. */
 export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): void } {
@@ -59,7 +87,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
     svg,
     update(m) {
       setAttr(svg, "viewBox", `0 0 ${num(m.widthPx)} ${num(m.heightPx)}`);
-      const { aY, bY } = behindRows(m.heightPx, m.b !== null);
+      const { aY, bY } = placedRows(m);
       const list: Text[] = [];
       let chord = "";
       let eye = "";
@@ -68,7 +96,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
       let tips = "";
       let hold = "";
       let hole = "";
-      const right = m.x0 + Math.max(m.a.lengthMm, m.b?.lengthMm ?? 0) * m.scale + (m.narrow ? 20 : 34);
+      const right = m.x0 + Math.max(m.a.lengthMm, m.b?.lengthMm ?? 0) * m.scale + (m.narrow ? 14 : 34);
       const draw = (x: BehindArm, y: number, which: "a" | "b"): string => {
         const to = (p: V2): V2 => [m.x0 + p[0] * m.scale, y - p[1] * m.scale];
         const pts = smooth(x.line.map(to), 2);
@@ -87,7 +115,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
             hole += `M${num(c[0] - hr)} ${num(c[1])}a${num(hr)} ${num(hr)} 0 1 0 ${num(2 * hr)} 0a${num(hr)} ${num(hr)} 0 1 0 ${num(-2 * hr)} 0Z`;
           }
         }
-        const h = Math.max(5, x.heightMm * m.scale);
+        const h = barPx(x, m.scale);
         if (x.seat) {
           const on = to([x.seat.atMm, upAt(x.line, x.seat.atMm)]);
           if (m.press) {
@@ -122,7 +150,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
           }
         }
         const cls = which === "b" ? "tone-design-b" : "";
-        list.push({ key: `${which}.bend`, at: [right, y - 2], text: x.words[0], class: `${cls} strong big` });
+        list.push({ key: `${which}.bend`, at: [right, y - 2], text: x.words[0], class: `${cls} strong${m.narrow ? "" : " big"}` });
         list.push({ key: `${which}.stress`, at: [right, y + 16], text: x.words[1], class: which === "b" ? cls : "tone-ink-2" });
         return path(barAlong(pts, h), true);
       };
@@ -135,7 +163,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
       setAttr(holes, "d", hole);
       ring.style.display = m.press ? "" : "none";
       if (m.press) {
-        const tip = m.press.tipAt;
+        const tip = pressTip(m);
         const at: V2 = [tip[0], aY];
         const up = tip[1] < at[1] ? -1 : 1;
         if (Math.abs(tip[1] - at[1]) > 12) {
@@ -157,6 +185,19 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
       drawTexts(texts, list);
     },
   };
+}
+
+/** The two straight lines in the room there is; they hold still under a hand. */
+function placedRows(m: BehindModel): { aY: number; bY: number } {
+  const rows = behindRows(m);
+  const slack = Math.max(0, m.heightPx - rows.tall);
+  return m.press ? rows : { aY: rows.aY + slack * 0.25, bY: rows.bY + slack * 0.6 };
+}
+
+/** Where the ring of the hand is, px. */
+export function pressTip(m: BehindModel): V2 {
+  const { newton, alongMm, pxPerN } = m.press ?? { newton: 0, alongMm: 0, pxPerN: 0 };
+  return [m.x0 + alongMm * m.scale, placedRows(m).aY - newton * pxPerN];
 }
 
 /** Height of a line of points at a place along it. */

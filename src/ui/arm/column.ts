@@ -84,7 +84,7 @@ export function createColumn(hooks: { take(t: Take): void }): { el: HTMLElement;
       setText(title, m.hero.title);
       setText(aside, m.hero.aside);
       setText(number, m.hero.number);
-      lines.forEach((li, i) => setText(li, m.hero.lines[i] ?? ""));
+      for (const [i, li] of lines.entries()) setText(li, m.hero.lines[i] ?? "");
       const words = m.sentences.map((t) => t.text).join(" ");
       if (says.dataset.words !== words) {
         says.dataset.words = words;

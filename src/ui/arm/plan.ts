@@ -28,7 +28,15 @@ export interface PlanModel {
 
 const num = (v: number): string => v.toFixed(1);
 const point = (p: V2): string => `${num(p[0])} ${num(p[1])}`;
-const poly = (points: readonly V2[]): string => `M${points.map(point).join("L")}Z`;
+/** Closed and always turning the way the discs do, so that overlapping pieces fill as one. */
+const poly = (points: readonly V2[]): string => {
+  let twice = 0;
+  points.forEach((p, i) => {
+    const q = points[(i + 1) % points.length]!;
+    twice += p[0] * q[1] - q[0] * p[1];
+  });
+  return `M${(twice > 0 ? [...points].reverse() : points).map(point).join("L")}Z`;
+};
 const line = (points: readonly V2[]): string => `M${points.map(point).join("L")}`;
 const disc = (c: V2, r: number): string =>
   `M${num(c[0] - r)} ${num(c[1])}a${num(r)} ${num(r)} 0 1 0 ${num(2 * r)} 0a${num(r)} ${num(r)} 0 1 0 ${num(-2 * r)} 0Z`;
@@ -41,15 +49,17 @@ interface Text {
   class?: string;
 }
 
-/** Where the cut through the leg stands beside its arm, and how large. */
-export function cutBox(model: Pick<PlanModel, "view" | "narrow">, which: "a" | "b", arm: Arm, lengthMm: number): SectionBox {
-  const { view, narrow } = model;
-  const size = sectionSize(arm.section);
+/** Where the cuts through the legs stand beside their arms, both at one scale; `stalk` keeps the grips apart. */
+export function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, which: "a" | "b"): SectionBox {
+  const { view, narrow, a, b } = model;
+  const sizes = [a, ...(b ? [b] : [])].map((x) => sectionSize(x.arm.section));
   const most = narrow ? 34 : 62;
-  const pxPerMm = Math.min(view.scale * 2, most / Math.max(size.heightMm, size.widthMm));
-  const x = view.x0 + lengthMm * view.scale + (narrow ? 52 : 66);
-  const y = (which === "a" ? view.aY : view.bY) + (narrow ? 44 : 58);
-  return { at: [x, y], pxPerMm };
+  const pxPerMm = Math.min(view.scale * 2, most / Math.max(...sizes.flatMap((q) => [q.heightMm, q.widthMm])));
+  const own = sizes[which === "a" ? 0 : 1]?.heightMm ?? 0;
+  const stalk = narrow ? 20 : 0;
+  const x = view.x0 + Math.max(a.lengthMm, b?.lengthMm ?? 0) * view.scale + (narrow ? 50 : 74);
+  const y = (which === "a" ? view.aY + stalk : view.bY) + (narrow ? 20 : 26) + (own * pxPerMm) / 2;
+  return { at: [x, y], pxPerMm, stalk };
 }
 
 /** The arm from above with its rival below, drawn on the hole pitch. */
@@ -130,7 +140,14 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
           ? ""
           : x.shape.pivots
               .map(to)
-              .map(([u, v]) => `M${num(u - block * 0.8)} ${num(v - block)}h${num(block * 1.6)}v${num(2 * block)}h${num(-block * 1.6)}Z`)
+              .map(([u, v]) =>
+                poly([
+                  [u - block * 0.8, v - block],
+                  [u + block * 0.8, v - block],
+                  [u + block * 0.8, v + block],
+                  [u - block * 0.8, v + block],
+                ]),
+              )
               .join("");
       setAttr(aFill, "d", solid(a, px) + blocks(a, px));
       setAttr(aPins, "d", pins(a, px));
@@ -177,7 +194,7 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
       named("a", a);
       if (b) named("b", b);
       const drawCut = (el: Element, which: "a" | "b", x: PlanArm): void => {
-        const box = cutBox(m, which, x.arm, Math.max(a.lengthMm, b?.lengthMm ?? 0));
+        const box = cutBox(m, which);
         setAttr(
           el,
           "d",
@@ -221,6 +238,13 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
         list.push({ key: "fork", at: [to[0] + 2, to[1] - 20], text: `fork point ${fixed((1 - a.arm.stemShare) * 100, 0)}\u2009%`, class: "strong" });
         list.push({ key: "fork.do", at: [to[0] + 2, to[1] - 4], text: "drag along the arm", class: "tone-ink-2" });
       }
+      const cut = cutBox(m, "a");
+      if (cut.stalk > 0) {
+        const size = sectionSize(a.arm.section);
+        const top = cut.at[1] - (size.heightMm / 2) * cut.pxPerMm;
+        const edge = cut.at[0] + (size.widthMm / 2) * cut.pxPerMm;
+        l += `M${num(cut.at[0])} ${num(top)}v${-cut.stalk}${size.round ? "" : `M${num(edge)} ${num(cut.at[1])}h${cut.stalk}`}`;
+      }
       if (a.seatFraction !== null && !narrow) {
         const at = px([0, a.seatFraction * a.lengthMm]);
         const y = view.aY + Math.max(40, a.shape.halfSpan * view.scale * 0.62);
@@ -252,7 +276,7 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
         setAttr(head, "d", "");
       }
       drawTexts(texts, list);
-      return armHandles(a.arm, a.shape, a.lengthMm, view, cutBox(m, "a", a.arm, Math.max(a.lengthMm, b?.lengthMm ?? 0)), m.pitchMm);
+      return armHandles(a.arm, a.shape, a.lengthMm, view, cutBox(m, "a"), m.pitchMm);
     },
   };
 }

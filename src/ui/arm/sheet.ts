@@ -6,7 +6,7 @@ import { SHAPE_WORDS } from "../../view/arm/section.ts";
 import { h, keyed, setAttr, setText } from "../dom.ts";
 import { term } from "../help.ts";
 import { createRuler } from "../ruler.ts";
-import { type BehindModel, createBehind } from "./behind.ts";
+import { type BehindModel, createBehind, pressTip } from "./behind.ts";
 import { type ColumnModel, createColumn } from "./column.ts";
 import { createGrip, type Grip, type GripHooks } from "./grip.ts";
 import { createLesson, type LessonHooks, type LessonModel } from "./lesson.ts";
@@ -80,7 +80,9 @@ const switches = <T extends string | number>(
   const buttons = options.map(([key, words]) => h("button", { type: "button", class: "word-switch", onclick: () => pick(key) }, words));
   return {
     el: h("span", { class: "arm-switch", role: "group", "aria-label": label }, ...buttons),
-    show: (v) => buttons.forEach((b, i) => setAttr(b, "aria-pressed", String(options[i]![0] === v))),
+    show: (v) => {
+      for (const [i, b] of buttons.entries()) setAttr(b, "aria-pressed", String(options[i]![0] === v));
+    },
   };
 };
 
@@ -167,8 +169,12 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
       "div",
       { class: "arm-behind-head" },
       h("div", {}, behindTitle, behindSub),
-      h("div", { class: "arm-load" }, h("span", {}, term("cornering", "cornering")), ruler.el, rulerValue),
-      h("span", { class: "bend" }, "bend ", bend.el),
+      h(
+        "div",
+        { class: "arm-load" },
+        h("p", { class: "arm-cornering" }, term("cornering", "cornering"), ruler.el, rulerValue),
+        h("p", { class: "arm-bend" }, "bend drawn", bend.el),
+      ),
     ),
     behindFig,
   );
@@ -238,7 +244,7 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
       if (m.plan.push) list.push({ id: "push", state: handState(m.plan.push.tipAt, m.plan.push.newton, "along the road") });
       showGrips(grips, list);
       behind.update(m.behind);
-      showGrips(pressGrips, m.behind.press ? [{ id: "press", state: handState(m.behind.press.tipAt, m.behind.press.newton, "up and down") }] : []);
+      showGrips(pressGrips, m.behind.press ? [{ id: "press", state: handState(pressTip(m.behind), m.behind.press.newton, "up and down") }] : []);
       setText(behindTitle, m.behindTitle);
       setText(behindSub, m.behindSub);
       bend.show(m.bend);

@@ -76,8 +76,8 @@ export function closeness(f: ArmFacts): LimitRow[] {
       caution,
     };
   };
-  const out = [row("armYield", "Yields", u.stress.at, u.stress.vonMisesMPa, m.yieldMPa, "N/mm²", false)];
-  if (m.plastic) out.push(row("armSet", "Takes a set", "after long load", u.stress.vonMisesMPa, m.yieldMPa / 2, "N/mm²", true));
+  const out = [row("armYield", "Yields", u.stress.at.split(", ").pop() ?? "", u.stress.vonMisesMPa, m.yieldMPa, "N/mm²", false)];
+  if (m.plastic) out.push(row("armSet", "Takes a set", "long load", u.stress.vonMisesMPa, m.yieldMPa / 2, "N/mm²", true));
   const factor = armBucklingFactor(f.arm3d, u.loads);
   const strut = Math.max(0, -Math.min(...u.state.axialN));
   const demand = strut > 0 ? strut : Math.abs(u.loads.ballJoint[2]);

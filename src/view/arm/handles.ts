@@ -79,6 +79,8 @@ export interface SectionBox {
   /** middle of the cut, px */
   at: V2;
   pxPerMm: number;
+  /** px that the grips stand off the edge that they move */
+  stalk: number;
 }
 
 export function armHandles(arm: Arm, shape: PlanShape, lengthMm: number, view: PlanView, cut: SectionBox, pitchMm: number): ArmHandle[] {
@@ -101,10 +103,8 @@ export function armHandles(arm: Arm, shape: PlanShape, lengthMm: number, view: P
   const size = sectionSize(arm.section);
   const legs = arm.layout === "straight" ? "" : "leg ";
   const grow = 2 / cut.pxPerMm;
-  if (size.round) out.push(make("height", [cut.at[0], cut.at[1] - (size.heightMm / 2) * cut.pxPerMm], "up", grow, `${legs}thickness`));
-  else {
-    out.push(make("height", [cut.at[0], cut.at[1] - (size.heightMm / 2) * cut.pxPerMm], "up", grow, `${legs}height`));
-    out.push(make("width", [cut.at[0] + (size.widthMm / 2) * cut.pxPerMm, cut.at[1]], "across", grow, `${legs}width`));
-  }
+  const top: V2 = [cut.at[0], cut.at[1] - (size.heightMm / 2) * cut.pxPerMm - cut.stalk];
+  out.push(make("height", top, "up", grow, `${legs}${size.round ? "thickness" : "height"}`));
+  if (!size.round) out.push(make("width", [cut.at[0] + (size.widthMm / 2) * cut.pxPerMm + cut.stalk, cut.at[1]], "across", grow, `${legs}width`));
   return out;
 }
