@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import type { Command, NumberOption } from "./command.ts";
+import type { Command, NumberOption, TextOption } from "./command.ts";
 import { Refusal } from "./refusal.ts";
 
 export interface Parsed {
@@ -7,6 +7,7 @@ export interface Parsed {
   json: boolean;
   help: boolean;
   values: Record<string, number>;
+  texts: Record<string, string>;
 }
 
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
@@ -14,9 +15,9 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 /** Reads what follows a command's name. Throws a refusal that names what is wrong and what may stand there. */
 export function parseCommand(command: Command, args: readonly string[]): Parsed {
   const options: Record<string, { type: "string" | "boolean"; short?: string }> = { json: { type: "boolean" }, help: { type: "boolean", short: "h" } };
-  for (const n of command.numbers) options[n.flag] = { type: "string" };
+  for (const n of [...command.numbers, ...(command.texts ?? [])]) options[n.flag] = { type: "string" };
   const { tokens } = parseArgs({ args: joinNumbers(args, command), options, strict: false, allowPositionals: true, tokens: true });
-  const parsed: Parsed = { files: [], json: false, help: false, values: {} };
+  const parsed: Parsed = { files: [], json: false, help: false, values: {}, texts: {} };
   for (const token of tokens) {
     if (token.kind === "positional") parsed.files.push(token.value);
     if (token.kind !== "option") continue;
@@ -27,8 +28,10 @@ export function parseCommand(command: Command, args: readonly string[]): Parsed 
       parsed[token.name] = true;
       continue;
     }
-    if (Object.hasOwn(parsed.values, token.name)) throw new Refusal(`--${token.name} is given twice; allowed once.`);
-    parsed.values[token.name] = numberOf(command.numbers.find((n) => n.flag === token.name)!, token.value);
+    if (Object.hasOwn(parsed.values, token.name) || Object.hasOwn(parsed.texts, token.name)) throw new Refusal(`--${token.name} is given twice; allowed once.`);
+    const number = command.numbers.find((n) => n.flag === token.name);
+    if (number) parsed.values[token.name] = numberOf(number, token.value);
+    else parsed.texts[token.name] = textOf(command.texts!.find((t) => t.flag === token.name)!, token.value);
   }
   if (!parsed.help && parsed.files.length !== command.files) throw wrongCount(command, parsed.files.length);
   return parsed;
@@ -51,8 +54,16 @@ function numberOf(o: NumberOption, text: string | undefined): number {
   if (text === undefined) throw new Refusal(`--${o.flag} has no value; ${allowed}.`);
   if (!NUMBER.test(text.trim())) throw new Refusal(`--${o.flag} is "${text}", which is not a number; ${allowed}.`);
   const value = Number(text);
+  if (o.whole && !Number.isInteger(value)) throw new Refusal(`--${o.flag} is "${text}", which is not a whole number; ${allowed}.`);
   if (!(value >= o.min && value <= o.max)) throw new Refusal(`--${o.flag} is ${text} ${o.unit}; ${allowed}.`);
   return value;
+}
+
+function textOf(o: TextOption, text: string | undefined): string {
+  const wanted = o.oneOf ? `allowed ${o.oneOf.join(", ")}` : `${o.placeholder} is wanted`;
+  if (text === undefined || text === "") throw new Refusal(`--${o.flag} has no value; ${wanted}.`);
+  if (o.oneOf && !o.oneOf.includes(text)) throw new Refusal(`--${o.flag} is "${text}"; ${wanted}.`);
+  return text;
 }
 
 function unknownOption(raw: string, known: readonly string[]): Refusal {
@@ -65,6 +76,6 @@ function wrongCount(command: Command, given: number): Refusal {
 }
 
 export function usageLine(command: Command): string {
-  const numbers = command.numbers.map((n) => ` [--${n.flag} ${n.placeholder}]`).join("");
+  const numbers = [...(command.texts ?? []), ...command.numbers].map((n) => ` [--${n.flag} ${n.placeholder}]`).join("");
   return `usage: npm run -s wheelstay -- ${command.name}${" FILE".repeat(command.files)}${numbers} [--json]`;
 }

@@ -1,5 +1,6 @@
 import { rangeOf } from "../scenario/ranges.ts";
 import type { LoadedScenario } from "./files.ts";
+import type { Progress } from "./progress.ts";
 
 /** An option with a number; its range is that of the scenario's field of the same meaning. */
 export interface NumberOption {
@@ -10,6 +11,16 @@ export interface NumberOption {
   max: number;
   unit: string;
   about: string;
+  /** only whole numbers */
+  whole?: boolean;
+}
+
+/** An option with words: a file to write, or one of a few names. */
+export interface TextOption {
+  flag: string;
+  placeholder: string;
+  about: string;
+  oneOf?: readonly string[];
 }
 
 export interface Answer {
@@ -25,9 +36,15 @@ export interface Command {
   /** how many scenario files it takes */
   files: 1 | 2;
   numbers: readonly NumberOption[];
+  texts?: readonly TextOption[];
   /** further lines of its help */
   help: string;
-  run: (files: readonly LoadedScenario[], values: Readonly<Record<string, number>>) => Answer;
+  run: (files: readonly LoadedScenario[], values: Readonly<Record<string, number>>, more: RunHelp) => Answer | Promise<Answer>;
+}
+
+export interface RunHelp {
+  texts: Readonly<Record<string, string>>;
+  progress: Progress;
 }
 
 function option(flag: string, placeholder: string, field: string, about: string): NumberOption {
@@ -45,3 +62,22 @@ export const LATERAL = option(
 export const BUMP_LEFT = option("bump-left", "MM", "loadCases[0].bumpLeftMm", "road height under the left wheel in mm, positive up");
 export const BUMP_RIGHT = option("bump-right", "MM", "loadCases[0].bumpRightMm", "road height under the right wheel in mm, positive up");
 export const RADIUS = option("radius", "M", "tracks[0].radiusM", "radius of the curve in m, for the speed that goes with the cornering");
+export const SHOCK: NumberOption = {
+  flag: "shock",
+  placeholder: "X",
+  min: 1,
+  max: 10,
+  unit: "times",
+  about: "road shock: the peak of the road's force over its steady value",
+};
+export const JOBS: NumberOption = {
+  flag: "jobs",
+  placeholder: "N",
+  min: 1,
+  max: 64,
+  unit: "at a time",
+  about: "work on several cores: this many parts of the study at a time; without it one",
+  whole: true,
+};
+export const HANDS = ["left", "right"] as const;
+export const HAND: TextOption = { flag: "hand", placeholder: "WAY", about: "left-hand or right-hand curve; without it left", oneOf: HANDS };

@@ -2,15 +2,19 @@ import { nearest } from "../scenario/words.ts";
 import { analyzeCommand } from "./analyze.ts";
 import { parseCommand, usageLine } from "./args.ts";
 import { armCommand } from "./arm.ts";
-import type { Command } from "./command.ts";
+import { changesCommand } from "./changes.ts";
+import type { Answer, Command } from "./command.ts";
 import { compareCommand } from "./compare.ts";
+import { driveCommand } from "./drive.ts";
 import { loadScenario } from "./files.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
+import { mapCommand } from "./map.ts";
+import { createProgress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
 import { rigCommand } from "./rig.ts";
 
-const COMMANDS: readonly Command[] = [analyzeCommand, rigCommand, kinematicsCommand, armCommand, compareCommand];
+const COMMANDS: readonly Command[] = [analyzeCommand, rigCommand, kinematicsCommand, armCommand, compareCommand, mapCommand, driveCommand, changesCommand];
 
 const EXIT_WORDS =
   "Exit code: 0 done, 1 bad input (file, field, value and allowed range on stderr), 2 the car finds no steady position (what happened on stderr).";
@@ -33,6 +37,7 @@ function programHelp(): string {
 
 function commandHelp(c: Command): string {
   const options = [
+    ...(c.texts ?? []).map((t) => [`--${t.flag} ${t.placeholder}`, t.oneOf ? `${t.about}; ${t.oneOf.join(", ")}` : t.about]),
     ...c.numbers.map((n) => [`--${n.flag} ${n.placeholder}`, `${n.about}; ${n.min} to ${n.max} ${n.unit}`]),
     ["--json", "one JSON object instead of tables"],
   ];
@@ -40,7 +45,7 @@ function commandHelp(c: Command): string {
   return [usageLine(c), "", `${c.about}.`, c.help, "", ...options.map(([flag, about]) => `  ${flag!.padEnd(widest)}  ${about}`), "", EXIT_WORDS, ""].join("\n");
 }
 
-function run(args: readonly string[]): string {
+async function run(args: readonly string[]): Promise<string> {
   const [name, ...rest] = args;
   if (name === "--help" || name === "-h") return programHelp();
   if (name === undefined) throw new Refusal(`A command is needed.\n${programHelp()}`);
@@ -54,18 +59,25 @@ function run(args: readonly string[]): string {
     );
   const parsed = parseCommand(command, rest);
   if (parsed.help) return commandHelp(command);
-  const answer = command.run(parsed.files.map(loadScenario), parsed.values);
+  const progress = createProgress(process.stderr);
+  const files = parsed.files.map(loadScenario);
+  let answer: Answer;
+  try {
+    answer = await command.run(files, parsed.values, { texts: parsed.texts, progress });
+  } finally {
+    progress.end();
+  }
   return parsed.json ? jsonText(answer.json) : answer.text();
 }
 
 /** The program: prints its answer, or why there is none, and returns the exit code. */
-export function main(args: readonly string[]): number {
+export async function main(args: readonly string[]): Promise<number> {
   // a reader that has seen enough, such as head, closes the pipe
   process.stdout.on("error", (e: NodeJS.ErrnoException) => {
     if (e.code !== "EPIPE") throw e;
   });
   try {
-    process.stdout.write(run(args));
+    process.stdout.write(await run(args));
     return EXIT.done;
   } catch (e) {
     if (!(e instanceof Refusal)) throw e;

@@ -165,14 +165,25 @@ export function rankChanges(results: readonly ChangeResult[], aim: Aim): ChangeR
   return [...results].sort((a, b) => worth(b, aim) - worth(a, aim));
 }
 
+/** Every `of`-th change from `index` on: parts of one study that can be worked out side by side. */
+export interface ChangesShare {
+  index: number;
+  of: number;
+}
+const WHOLE: ChangesShare = { index: 0, of: 1 };
+
 /** All single changes, one yield each; pure, stopped by not asking for more. `null` when the design itself finds no rest. */
-export function* studyChanges(scenario: Scenario, options: Partial<ChangesOptions> = {}): Generator<ChangesProgress, ChangesReport | null> {
+export function* studyChanges(
+  scenario: Scenario,
+  options: Partial<ChangesOptions> = {},
+  share: ChangesShare = WHOLE,
+): Generator<ChangesProgress, ChangesReport | null> {
   const o = changesOptions(options);
   const bench = buildBench(scenario);
   if (!bench.rest.ok) return null;
   const base = outcomeOf(bench, o);
   const wanted = { left: restTravel(bench, "left")!, right: restTravel(bench, "right")! };
-  const list = singleChanges(scenario);
+  const list = singleChanges(scenario).filter((_, i) => i % share.of === share.index);
   const results: ChangeResult[] = [];
   const refused: ChangesReport["refused"] = [];
   for (let i = 0; i < list.length; i++) {
@@ -204,6 +215,17 @@ export function* studyChanges(scenario: Scenario, options: Partial<ChangesOption
     yield { done, total: list.length, result };
   }
   return { options: o, base, results: rankChanges(results, o.aim), refused };
+}
+
+/** One report from the parts of a study. */
+export function mergeChanges(parts: readonly ChangesReport[]): ChangesReport {
+  const [first] = parts;
+  if (!first) throw new RangeError("a study of changes has at least one part");
+  const results = rankChanges(
+    parts.flatMap((p) => p.results),
+    first.options.aim,
+  );
+  return { options: first.options, base: first.base, results, refused: parts.flatMap((p) => p.refused) };
 }
 
 /** All at once. */

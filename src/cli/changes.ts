@@ -1,0 +1,113 @@
+import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
+import { type Aim, type ChangeResult, type ChangesReport, mergeChanges, type Outcome } from "../core/studies/changes.ts";
+import type { Hand } from "../core/studies/cornering-table.ts";
+import { mpsToKmh } from "../core/units.ts";
+import { differences } from "../view/differences.ts";
+import { LIMIT_WORDS } from "../view/words.ts";
+import { chooseRadius } from "./analyze.ts";
+import { CAUTIONS, cautionsText } from "./cautions.ts";
+import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HAND, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
+import type { LoadedScenario } from "./files.ts";
+import { chooseLoad, loadWords } from "./load.ts";
+import { EXIT, Refusal } from "./refusal.ts";
+import { block, num, signed, table } from "./table.ts";
+import { changesTasks, runTasks } from "./tasks.ts";
+
+const AIM: TextOption = {
+  flag: "aim",
+  placeholder: "AIM",
+  about: "what is bought: speed on the curve, less lean at the load, or less use of one limit at the load; without it speed",
+  oneOf: ["speed", "lean", ...LIMIT_NAMES],
+};
+
+export const changesCommand: Command = {
+  name: "changes",
+  about: "what to change first: every sensible single change solved again and ranked by what it buys",
+  files: 1,
+  numbers: [RADIUS, LATERAL, BUMP_LEFT, BUMP_RIGHT, SHOCK, JOBS],
+  texts: [AIM, HAND],
+  help: "The load sets the lean and the shares that are told, the radius the curve whose speed is told. The hand is that of --lateral where it is given.",
+  run: ([loaded], values, more) => runChanges(loaded!, values, more),
+};
+
+async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>, more: RunHelp): Promise<Answer> {
+  const chosen = chooseLoad(scenario, values);
+  const curve = chooseRadius(scenario, values["radius"]);
+  const hand = (more.texts["hand"] ?? (chosen.load.lateralG < 0 ? "right" : "left")) as Hand;
+  const aim = (more.texts["aim"] ?? "speed") as Aim;
+  const options = { radiusM: curve.radiusM, hand, shock: values["shock"] ?? 1, load: chosen.load, aim };
+  const tasks = changesTasks(scenario, options, values["jobs"] ?? 1);
+  const parts = await runTasks(tasks, tasks.length, (share) => more.progress.at(share, "of the changes"));
+  const whole = parts.filter((p) => p !== null);
+  if (whole.length === 0) throw new Refusal(`${file}: the car finds no steady position at rest, so no change can be judged.`, EXIT.noEquilibrium);
+  const report = mergeChanges(whole);
+  return {
+    json: {
+      command: "changes",
+      file,
+      scenario: scenario.name,
+      loadCase: chosen.caseName,
+      ...options,
+      base: outcomeAnswer(report.base),
+      changes: report.results.map(({ change, outcome, buys }) => ({
+        id: change.id,
+        title: change.title,
+        cost: { kind: change.costKind, words: change.cost },
+        differences: differences(scenario, change.scenario),
+        ...outcomeAnswer(outcome),
+        buys: { speedKmh: mpsToKmh(buys.speedMps), ...buys },
+      })),
+      refused: report.refused.map(({ change, reason }) => ({ id: change.id, title: change.title, reason })),
+      cautions: CAUTIONS,
+    },
+    text: () =>
+      [
+        `${scenario.name}\n${loadWords(chosen)}\nCurve of ${num(curve.radiusM, 2)} m radius (${curve.from}), ${hand}-hand.\n`,
+        block("As it is", outcomeWords(report.base)),
+        block(`Single changes, best first for ${aimWords(aim)}`, changeTable(report)),
+        ...(report.refused.length > 0 ? [block("Not possible", report.refused.map((r) => `${r.change.title}: ${r.reason}`).join("\n"))] : []),
+        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\n",
+        `${cautionsText()}\n`,
+      ].join("\n"),
+  };
+}
+
+const outcomeAnswer = (o: Outcome) => ({ ...o, safeSpeedKmh: mpsToKmh(o.safeSpeedMps) });
+
+export const aimWords = (aim: Aim): string =>
+  aim === "speed" ? "speed on the curve" : aim === "lean" ? "less lean at the load" : `less use of: ${LIMIT_WORDS[aim].row.toLowerCase()}`;
+
+const givesWords = (o: Outcome): string => (o.gives === null ? o.givesPart : `${LIMIT_WORDS[o.gives].row}: ${o.givesPart}`);
+
+function outcomeWords(o: Outcome): string {
+  const lean = o.leanDeg === null ? "the load has no steady position" : `the outer wheel leans ${signed(o.leanDeg, 2)} ° at the load`;
+  return `Nothing gives below ${num(mpsToKmh(o.safeSpeedMps), 1)} km/h (${num(o.safeLateralG, 3)} g) on this curve; then: ${givesWords(o)}.\nAt the load: ${lean}.`;
+}
+
+/** The limit that is worst at the load, cautions left out. */
+export function worstAtLoad(o: Outcome): { name: LimitName; used: number } | null {
+  const cautions: readonly LimitName[] = ["armSet", "springOnStop", "hubHeat"];
+  let worst: { name: LimitName; used: number } | null = null;
+  for (const name of LIMIT_NAMES) {
+    const used = o.utilization?.[name];
+    if (used === undefined || cautions.includes(name)) continue;
+    if (!worst || used > worst.used) worst = { name, used };
+  }
+  return worst;
+}
+
+function changeTable(r: ChangesReport): string {
+  const row = ({ change, outcome, buys }: ChangeResult): string[] => {
+    const worst = worstAtLoad(outcome);
+    return [
+      change.title,
+      change.costKind,
+      signed(mpsToKmh(buys.speedMps), 2),
+      num(mpsToKmh(outcome.safeSpeedMps), 1),
+      buys.leanDeg === null ? "none" : signed(buys.leanDeg, 2),
+      worst ? `${num(100 * worst.used, 0)} %` : "none",
+      outcome.gives ? LIMIT_WORDS[outcome.gives].row : "no steady position",
+    ];
+  };
+  return table(["change", "cost", "buys km/h", "safe km/h", "lean less, °", "worst at the load", "gives first then"], r.results.map(row), 2);
+}

@@ -1,0 +1,180 @@
+import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
+import type { Scenario } from "../core/design/types.ts";
+import { safeSpeedAt } from "../core/studies/map-levels.ts";
+import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.ts";
+import { kmhToMps, mpsToKmh } from "../core/units.ts";
+import { mapRange } from "../view/map/frame.ts";
+import { LIMIT_WORDS } from "../view/words.ts";
+import { CAUTIONS, cautionsText } from "./cautions.ts";
+import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK } from "./command.ts";
+import type { LoadedScenario } from "./files.ts";
+import { block, num, table } from "./table.ts";
+import { runTasks } from "./tasks.ts";
+
+const POINTS: NumberOption = {
+  flag: "points",
+  placeholder: "N",
+  min: 5,
+  max: 400,
+  unit: "points",
+  about: "points of the map in each direction in the JSON; without it 50",
+  whole: true,
+};
+const DEFAULT_POINTS = 50;
+
+export const mapCommand: Command = {
+  name: "map",
+  about: "speed against curve radius, left-hand and right-hand: how far each limit is used and what gives first",
+  files: 1,
+  numbers: [{ ...RADIUS, about: "a curve radius in m that is told besides the file's own tracks" }, SHOCK, BUMP_LEFT, BUMP_RIGHT, POINTS, JOBS],
+  help: "One sweep over the cornering level for each hand; the speeds at which something gives are right to the error that is told.",
+  run: ([loaded], values, more) => runMap(loaded!, values, more),
+};
+
+/** Radii that every table shows, m. */
+const TABLE_RADII_M = [2, 3, 4, 6, 8, 12, 20];
+/** Speeds of the coarse picture, km/h. */
+const PICTURE_STEPS = 9;
+
+async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>, more: RunHelp): Promise<Answer> {
+  const shock = values["shock"] ?? 1;
+  const count = values["points"] ?? DEFAULT_POINTS;
+  const range = mapRange(scenario);
+  const radii = tableRadii(scenario, values["radius"]);
+  const options = {
+    shock,
+    bumpLeftMm: values["bump-left"] ?? 0,
+    bumpRightMm: values["bump-right"] ?? 0,
+    radiiM: byRatio(Math.min(range.radiusM[0], ...radii), Math.max(range.radiusM[1], ...radii), count),
+    speedsMps: evenly(0, kmhToMps(range.kmh), count),
+  };
+  const tasks = HANDS.map((hand) => ({ kind: "map" as const, scenario, options: { ...options, hand } }));
+  const [left, right] = (await runTasks(tasks, values["jobs"] ?? 1, (share) => more.progress.at(share, "of the speed map"))) as [SpeedMap, SpeedMap];
+  const curves = radii.map((radiusM) => curveAnswer(scenario, left, right, radiusM));
+  return {
+    json: {
+      command: "map",
+      file,
+      scenario: scenario.name,
+      shock,
+      bumpLeftMm: options.bumpLeftMm,
+      bumpRightMm: options.bumpRightMm,
+      drive: { reachesMps: left.reachableMps, reachesKmh: mpsToKmh(left.reachableMps) },
+      curves,
+      radiiM: [...left.radiiM],
+      speedsMps: [...left.speedsMps],
+      /** rows: speeds; columns: radii */
+      left: handAnswer(left),
+      right: handAnswer(right),
+      cautions: CAUTIONS,
+    },
+    text: () =>
+      [
+        `${scenario.name}\nHow fast through which curve; road shock x ${num(shock, 2)}, ${roadWords(options)}\n`,
+        block("Highest speed at which nothing gives, and what gives beyond it", safeTable(curves)),
+        driveWords(left, curves),
+        block("Left-hand curves: how much of the worst limit is used, %", picture(left, radii)),
+        block("Right-hand curves: how much of the worst limit is used, %", picture(right, radii)),
+        NOTES(left),
+        `${cautionsText()}\n`,
+      ].join("\n"),
+  };
+}
+
+function tableRadii(s: Scenario, given?: number): number[] {
+  const all = [...TABLE_RADII_M, ...s.tracks.map((t) => t.radiusM), ...(given === undefined ? [] : [given])];
+  return [...new Set(all)].sort((a, b) => a - b);
+}
+
+const roadWords = (o: { bumpLeftMm: number; bumpRightMm: number }): string =>
+  o.bumpLeftMm === 0 && o.bumpRightMm === 0 ? "level road" : `road ${num(o.bumpLeftMm, 1)} mm up on the left, ${num(o.bumpRightMm, 1)} mm on the right`;
+
+interface SafeAnswer {
+  speedKmh: number;
+  speedMps: number;
+  lateralG: number;
+  gives: LimitName | null;
+}
+
+interface CurveAnswer {
+  radiusM: number;
+  track: string | null;
+  left: SafeAnswer;
+  right: SafeAnswer;
+  /** something gives below what the drive reaches */
+  driveReachesIt: boolean;
+}
+
+function curveAnswer(s: Scenario, left: SpeedMap, right: SpeedMap, radiusM: number): CurveAnswer {
+  const of = (map: SpeedMap): SafeAnswer => {
+    const p = safeSpeedAt(map, radiusM);
+    return { speedKmh: mpsToKmh(p.speedMps), speedMps: p.speedMps, lateralG: p.lateralG, gives: p.limit };
+  };
+  const answer = { radiusM, track: s.tracks.find((t) => t.radiusM === radiusM)?.name ?? null, left: of(left), right: of(right) };
+  return { ...answer, driveReachesIt: Math.min(answer.left.speedMps, answer.right.speedMps) < left.reachableMps };
+}
+
+function handAnswer(map: SpeedMap) {
+  const grid = (values: Float64Array | Uint8Array): number[][] => {
+    const n = map.radiiM.length;
+    return Array.from(map.speedsMps, (_, row) => Array.from(values.subarray(row * n, (row + 1) * n)));
+  };
+  return {
+    worst: grid(map.worst),
+    first: grid(map.first).map((row) => row.map((i) => (i === NONE ? null : (LIMIT_NAMES[i] ?? null)))),
+    leanDeg: grid(map.leanDeg),
+    utilization: Object.fromEntries(map.limits.map((name) => [name, grid(map.utilization[name])])),
+    end: map.end,
+    error: map.error,
+    solves: map.solves,
+  };
+}
+
+const givesWords = (name: LimitName | null): string => (name === null ? "no steady position beyond" : LIMIT_WORDS[name].row);
+
+function safeTable(curves: readonly CurveAnswer[]): string {
+  const cells = (a: SafeAnswer): string[] => [num(a.speedKmh, 1), num(a.lateralG, 3), givesWords(a.gives)];
+  return table(
+    ["radius, m", "track", "left-hand: km/h", "g", "gives first", "right-hand: km/h", "g", "gives first", "the drive gets there"],
+    curves.map((c) => [num(c.radiusM, 2), c.track ?? "", ...cells(c.left), ...cells(c.right), c.driveReachesIt ? "yes" : "no"]),
+    2,
+  );
+}
+
+function driveWords(map: SpeedMap, curves: readonly CurveAnswer[]): string {
+  const reach = `The drive reaches ${num(mpsToKmh(map.reachableMps), 1)} km/h on a flat straight road`;
+  const wide = curves.find((c) => !c.driveReachesIt && curves.filter((o) => o.radiusM > c.radiusM).every((o) => !o.driveReachesIt));
+  return wide
+    ? `${reach}: on curves of ${num(wide.radiusM, 2)} m and wider nothing gives.\n`
+    : `${reach}: on every curve of this table something gives before that.\n`;
+}
+
+/** Percent of the worst limit at some speeds and radii; `off` where there is no steady position. */
+function picture(map: SpeedMap, radii: readonly number[]): string {
+  const n = map.radiiM.length;
+  const top = map.speedsMps.length - 1;
+  const column = (radiusM: number): number => {
+    let best = 0;
+    map.radiiM.forEach((r, i) => {
+      if (Math.abs(Math.log(r / radiusM)) < Math.abs(Math.log(map.radiiM[best]! / radiusM))) best = i;
+    });
+    return best;
+  };
+  const rows = Array.from({ length: PICTURE_STEPS }, (_, i) => Math.round((top * (PICTURE_STEPS - i)) / PICTURE_STEPS));
+  return table(
+    ["km/h", ...radii.map((r) => `${num(map.radiiM[column(r)]!, 1)} m`)],
+    rows.map((row) => [
+      num(mpsToKmh(map.speedsMps[row]!), 1),
+      ...radii.map((r) => {
+        const i = row * n + column(r);
+        return map.beyond[i] ? "off" : num(100 * map.worst[i]!, 0);
+      }),
+    ]),
+  );
+}
+
+const NOTES = (map: SpeedMap): string =>
+  [
+    "100 and more: something gives. off: there is no steady position (slides, tips, buckles).",
+    `A share is right to ${num(100 * map.error.utilization, 1)} % of the limit, a jump to ${num(map.error.lateralG, 4)} g. The hub's heat, the plastic's set and the spring's stop are cautions and do not count.\n`,
+  ].join("\n");

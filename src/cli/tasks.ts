@@ -1,0 +1,118 @@
+import { isMainThread, parentPort, Worker, workerData } from "node:worker_threads";
+import type { Scenario } from "../core/design/types.ts";
+import { type ChangesOptions, type ChangesReport, type ChangesShare, studyChanges } from "../core/studies/changes.ts";
+import { type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
+
+/**
+ * Long studies as tasks that other cores may take. The program is one bundle: a worker is this same bundle started again, told by its data
+ * that it is one.
+ */
+export interface MapTask {
+  kind: "map";
+  scenario: Scenario;
+  options: Partial<SpeedMapOptions>;
+}
+export interface ChangesTask {
+  kind: "changes";
+  scenario: Scenario;
+  options: Partial<ChangesOptions>;
+  share: ChangesShare;
+}
+export type Task = MapTask | ChangesTask;
+export type Result<T extends Task> = T extends MapTask ? SpeedMap : ChangesReport | null;
+
+/** Works on a task, yielding the share that is done. */
+function* work(task: Task): Generator<number, SpeedMap | ChangesReport | null> {
+  if (task.kind === "map") {
+    const run = speedMap(task.scenario, task.options);
+    for (;;) {
+      const step = run.next();
+      if (step.done) return step.value;
+      yield step.value.done;
+    }
+  }
+  const run = studyChanges(task.scenario, task.options, task.share);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+    yield step.value.done / step.value.total;
+  }
+}
+
+function finish(task: Task, told: (share: number) => void): SpeedMap | ChangesReport | null {
+  const run = work(task);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+    told(step.value);
+  }
+}
+
+const MARK = "wheelstay-task-worker";
+
+type Answer = { share: number } | { result: SpeedMap | ChangesReport | null };
+
+// in a worker this file waits for tasks; nothing else of the program runs there
+if (!isMainThread && workerData === MARK)
+  parentPort?.on("message", (task: Task) => {
+    parentPort?.postMessage({ result: finish(task, (share) => parentPort?.postMessage({ share } satisfies Answer)) } satisfies Answer);
+  });
+
+/** Results in the order of the tasks; `jobs` of them are worked on at a time. One job needs no worker. */
+export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number, told: (share: number) => void): Promise<Result<T>[]> {
+  const shares = tasks.map(() => 0);
+  const tell = (i: number, share: number): void => {
+    shares[i] = share;
+    told(shares.reduce((a, b) => a + b, 0) / tasks.length);
+  };
+  const results: (SpeedMap | ChangesReport | null)[] = new Array(tasks.length).fill(null);
+  let next = 0;
+  const oneWorker = async (): Promise<void> => {
+    const worker = new Worker(new URL(import.meta.url), { workerData: MARK });
+    try {
+      while (next < tasks.length) {
+        const i = next++;
+        results[i] = await ask(worker, tasks[i]!, (share) => tell(i, share));
+        tell(i, 1);
+      }
+    } finally {
+      await worker.terminate();
+    }
+  };
+  const count = Math.min(jobs, tasks.length);
+  if (count > 1) await Promise.all(Array.from({ length: count }, oneWorker));
+  else
+    tasks.forEach((task, i) => {
+      results[i] = finish(task, (share) => tell(i, share));
+      tell(i, 1);
+    });
+  return results as Result<T>[];
+}
+
+function ask(worker: Worker, task: Task, told: (share: number) => void): Promise<SpeedMap | ChangesReport | null> {
+  return new Promise((done, failed) => {
+    const heard = (m: Answer): void => {
+      if ("share" in m) {
+        told(m.share);
+        return;
+      }
+      leave();
+      done(m.result);
+    };
+    const broke = (e: Error): void => {
+      leave();
+      failed(e);
+    };
+    const leave = (): void => {
+      worker.off("message", heard);
+      worker.off("error", broke);
+    };
+    worker.on("message", heard);
+    worker.on("error", broke);
+    worker.postMessage(task);
+  });
+}
+
+/** The whole study of changes, cut into as many parts as there are jobs. */
+export const changesTasks = (scenario: Scenario, options: Partial<ChangesOptions>, jobs: number): ChangesTask[] =>
+  Array.from({ length: jobs }, (_, index) => ({ kind: "changes", scenario, options, share: { index, of: jobs } }));
