@@ -1,6 +1,9 @@
-import { curvesOf } from "./curves.ts";
+import { curvesOf } from "../core/studies/axle-curves.ts";
+import { changesOf } from "./changes.ts";
+import { stopJob } from "./jobs.ts";
 import { leansOf } from "./leans.ts";
+import { mapOf } from "./maps.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { curvesOf, leansOf };
+export const api = { curvesOf, leansOf, mapOf, changesOf, stopJob };
 export type WorkerApi = typeof api;

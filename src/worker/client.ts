@@ -1,6 +1,6 @@
 import * as Comlink from "comlink";
+import type { CurvesAnswer, CurvesRequest } from "../core/studies/axle-curves.ts";
 import type { WorkerApi } from "./api.ts";
-import type { CurvesAnswer, CurvesRequest } from "./curves.ts";
 
 /** Asks for curves; only the newest question is answered, older ones that wait are dropped. */
 export interface CurvesClient {

@@ -1,9 +1,9 @@
-import type { LimitName } from "../core/analysis.ts";
-import { buildBench, limitsAt, solveLoad, speedInCurve } from "../core/analyze.ts";
-import { cornerOf } from "../core/design/sides.ts";
-import type { Scenario } from "../core/design/types.ts";
-import { kinematicsCurve } from "../core/linkage/curve.ts";
-import { radToDeg } from "../core/units.ts";
+import type { LimitName } from "../analysis.ts";
+import { buildBench, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
+import { cornerOf } from "../design/sides.ts";
+import type { Scenario } from "../design/types.ts";
+import { kinematicsCurve } from "../linkage/curve.ts";
+import { radToDeg } from "../units.ts";
 
 export interface CurvesRequest {
   scenario: Scenario;
