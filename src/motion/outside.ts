@@ -6,7 +6,10 @@ import type { Rates } from "./forces.ts";
 import type { MotionModel } from "./model.ts";
 import { FLANK_DAMPING_S, SCRAPE_DAMPING_S, SCRAPE_N_PER_MM } from "./settings.ts";
 
-/** What acts on the axle from outside besides road and gravity: a kerb, the bare ground, a hand on the body. */
+/**
+ * What acts on the axle from outside besides road and gravity: a kerb, the bare ground, a hand on the body. Contacts damp like the tyres: they feel the depth
+ * that the speed will have made a moment later, so that the force sets in without a jump and never pulls.
+ */
 
 /** A kerb that comes from the side; its face at `xMm` moves with `speedMmps` to the right in the frame of the road. */
 export interface Kerb {
@@ -58,7 +61,7 @@ export function kerbForce(sys: AxleSystem | null, r: Float64Array, q: Float64Arr
   let speed = -kerb.speedMmps;
   for (let a = 0; a < 4; a++) speed += j[a]! * rates.end[at[a]!]!;
   const deep = c.sign * (edge - kerb.xMm + FLANK_DAMPING_S * speed);
-  if (deep <= 0 || c.sign * (edge - kerb.xMm) <= 0) return 0;
+  if (deep <= 0) return 0;
   const k = m.flankK[i];
   const f = -c.sign * k * deep;
   along(sys, r, at, j, f, k * (1 + FLANK_DAMPING_S * rates.perEnd));
@@ -98,7 +101,6 @@ function scrape(
   const px = cos * foot[0] - sin * foot[1];
   const pz = sin * foot[0] + cos * foot[1];
   const gap = height + q[iz]! + pz - ground;
-  if (gap >= 0) return;
   const deep = -(gap + SCRAPE_DAMPING_S * (rates.end[iz]! + px * rates.end[it]!));
   if (deep <= 0) return;
   along(sys, r, [iz, it], [1, px], SCRAPE_N_PER_MM * deep, SCRAPE_N_PER_MM * (1 + SCRAPE_DAMPING_S * rates.perEnd));

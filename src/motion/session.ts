@@ -342,6 +342,8 @@ export function liftForDrop(x: Session, dropMm: number): void {
   // planck's speeds are those of half a step ago: from rest at the start, falling
   setSpeed(x.world, 0, (9806.65 * s.h) / 2);
   forgetForces(s, x.input);
+  // it hangs: leaving the road is no news
+  for (const side of SIDES) x.told.add(`lifts ${side}`);
   s.steps = 0;
   s.iterations = 0;
   s.factors = 0;

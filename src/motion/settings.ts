@@ -50,10 +50,10 @@ export const SLIP_STIFFNESS_PER_RAD = 8;
 export const SLOWEST_ROLL_MPS = 0.5;
 /** Stiffness of a tyre's flank against a kerb over the tyre's vertical one (assumption: the flank meets the rim soon). */
 export const FLANK_OVER_VERTICAL = 2;
-export const FLANK_DAMPING_S = 2e-3;
+export const FLANK_DAMPING_S = 6e-4;
 /** What scrapes over the ground when a wheel is gone or the body touches down, N/mm, and its damping as a time, s. */
 export const SCRAPE_N_PER_MM = 60;
-export const SCRAPE_DAMPING_S = 2e-3;
+export const SCRAPE_DAMPING_S = 6e-4;
 /** Lowest point of a hub below its lower ball joint, and of the body below its lower inner pivots, mm (assumption). */
 export const HUB_BELOW_JOINT_MM = 8;
 export const BODY_BELOW_PIVOT_MM = 12;

@@ -129,6 +129,10 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
   };
 }
 
+/** Iterations after which Newton's method is taken to cycle between contacts, and the shortest step it then makes. */
+const CYCLING_AFTER = 6;
+const SHORTEST_STEP = 0.01;
+
 const BLEND = { mm: BLEND_MM, rad: BLEND_RAD };
 
 /** Inside forces minus outside ones at `x`, moving with `s.rates`, into `s.r`; weights and inertia are not among them. */
@@ -254,6 +258,11 @@ export function step(s: Stepper, input: StepInput): void {
     it++;
     const before = size;
     size = residual(s, next, input, null);
+    // contacts that switch back and forth: go half the way, then half of that
+    for (let back = 0.5; it > CYCLING_AFTER && !(size < before) && back > SHORTEST_STEP; back /= 2) {
+      for (let i = 0; i < next.length; i++) next[i] = next[i]! - back * dq[i]!;
+      size = residual(s, next, input, null);
+    }
     if (size > wanted && !(size <= RENEW_SHARE * before)) {
       residual(s, next, input, s.sys);
       renew(s);
