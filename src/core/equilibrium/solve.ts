@@ -153,13 +153,17 @@ export function solveCold(model: AxleModel, load: Load, solver: Solver = createS
   return { ok: true, q, solver };
 }
 
+/** The answer that a neighbouring one `q` (left alone) leads to at once, or null; costs a few iterations when it does, some dozens when not. */
+export function solveNear(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Float64Array | null {
+  if (q.length !== model.n || Math.abs(load.lateralG) > gripG(model)) return null;
+  const next = q.slice();
+  return try1(solver, next, load) ? next : null;
+}
+
 /** Solves from a neighbouring answer `q` (left alone); falls back to the cold way, so that the answer does not depend on the start. */
 export function solveWarm(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Solved {
-  if (q.length === model.n && Math.abs(load.lateralG) <= gripG(model)) {
-    const next = q.slice();
-    if (try1(solver, next, load)) return { ok: true, q: next, solver };
-  }
-  return solveCold(model, load, solver);
+  const next = solveNear(model, load, q, solver);
+  return next ? { ok: true, q: next, solver } : solveCold(model, load, solver);
 }
 
 export const turnDeg = (q: Float64Array): number => -radToDeg(q[1]!);

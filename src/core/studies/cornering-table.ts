@@ -2,7 +2,7 @@ import type { LimitName, LimitResult } from "../analysis.ts";
 import { type Bench, type SolvedLoad, solveLoad } from "../analyze.ts";
 import { type Load, SIDES, type Side } from "../design/types.ts";
 import { readState } from "../equilibrium/readout.ts";
-import { gripG } from "../equilibrium/solve.ts";
+import { gripG, solveNear } from "../equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
 import type { LimitContext } from "../limits/context.ts";
@@ -90,10 +90,13 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     if (!meta.has(key)) meta.set(key, { limit, caution });
   };
 
-  const sample = (a: number, near: Knot | null): Knot | NoEquilibrium => {
-    if (near) b.last = near.q;
+  /** From the knot below, else from the one above (beyond a jump only that leads on), else the long way from rest. */
+  const sample = (a: number, near: Knot | null, above: Knot | null = null): Knot | NoEquilibrium => {
     solves++;
-    const r: SolvedLoad = solveLoad(b, loadAt(options, a));
+    const load = loadAt(options, a);
+    if (near) b.last = near.q;
+    if (near && above) b.last = solveNear(b.model, load, near.q, b.solver) ?? solveNear(b.model, load, above.q, b.solver) ?? near.q;
+    const r: SolvedLoad = solveLoad(b, load);
     if (!r.ok) return r.reason;
     const values = new Map<string, number>();
     const x = limitContext(b, r.state, 0)!;
@@ -163,7 +166,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     const next: [Knot, Knot][] = [];
     for (const [lo, hi] of open) {
       if (hi.a - lo.a < 2 * options.leastStepG) continue;
-      const mid = sample((lo.a + hi.a) / 2, lo);
+      const mid = sample((lo.a + hi.a) / 2, lo, hi);
       if (!("q" in mid)) continue;
       knots.push(mid);
       if (miss(lo, mid, hi, mid.values.keys(), meta) > options.tolerance) next.push([lo, mid], [mid, hi]);

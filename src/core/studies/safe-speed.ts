@@ -84,6 +84,8 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
   /** Between a level where all holds and one where something gives or no equilibrium is left: bisection with secant guesses. */
   const root = (lo: number, hi: number, buckling: boolean): { a: number; limit: LimitResult | null } => {
     let fLo = (worst(lo, buckling)?.utilization ?? 0) - 1;
+    // every trial comes up from below, as the load does on the road: where a part falls over in its play two positions can hold
+    let below = b.last;
     let w = worst(hi, buckling);
     let fHi = w ? w.utilization - 1 : Number.NaN;
     for (let i = 0; i < 60 && hi - lo > ROOT_G; i++) {
@@ -94,9 +96,11 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
         const nudge = (i % 3 === 0 ? -1 : 1) * ROOT_G * 0.4;
         mid = Math.min(hi - 0.1 * ROOT_G, Math.max(lo + 0.1 * ROOT_G, guess + nudge));
       }
+      b.last = below;
       const m = worst(mid, buckling);
       if (m && m.utilization < 1) {
         lo = mid;
+        below = b.last;
         fLo = m.utilization - 1;
       } else {
         hi = mid;
