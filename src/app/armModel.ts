@@ -84,7 +84,6 @@ export function createArmModel(): (input: ModelInput) => Shown {
     const push = pushing
       ? pushModel(
           factsA,
-          factsB,
           look.pushN,
           largest(factor, (k) => Math.abs(look.pushN / factsA.stiffness.foreAft) * k * view.scale, TIP_MOST_PX),
           view,
@@ -130,14 +129,14 @@ function largest(chosen: number, px: (factor: number) => number, room: number): 
   return [10, 3, 1].find((k) => k <= chosen && px(k) <= room) ?? 1;
 }
 
-function pushModel(a: ArmFacts, b: ArmFacts, newton: number, factor: number, view: PlanView): NonNullable<ArmSheetModel["plan"]["push"]> {
+function pushModel(a: ArmFacts, newton: number, factor: number, view: PlanView): NonNullable<ArmSheetModel["plan"]["push"]> {
   const pressed = pushedAlong(a.arm3d, newton, factor);
   return {
     newton,
     tipAt: [view.x0 + a.lengthMm * view.scale, view.aY - newton * PX_PER_N],
     pressed,
     factor,
-    words: newton === 0 ? "drag along the road" : `A ${mm(pressed.tipMm)}, B ${mm(newton / b.stiffness.foreAft)}${factor > 1 ? `, drawn ×${factor}` : ""}`,
+    words: newton === 0 ? "drag up or down" : `${mm(pressed.tipMm)}, drawn ×${factor}`,
   };
 }
 
@@ -148,6 +147,8 @@ function holesOf(f: ArmFacts): BehindArm["holes"] {
   return s.shape === "pinHoleBar" && s.holesRun === "foreAft" ? { pitchMm: s.holePitchMm, radiusMm: s.holeMm / 2 } : null;
 }
 
+/** points nearer than this are one, mm */
+const SHARED_MM = 1e-6;
 const FACTORS = [10, 3, 1] as const;
 
 /** The picture from behind with the bend drawn as large as was chosen, or as the room allows. */
@@ -188,7 +189,9 @@ function handArm(f: ArmFacts, letter: string, newton: number, k: number): Behind
   const at = seatAt(f);
   const seat = at === null ? null : { atMm: at, downN: 0 };
   if (!pressed) return { ...plainArm(f), line: straightLine(f), seat, words: [`${letter} swings`, "no spring on this arm"] };
-  const line = f.arm3d.pieces.filter((q) => q.legIndex !== 1).flatMap((q) => (pressed.lines[q.member] ?? []).map((p): V2 => [p[1], p[0]]));
+  const points = f.arm3d.pieces.filter((q) => q.legIndex !== 1).flatMap((q) => (pressed.lines[q.member] ?? []).map((p): V2 => [p[1], p[0]]));
+  // pieces share their ends
+  const line = points.filter((p, i) => i === 0 || p[0] - points[i - 1]![0] > SHARED_MM);
   return { ...plainArm(f), line, seat, words: [`${letter} moves ${mm(pressed.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)}\u2009N/mm`] };
 }
 

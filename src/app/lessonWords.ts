@@ -21,37 +21,32 @@ export function lessonWords(x: LessonInput): { todo: string; reading: string } {
   switch (lesson.step) {
     case "push":
       return {
-        todo: "In the plan, drag the ring on the ball joint up or down the page, 5\u2009N or more: that is along the road.",
+        todo: "Drag the ring on the plan's ball joint up or down by 5\u2009N: along the road.",
         reading:
           look.pushN === 0 ? "" : `${Math.abs(look.pushN)}\u2009N move A ${mm(look.pushN / a.stiffness.foreAft)}, B ${mm(look.pushN / b.stiffness.foreAft)}.`,
       };
     case "press": {
       const way = (f: ArmFacts): string => (f.stiffness.vertical > 0 ? mm(look.pressN / f.stiffness.vertical) : "freely");
       return {
-        todo: "In the picture from behind, drag the ring up or down, 5\u2009N or more. The spring seat is held.",
+        todo: "Drag the ring in the picture from behind by 5\u2009N. The spring seat is held.",
         reading: look.pressN === 0 ? "" : `${Math.abs(look.pressN)}\u2009N move A ${way(a)}, B ${way(b)}.`,
       };
     }
     case "load": {
       const u = a.under;
       return {
-        todo: "Move the cornering pointer over that picture by 0.1\u2009g or more, and watch the spring's arrow.",
+        todo: "Move the cornering pointer by 0.1\u2009g and watch the spring's arrow.",
         reading: u ? `The spring pushes ${fixed(u.springN, 0)}\u2009N, A bends ${mm(u.state.bowMm)}.` : "",
       };
     }
     case "lean":
       return {
-        todo: "Stop the bend and see what the wheel does.",
-        reading:
-          !x.rigidOn || x.leanDeg === null
-            ? ""
-            : x.rigidDeg === null
-              ? "solving…"
-              : `${degrees(x.leanDeg)} becomes ${degrees(x.rigidDeg)}: ${fixed(Math.abs(x.leanDeg - x.rigidDeg), 1)}° came from this arm.`,
+        todo: "Stop the bend and look at the wheel.",
+        reading: !x.rigidOn || x.leanDeg === null ? "" : x.rigidDeg === null ? "solving…" : `lean ${degrees(x.leanDeg)} → ${degrees(x.rigidDeg)}`,
       };
     case "change":
       return {
-        todo: "Change the shape, the fork, the height or the material until the wheel leans less under the same load.",
+        todo: "Change the arm until the wheel leans less under the same load: shape, height, material.",
         reading: lesson.base === null || x.leanDeg === null ? "" : `lean ${degrees(lesson.base.leanDeg, 2)} → ${degrees(x.leanDeg, 2)}`,
       };
     default:

@@ -174,7 +174,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
         setAttr(ring, "cy", num(tip[1]));
         list.push({
           key: "press",
-          at: [tip[0] - 22, tip[1] + (up < 0 ? 2 : 8)],
+          at: [tip[0] - 28, tip[1] + 4],
           text: `${Math.abs(m.press.newton).toFixed(0)}\u2009N`,
           align: "end",
           class: "tone-load strong",

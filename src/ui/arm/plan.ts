@@ -230,7 +230,7 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
       setAttr(dims, "d", d);
 
       let l = "";
-      if (a.shape.fork && !narrow) {
+      if (a.shape.fork && !narrow && !m.push) {
         const at = px(a.shape.fork);
         const lift = Math.max(46, a.shape.halfSpan * view.scale * 0.55);
         const to: V2 = [at[0] + 26, at[1] - lift];
@@ -269,8 +269,8 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
         setAttr(head, "d", far ? poly([[tip[0] - 6, tip[1] - up * 12], [tip[0] + 6, tip[1] - up * 12], tip]) : disc(tip, 5));
         setAttr(ring, "cx", num(tip[0]));
         setAttr(ring, "cy", num(tip[1]));
-        list.push({ key: "push", at: [tip[0] - 22, tip[1] + 4], text: `${fixed(Math.abs(push.newton), 0)}\u2009N`, align: "end", class: "tone-load strong" });
-        list.push({ key: "push.mm", at: [tip[0] - 22, tip[1] + 20], text: push.words, align: "end", class: "tone-ink-2" });
+        list.push({ key: "push", at: [tip[0] - 26, tip[1] - 6], text: `${fixed(Math.abs(push.newton), 0)}\u2009N`, align: "end", class: "tone-load strong" });
+        list.push({ key: "push.mm", at: [tip[0] - 26, tip[1] + 10], text: push.words, align: "end", class: "tone-ink-2" });
       } else {
         setAttr(arrow, "d", "");
         setAttr(head, "d", "");
