@@ -44,7 +44,7 @@ export interface Column {
   update(model: ColumnModel): void;
 }
 
-const BAR_W = 128;
+const BAR_W = 152;
 const BAR_H = 11;
 export const ROWS_FIRST = 6;
 export const SHOCK_MOST = 2.5;
@@ -124,13 +124,15 @@ export function createColumn(hooks: ColumnHooks): Column {
           { "data-change": r.id },
           h("span", { class: "change-title" }),
           h("span", { class: "change-cost" }),
+          h("span", { class: "change-kind" }),
           s("svg", { class: "change-bar", viewBox: `0 0 ${BAR_W} 46`, width: BAR_W, height: 46, "aria-hidden": "true" }, s("path"), s("rect"), s("text")),
           h("button", { type: "button", class: "link" }, "try as B"),
         ),
       (li, r) => {
-        const [titleEl, cost, bar, button] = li.children as unknown as [Element, Element, Element, HTMLButtonElement];
+        const [titleEl, cost, kind, bar, button] = li.children as unknown as [Element, Element, Element, Element, HTMLButtonElement];
         setText(titleEl, r.title);
-        setText(cost, r.next && r.buys !== null ? `${r.cost} (${r.next})` : r.cost);
+        setText(kind, r.kind);
+        setText(cost, m.all ? [r.cost, r.buys === null ? "" : r.next].filter(Boolean).join("; ") : "");
         setAttr(button, "aria-label", `try as B: ${r.title}, ${r.words}`);
         button.onclick = () => hooks.tryAsB(r);
         const [zero, rect, text] = bar.children as unknown as [Element, Element, Element];
@@ -186,8 +188,7 @@ export function createColumn(hooks: ColumnHooks): Column {
             onclick: () => (t.key === "keep" ? hooks.keepTrack() : t.key === "drop" ? hooks.dropTrack() : hooks.track(t.index)),
           }),
         (b, t) => {
-          setText(b, t.index >= 0 ? t.words : t.key === "keep" ? `keep ${words} m as a track` : "drop");
-          setAttr(b, "aria-label", t.key === "drop" ? `drop the track ${m.trackName}` : null);
+          setText(b, t.index >= 0 ? t.words : t.key === "keep" ? `keep ${words} m as a track` : "drop this track");
           setAttr(b, "aria-pressed", t.index < 0 ? null : String(t.index === here));
         },
       );

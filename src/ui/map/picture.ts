@@ -96,7 +96,9 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     setAttr(ring, "transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
     setAttr(mark, "transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
     bob.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
-    const words = m.map ? pointWords(m.map, m.scenario.corner, m.bob.radiusM, m.bob.kmh) : [`${radiusWords(m.bob.radiusM)} m, ${m.bob.kmh.toFixed(1)} km/h`, ""];
+    const words = m.map
+      ? pointWords(m.map, m.scenario.corner, m.bob.radiusM, m.bob.kmh)
+      : [`${radiusWords(m.bob.radiusM)} m, ${m.bob.kmh.toFixed(1)} km/h`, ""];
     setAttr(bob, "aria-label", `the car now: ${words.join("; ")}`);
     writeTag(nowTag, bobTagBox(f, x, y, m.spare), [m.spare ? (words[0] as string) : `now: ${words[0]}`, words[1] as string], m.spare, f, measure);
   };
@@ -133,12 +135,20 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
 }
 
 /** Two lines on a lifted box; `from` is the first of its three children. */
-function writeTag(g: Element, box: { x: number; y: number; w: number; h: number }, words: readonly string[], spare: boolean, f: MapFrame, measure: Measure, from = 0): void {
+function writeTag(
+  g: Element,
+  box: { x: number; y: number; w: number; h: number },
+  words: readonly string[],
+  spare: boolean,
+  f: MapFrame,
+  measure: Measure,
+  from = 0,
+): void {
   const [rect, a, b] = [...g.children].slice(from) as [Element, Element, Element];
   const strong = spare ? 13 : 15;
   const plain = spare ? 12 : 13;
   const w = Math.max(measure(words[0] as string, strong, true), measure(words[1] ?? "", plain, false)) + 22;
-  const x = Math.max(f.left, Math.min(box.x + (box.w > w && box.x < f.left + 4 ? 0 : 0), f.right - w));
+  const x = Math.max(f.left, Math.min(box.x, f.right - w));
   setAttr(rect, "x", x.toFixed(1));
   setAttr(rect, "y", box.y.toFixed(1));
   setAttr(rect, "width", w.toFixed(1));
@@ -184,7 +194,7 @@ function axes(f: MapFrame, m: PictureModel): Node[] {
     out.push(s("text", { class: "map-track-name", x: (x + 11).toFixed(1), y: y + 5, "font-size": m.spare ? 12 : 14 }, name));
     free = x + 24 + name.length * (m.spare ? 5.6 : 6.6);
   }
-  const room = free < f.right - 160;
+  const room = free < f.right - 146;
   out.push(
     s(
       "text",
@@ -206,9 +216,12 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     out.push(s("path", { class: `map-${i + 1}`, d, "fill-rule": "evenodd" }), s("path", { class: `map-hatch-${i + 1}`, d, "fill-rule": "evenodd" }));
   });
   out.push(s("path", { class: "map-limit", d: areas.limits.map((l) => lines(l.runs)).join("") }));
-  out.push(s("path", { class: "map-safe", d: pathOf(layout.safe, false) }));
   const b = pathOf(layout.safeB, false);
-  out.push(s("path", { class: "map-safe-b-under", d: b }), s("path", { class: "map-safe-b", d: b }));
+  out.push(
+    s("path", { class: "map-safe-b-under", d: b }),
+    s("path", { class: "map-safe", d: pathOf(layout.safe, false) }),
+    s("path", { class: "map-safe-b", d: b }),
+  );
   if (layout.driveY !== null) out.push(s("path", { class: "map-drive", d: `M${f.left} ${layout.driveY.toFixed(1)}H${f.right}` }));
   const size = m.spare ? MAP_TEXT.narrow : MAP_TEXT.label;
   for (const l of layout.labels)

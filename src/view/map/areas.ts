@@ -2,6 +2,7 @@ import { contours } from "d3-contour";
 import type { LimitName } from "../../core/analysis.ts";
 import { CAUTIONS } from "../../core/studies/map-levels.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 
 /** Points of a map's shapes: share of the way across (radius, logarithmic) and up (speed), 0 to 1. */
@@ -76,11 +77,28 @@ export interface MapAreas {
   leans: MapLine[];
 }
 
-/** Utilization of a limit; where the axle has no hold because of it, it grows on. */
+/** Cornering at which a limit that knows no speed reaches 1, g; Infinity when it does not. */
+export function reachedG(map: SpeedMap, name: Exclude<LimitName, "tyreOffRim" | "hubHeat">): number {
+  const values = map.levels.utilization[name];
+  const ends = map.end?.limit === name ? map.end.atG : Number.POSITIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) {
+    const u = values[i] as number;
+    if (u < 1) continue;
+    const before = i > 0 ? (values[i - 1] as number) : u;
+    return Math.min(ends, (i - (u > before ? (u - 1) / (u - before) : 0)) * map.levels.stepG);
+  }
+  return ends;
+}
+
+/**
+ * What the line of a limit is drawn from. A part that falls over in its play makes its utilization jump, and a line between two cells
+ * of a jump would be stairs: speed over the speed at which the limit is reached crosses 1 at the same places and is smooth.
+ */
 function valuesOf(map: SpeedMap, name: LimitName): Float64Array {
-  const values = map.utilization[name];
-  if (map.end?.limit !== name) return values;
-  return values.map((v, i) => (map.beyond[i] ? Math.max(v, map.worst[i] as number) : v));
+  if (name === "tyreOffRim" || name === "hubHeat") return map.utilization[name];
+  const g = reachedG(map, name);
+  const columns = map.radiiM.length;
+  return map.worst.map((_, i) => (map.speedsMps[Math.floor(i / columns)] as number) / Math.sqrt(g * G * (map.radiiM[i % columns] as number)));
 }
 
 /** Lean lines that are worth showing: two round values below the largest lean in front of the first failure. */

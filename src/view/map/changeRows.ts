@@ -8,6 +8,8 @@ import { mapWords } from "./names.ts";
 export interface ChangeRow {
   id: string;
   title: string;
+  /** what it costs in a word, and told out */
+  kind: string;
   cost: string;
   /** what gives after it */
   next: string;
@@ -22,7 +24,11 @@ export const aimOf = (text: string): Aim => (text === "lean" || LIMIT_NAMES.incl
 /** Aims worth a choice: speed, lean, and each limit that is near at this load. */
 export function aimsOf(scenario: Scenario, used: Partial<Record<LimitName, number>> | null): { key: Aim; words: string }[] {
   const near = LIMIT_NAMES.filter((n) => (used?.[n] ?? 0) >= 0.3).sort((a, b) => (used?.[b] ?? 0) - (used?.[a] ?? 0));
-  return [{ key: "speed", words: "safe speed" }, { key: "lean", words: "less lean" }, ...near.map((n) => ({ key: n as Aim, words: `margin: ${mapWords(n, scenario.corner).line}` }))];
+  return [
+    { key: "speed", words: "safe speed" },
+    { key: "lean", words: "less lean" },
+    ...near.map((n) => ({ key: n as Aim, words: `margin: ${mapWords(n, scenario.corner).line}` })),
+  ];
 }
 
 /** What the numbers beside the bars are. */
@@ -38,8 +44,9 @@ export function changeRow(r: ChangeResult, aim: Aim, scenario: Scenario): Change
   return {
     id: r.change.id,
     title: r.change.title.charAt(0).toUpperCase() + r.change.title.slice(1),
-    cost: r.change.cost === r.change.costKind ? r.change.cost : `${r.change.costKind}: ${r.change.cost}`,
-    next: gives ? `${mapWords(gives, scenario.corner).line} next` : "",
+    kind: r.change.costKind,
+    cost: r.change.cost,
+    next: gives ? `then ${mapWords(gives, scenario.corner).line}` : "",
     buys,
     words: buys === null ? "no hold" : signed(buys, aim === "speed" || aim === "lean" ? 1 : 2),
     scenario: r.change.scenario,

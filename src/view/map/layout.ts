@@ -109,7 +109,7 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
   }
   const safe = safeLine(map, frame);
   for (const r of regionsOf(map)) {
-    const then = r.then.map((n) => SHORT[n]);
+    const then = r.next.map((n) => SHORT[n]);
     const x0 = place([r.from, 0])[0];
     const x1 = place([r.to, 0])[0];
     const shares = [0.25, 0.18, 0.33, 0.42, 0.5, 0.6, 0.7];
@@ -147,7 +147,9 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
     const h = size * 1.2 + 8;
     for (const share of SHARES_LATE) {
       const p = safeB[Math.round(share * (safeB.length - 1))] as V2;
-      const box = [6, -h - 6].map((dy): Box => ({ x: Math.min(p[0] - w / 3, frame.right - w - 4), y: p[1] + dy + (dy > 0 ? 10 : -10), w, h })).find((x) => isFree(x, taken, sheet));
+      const box = [6, -h - 6]
+        .map((dy): Box => ({ x: Math.min(p[0] - w / 3, frame.right - w - 4), y: p[1] + dy + (dy > 0 ? 10 : -10), w, h }))
+        .find((x) => isFree(x, taken, sheet));
       if (!box) continue;
       taken.push(box);
       tags.push({ key: "b", box, lines: [words], look: "b" });

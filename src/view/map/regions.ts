@@ -10,7 +10,7 @@ export interface Region {
   /** in the middle of the run: where the first one gives, share of the way up */
   givesAt: number;
   /** what would give next as speed rises, in order */
-  then: LimitName[];
+  next: LimitName[];
 }
 
 const THEN_MOST = 2;
@@ -49,7 +49,7 @@ export function regionsOf(map: SpeedMap): Region[] {
         from: start / (columns - 1),
         to: (c - 1) / (columns - 1),
         givesAt: (map.safe[middle]?.speedMps ?? top) / top,
-        then: reachedIn(map, middle)
+        next: reachedIn(map, middle)
           .map((r) => r.limit)
           .filter((n) => n !== limit)
           .slice(0, THEN_MOST),
