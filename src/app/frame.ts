@@ -27,7 +27,7 @@ import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../view/scene.ts";
-import type { Answer, Answers } from "./answers.ts";
+import { type Answer, type Answers, cornersOf } from "./answers.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
 import { createOthers } from "./others.ts";
@@ -78,6 +78,8 @@ const NARROW_PX = 700;
 /** quiet time after the last change before the whole answer is worked out, ms */
 const SETTLE_MS = 140;
 const NOTE_MS = 4000;
+const FRAME_NAME = "wheelstay-frame";
+const MEASURES_KEPT = 2000;
 /** hundredths of a g tried below the load at which the hold ends */
 const EDGE_TRIES = 4;
 const PALE = 0.62;
@@ -87,9 +89,12 @@ const LIMITS_NARROW = 3;
 export function createFrame(p: FrameParts): Frame {
   const { store, sheet } = p;
   let scheduled = false;
+  let frames = 0;
   let depth: "live" | "full" = "full";
   let settle = 0;
   let good: Drawn | null = null;
+  /** the last load that holds, while the asked one does not */
+  let edge: Drawn | null = null;
   let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
   let camera: Camera = { widthPx: 100, heightPx: 100, scale: 1, centre: [0, 0] };
   let active: HandleId | null = null;
@@ -118,7 +123,8 @@ export function createFrame(p: FrameParts): Frame {
     const b = p.answers.b.at(doc.b, doc.load, "live");
     if (a.drawn) good = a.drawn;
     const reason = a.analysis.ok ? null : a.analysis.reason;
-    if (reason && !s.dragging) good = memo("edge", [doc.a, reason], () => lastThatHolds(doc.a, reason)) ?? good;
+    edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(doc.a, reason)) : null;
+    if (edge) good = edge;
     if (good) drawSheet(s, good, reason !== null, b);
     told(s, b, reason);
     if (depth === "live" && !s.dragging) {
@@ -128,7 +134,9 @@ export function createFrame(p: FrameParts): Frame {
         schedule(true);
       }, SETTLE_MS);
     }
-    performance.measure("wheelstay-frame", { start, end: performance.now() });
+    // in the browser's own timeline; old entries are let go
+    if (++frames % MEASURES_KEPT === 0) performance.clearMeasures(FRAME_NAME);
+    performance.measure(FRAME_NAME, { start, end: performance.now() });
   };
   const schedule = (full = false): void => {
     if (!full) depth = "live";
@@ -179,7 +187,8 @@ export function createFrame(p: FrameParts): Frame {
     const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, live);
     const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
-    p.loads.update({ load: doc.load, posts: pa, hollowG: reason && good ? good.state.load.lateralG : null, track, trackCount: tracks.length });
+    p.layout.rulers.classList.toggle("lag", !p.curves.fresh("a", doc.a));
+    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
     if (good) {
       const report = good.report;
       const head = headline(report, good.scenario.limits.camberDeg);
@@ -202,7 +211,12 @@ export function createFrame(p: FrameParts): Frame {
       speak(report);
       const models = chartsOf(s, ca, cb, report);
       memo("drawer", [models, view.drawerOpen], () => p.drawer.update(models, view.drawerOpen, ""));
-      p.params.update({ part: PARTS.find((x): x is PartName => x === view.selection) ?? null, scenario: doc.a, corners: good.corners, materials: p.materials });
+      p.params.update({
+        part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
+        scenario: doc.a,
+        corners: memo("corners", [doc.a], () => cornersOf(doc.a)),
+        materials: p.materials,
+      });
     }
     p.switches.update(view.show);
     setText(p.layout.corner, `bend ×${view.show.bend}`);
@@ -222,15 +236,23 @@ export function createFrame(p: FrameParts): Frame {
     if (fault) return { kind: "error", lines: fault };
     if (refusal) return { kind: "refused", lines: [refusal.text] };
     if (!reason) return null;
-    const at = good?.state.load.lateralG ?? 0;
     const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
     return {
       kind: "noAnswer",
       lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
-      action: good
-        ? { words: `go to ${fixed(at, 2)} g`, run: () => good && store.act(`back to ${fixed(at, 2)} g`, (d) => ({ ...d, load: (good as Drawn).state.load })) }
-        : undefined,
+      action: wayBack(),
     };
+  };
+
+  /** Back to the last load that holds; where no load does, back to the car that did. */
+  const wayBack = (): NoticeModel["action"] => {
+    const held = edge;
+    if (held) {
+      const words = `${fixed(held.state.load.lateralG, 2)} g`;
+      return { words: `go to ${words}`, run: () => store.act(`back to ${words}`, (d) => ({ ...d, load: held.state.load })) };
+    }
+    const name = store.get().undoName;
+    return name ? { words: `undo ${name}`, run: () => void store.undo() } : undefined;
   };
 
   /** Something gives: spoken once, when it begins. */

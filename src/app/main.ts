@@ -8,6 +8,7 @@ import "../ui/css/rulers.css";
 import "../ui/css/curves.css";
 import "../ui/css/reading.css";
 import "../ui/css/menu.css";
+import "../ui/css/middle.css";
 import "../ui/css/narrow.css";
 import "../ui/css/map.css";
 import "./armSheet.ts";

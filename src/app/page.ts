@@ -226,7 +226,12 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     },
   });
   listenPage({ layout, store, actions, say, resized: () => frame.resized(), retone: () => drawing.retone() });
-  keeper.watch(store, (ok) => frame.note(ok ? "kept in this browser" : "not kept: this browser's store is full"));
+  let told = false;
+  keeper.watch(store, (ok) => {
+    if (!ok) frame.note("not kept: this browser's store is full");
+    else if (!told) frame.note("kept in this browser");
+    told = ok;
+  });
   store.subscribe(() => frame.schedule());
   frame.resized();
   frame.now();

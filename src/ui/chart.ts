@@ -121,8 +121,8 @@ export function createChart(first: ChartModel): Chart {
       },
     );
     const labels = [
-      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: fixed(v, tickDigits(model.x.ticks)) })),
-      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: fixed(v, tickDigits(model.y.ticks)) })),
+      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: v === 0 ? "0" : fixed(v, tickDigits(model.x.ticks)) })),
+      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: v === 0 ? "0" : fixed(v, tickDigits(model.y.ticks)) })),
     ];
     keyed(
       ticks,

@@ -49,7 +49,7 @@ export function createDrawer(
             ),
           ),
         );
-        chart.el.querySelector("details")?.append(saves);
+        chart.el.append(saves);
         made.set(m.key, entry);
         row.append(chart.el);
         chart.update(m);

@@ -1,0 +1,82 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import type { Browser, Page } from "playwright-core";
+import { build, preview } from "vite";
+import { launchBrowser } from "../support/browser.ts";
+import { median, report } from "./timing.ts";
+
+const MOVES = 200;
+const OPENINGS = 5;
+
+const share = (values: readonly number[], part: number): number =>
+  [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * part))] ?? 0;
+
+/** Script per frame while something is dragged, ms: what the page itself measures in each frame. */
+async function dragFrames(page: Page, handle: string, dx: number, dy: number): Promise<number[]> {
+  const box = await page.locator(`[data-handle="${handle}"]`).boundingBox();
+  if (!box) throw new Error(`${handle} is not on the page`);
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.keyboard.down("Alt");
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 0; i < 40; i++) await page.mouse.move(x + dx * Math.sin(i / 9), y + dy * Math.sin(i / 13));
+  await page.evaluate(() => performance.clearMeasures("wheelstay-frame"));
+  for (let i = 0; i < MOVES; i++) {
+    await page.mouse.move(x + dx * Math.sin(i / 9), y + dy * Math.sin(i / 13));
+    await page.waitForTimeout(12);
+  }
+  const taken = await page.evaluate(() => performance.getEntriesByName("wheelstay-frame").map((e) => e.duration));
+  await page.keyboard.press("Escape");
+  await page.mouse.up();
+  await page.keyboard.up("Alt");
+  return taken;
+}
+
+async function openingMs(browser: Browser, url: string): Promise<number> {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  await page.goto(url);
+  await page.waitForSelector("html[data-ready]", { state: "attached" });
+  const ms = await page.evaluate(() => performance.now());
+  await context.close();
+  return ms;
+}
+
+/** The built page in a real browser: its size, its first picture, and its frames while a hand drags. */
+export async function benchPage(): Promise<void> {
+  console.log("\nThe page in a browser (no graphics card, plain canvas)");
+  const dist = mkdtempSync(join(tmpdir(), "wheelstay-bench-"));
+  await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
+  const kb = readdirSync(join(dist, "assets"))
+    .filter((f) => f.endsWith(".js"))
+    .reduce((sum, f) => sum + gzipSync(readFileSync(join(dist, "assets", f)), { level: 9 }).length / 1000, 0);
+  report("all scripts, compressed", `${kb.toFixed(0)} kB`, "at most 350 kB");
+  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  const { browser } = await launchBrowser({ webgl: false });
+  try {
+    const url = server.resolvedUrls?.local[0] as string;
+    const openings: number[] = [];
+    for (let i = 0; i < OPENINGS; i++) openings.push(await openingMs(browser, url));
+    report("first picture from a cold start, median", `${median(openings).toFixed(0)} ms`, "at most 1500 ms");
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+    const page = await context.newPage();
+    await page.goto(url);
+    await page.waitForSelector("html[data-ready]", { state: "attached" });
+    await page.waitForTimeout(1000);
+    for (const [handle, dx, dy, words] of [
+      ["pin.right.upperInner", 20, 16, "dragging a pivot, all curves on"],
+      ["cornering", 24, 0, "pulling the cornering arrow, all curves on"],
+    ] as const) {
+      const frames = await dragFrames(page, handle, dx, dy);
+      report(`${words}: script per frame, median of ${frames.length}`, `${median(frames).toFixed(1)} ms`, "at most 8 ms");
+      report(`${words}: 99th percentile`, `${share(frames, 0.99).toFixed(1)} ms`, "at most 16 ms");
+    }
+    await context.close();
+  } finally {
+    await browser.close();
+    await server.close();
+    rmSync(dist, { recursive: true, force: true });
+  }
+}
