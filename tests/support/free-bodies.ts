@@ -46,7 +46,7 @@ function barForce(m: AxleModel, state: AxleState, side: Side): Action | null {
   const a = state.body.angleRad;
   const f = (side === "right" ? -1 : 1) * state.antiRollBarN;
   const arm = state[side].arms.lower;
-  const node = arm.fractions.findIndex((x) => Math.abs(x - m.scenario.antiRollBar.atFraction) < 1e-6);
+  const node = arm.fractions.findIndex((x) => Math.abs(x - m.scenario.antiRollBar.atFraction) < 1e-3);
   return { at: arm.nodes[node]!, force: [-Math.sin(a) * f, Math.cos(a) * f] };
 }
 

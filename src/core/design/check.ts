@@ -38,6 +38,8 @@ export function checkScenario(s: Scenario): DesignProblem[] {
       if (!seen.has(key)) problems.push({ path, ...rest });
       seen.add(key);
     }
+  if (s.body.sprungMassKg + SIDES.reduce((sum, side) => sum + cornerOf(s, side).wheel.unsprungMassKg, 0) === 0)
+    problems.push({ path: "body.sprungMassKg", value: 0, unit: "kg", allowed: "above 0 kg where the wheels weigh nothing either" });
   s.fit.keepOut.forEach((b, i) => {
     if (b.fromSMm >= b.toSMm) problems.push({ path: `fit.keepOut[${i}].toSMm`, value: b.toSMm, unit: "mm", allowed: `above fromSMm, ${b.fromSMm} mm` });
     if (b.fromZMm >= b.toZMm) problems.push({ path: `fit.keepOut[${i}].toZMm`, value: b.toZMm, unit: "mm", allowed: `above fromZMm, ${b.fromZMm} mm` });

@@ -131,20 +131,36 @@ export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load): No
   return { kind: "unstable", message: `The suspension gives way on the ${side} side ${loadWords(at)}: it has no steady position beyond.`, atLoad: at, side };
 }
 
-/** Arms this many times stiffer do not bend: if the car stands then, it was the arms that gave way. */
+/** A part this many times stiffer does not give: if the car stands then, it was this part that gave way. */
 const UNBENDING = 1e3;
 
-/** Runs `f` with these arms made unbending. */
-function withUnbendingArms<T>(arms: readonly ArmModel[], f: () => T): T {
-  const old = arms.map((a) => [a.ea, a.kNear, a.kFar] as const);
-  const times = (v: Float64Array): Float64Array => v.map((x) => x * UNBENDING);
-  for (const a of arms) [a.ea, a.kNear, a.kFar] = [times(a.ea), times(a.kNear), times(a.kFar)];
+/** Runs `f` with these arms, or all springs, or all joints and bearings, made unbending; then puts everything back. */
+function unbending<T>(model: AxleModel, what: readonly ArmModel[] | "springs" | "joints", f: () => T): T {
+  const undo: (() => void)[] = [];
+  const stiffen = <K extends string>(target: Record<K, number>, key: K): void => {
+    const old = target[key];
+    target[key] = old * UNBENDING;
+    undo.push(() => {
+      target[key] = old;
+    });
+  };
+  if (what === "springs") for (const c of model.corners) stiffen(c.spring, "k");
+  else if (what === "joints")
+    for (const c of model.corners) {
+      for (const j of Object.values(c.joints)) stiffen(j, "k");
+      stiffen(c.bearing, "k");
+    }
+  else
+    for (const a of what) {
+      const { ea, kNear, kFar } = a;
+      const times = (v: Float64Array): Float64Array => v.map((x) => x * UNBENDING);
+      Object.assign(a, { ea: times(ea), kNear: times(kNear), kFar: times(kFar) });
+      undo.push(() => Object.assign(a, { ea, kNear, kFar }));
+    }
   try {
     return f();
   } finally {
-    arms.forEach((a, i) => {
-      [a.ea, a.kNear, a.kFar] = old[i]!;
-    });
+    for (const u of undo) u();
   }
 }
 
@@ -168,12 +184,16 @@ export function diagnoseRest(model: AxleModel, at: Load, stands: () => boolean):
   }
   for (const name of ["upper", "lower"] as const) {
     const pair = model.corners.map((c) => c.arms[name]);
-    if (!withUnbendingArms(pair, stands)) continue;
-    const alone = model.corners.find((c) => withUnbendingArms([c.arms[name]], stands));
+    if (!unbending(model, pair, stands)) continue;
+    const alone = model.corners.find((c) => unbending(model, [c.arms[name]], stands));
     return alone
       ? { kind: "buckles", message: `The ${alone.side} ${name} arm buckles under the car's own weight.`, atLoad: at, side: alone.side, arm: name }
       : { kind: "buckles", message: `The ${name} arms buckle under the car's own weight.`, atLoad: at, arm: name };
   }
-  if (withUnbendingArms(model.arms, stands)) return { kind: "buckles", message: "The arms buckle under the car's own weight.", atLoad: at };
+  if (unbending(model, model.arms, stands)) return { kind: "buckles", message: "The arms buckle under the car's own weight.", atLoad: at };
+  if (unbending(model, "springs", stands))
+    return { kind: "springOutOfReach", message: "The springs cannot carry the car: where they sit they are too soft or too short for its weight.", atLoad: at };
+  if (unbending(model, "joints", stands))
+    return { kind: "unstable", message: "The wheels fold under the car's own weight: joints or wheel bearings are too soft.", atLoad: at };
   return { kind: "unstable", message: "The suspension does not hold the car up: it finds no steady position under its own weight.", atLoad: at };
 }

@@ -138,6 +138,9 @@ export function cornerModel(model: AxleModel, side: Side): CornerModel {
   return model.corners[side === "left" ? 0 : 1];
 }
 
+/** Two places on an arm closer than this share of its length are one: a sliver of an element between them would be too stiff to solve. */
+const SLIVER = 1e-3;
+
 function buildArm(
   arm: Arm,
   name: ArmName,
@@ -154,9 +157,8 @@ function buildArm(
   const segments = planarReduction(arm, length, seat);
   const marks = new Set<number>([0, 1]);
   for (const s of segments) marks.add(s.fromFraction).add(s.toFraction);
-  // a mark close to another one would make a sliver element
   const place = (f: number): number => {
-    for (const m of marks) if (Math.abs(m - f) < 1e-6) return m;
+    for (const m of marks) if (Math.abs(m - f) < SLIVER) return m;
     marks.add(f);
     return f;
   };

@@ -27,6 +27,11 @@ describe("values that do not go together", () => {
       "corner.wheel.massKg is 0.4 kg; allowed up to the unsprung mass, which includes it, 0.35 kg",
     ],
     [
+      "a car without any weight",
+      { corner: { wheel: { massKg: 0, unsprungMassKg: 0 } }, body: { sprungMassKg: 0 } },
+      "body.sprungMassKg is 0 kg; allowed above 0 kg where the wheels weigh nothing either",
+    ],
+    [
       "a wheel high in the air",
       { corner: { wheelCentre: { zMm: 79 } } },
       "corner.wheelCentre.zMm is 79 mm; allowed 18 to 78 mm, so that the tyre is near the ground at height 0",
