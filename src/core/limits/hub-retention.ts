@@ -30,7 +30,7 @@ export interface RetentionDemand {
   part: string;
   demandN: number;
   capacityN: number;
-  /** the pull alone, and what the moment adds, N */
+  /** the pull alone (negative: pushed on), and what the moment adds to it, N; they sum to the demand unless the push holds all on */
   pullN: number;
   pryN: number;
 }
@@ -44,7 +44,7 @@ export function retentionDemand(r: Retention, pullN: number, momentNmm: number):
   switch (r.kind) {
     case "lip": {
       const demand = r.model === "ring" ? ringPull(pullN, moment, r.radiusMm) : shoulderPull(pullN, moment, r.radiusMm, r.shoulderRadiusMm);
-      return { part: "hub lip", demandN: Math.max(0, demand), capacityN: r.capacityN, pullN, pryN: Math.max(0, demand) - Math.max(0, pullN) };
+      return { part: "hub lip", demandN: Math.max(0, demand), capacityN: r.capacityN, pullN, pryN: demand - pullN };
     }
     case "crossPin": {
       const demand = pinShear(pullN, moment, r.shearRadiusMm);
@@ -64,7 +64,7 @@ export function retentionDemand(r: Retention, pullN: number, momentNmm: number):
         demandN: Math.max(0, demand),
         capacityN: Math.PI * r.threadRadiusMm * r.engagedLengthMm * r.shearStrengthMPa,
         pullN,
-        pryN: Math.max(0, demand) - Math.max(0, pullN),
+        pryN: demand - pullN,
       };
     }
   }
