@@ -147,8 +147,20 @@ function holesOf(f: ArmFacts): BehindArm["holes"] {
   return s.shape === "pinHoleBar" && s.holesRun === "foreAft" ? { pitchMm: s.holePitchMm, radiusMm: s.holeMm / 2 } : null;
 }
 
-/** points nearer than this are one, mm */
-const SHARED_MM = 1e-6;
+const HAND_POINTS = 24;
+/** A line of points told anew at even places along the arm. */
+function evenly(points: readonly V2[], count: number): V2[] {
+  const long = points[points.length - 1]![0];
+  let i = 1;
+  return Array.from({ length: count + 1 }, (_, n): V2 => {
+    const at = (long * n) / count;
+    while (i < points.length - 1 && points[i]![0] < at) i++;
+    const p = points[i - 1]!;
+    const q = points[i]!;
+    return [at, q[0] > p[0] ? p[1] + ((q[1] - p[1]) * (at - p[0])) / (q[0] - p[0]) : q[1]];
+  });
+}
+
 const FACTORS = [10, 3, 1] as const;
 
 /** The picture from behind with the bend drawn as large as was chosen, or as the room allows. */
@@ -190,8 +202,7 @@ function handArm(f: ArmFacts, letter: string, newton: number, k: number): Behind
   const seat = at === null ? null : { atMm: at, downN: 0 };
   if (!pressed) return { ...plainArm(f), line: straightLine(f), seat, words: [`${letter} swings`, "no spring on this arm"] };
   const points = f.arm3d.pieces.filter((q) => q.legIndex !== 1).flatMap((q) => (pressed.lines[q.member] ?? []).map((p): V2 => [p[1], p[0]]));
-  // pieces share their ends
-  const line = points.filter((p, i) => i === 0 || p[0] - points[i - 1]![0] > SHARED_MM);
+  const line = evenly(points, HAND_POINTS);
   return { ...plainArm(f), line, seat, words: [`${letter} moves ${mm(pressed.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)}\u2009N/mm`] };
 }
 

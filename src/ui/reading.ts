@@ -3,7 +3,7 @@ import { pathWords } from "../view/differences.ts";
 import { degrees, fixed, signed } from "../view/format.ts";
 import type { CompareRow, Headline, LimitRow, Stair } from "../view/reading.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
-import { term } from "./help.ts";
+import { LIMIT_TERMS, term } from "./help.ts";
 
 export interface ReadingModel {
   headline: Headline;
@@ -265,10 +265,12 @@ export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover">): HTMLL
     s("path", { class: "bar-hatch" }),
     s("path", { class: "bar-post", d: `M${(BAR_WIDTH / BAR_MOST).toFixed(1)} -4V32` }),
   );
+  const words = term(LIMIT_TERMS[l.name], l.words);
+  words.classList.add("limit-words");
   return h(
     "li",
     { "data-limit": l.key, onpointerenter: () => hooks.hover(l.key), onpointerleave: () => hooks.hover(null) },
-    h("span", { class: "limit-name" }, h("span", { class: "limit-words" }), h("span", { class: "limit-where" })),
+    h("span", { class: "limit-name" }, words, h("span", { class: "limit-where" })),
     h("span", { class: "limit-fig" }, bar, h("span", { class: "limit-demand" })),
     h("b", { class: "limit-number" }),
   );

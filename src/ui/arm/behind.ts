@@ -60,7 +60,7 @@ export function behindRows(m: Pick<BehindModel, "a" | "b" | "scale" | "press">):
   const aY = ABOVE + Math.max(a.up, hand);
   if (!m.b) return { aY, bY: aY, tall: aY + Math.max(a.down, hand) + ABOVE };
   const b = around(m.b);
-  const bY = aY + a.down + BETWEEN + b.up;
+  const bY = aY + a.down + (m.press ? 2.5 * BETWEEN : BETWEEN) + b.up;
   return { aY, bY, tall: bY + b.down + ABOVE };
 }
 

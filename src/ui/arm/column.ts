@@ -66,7 +66,6 @@ export function createColumn(hooks: { take(t: Take): void }): { el: HTMLElement;
     { class: "limits arm-close" },
     h("div", { class: "head-row" }, h("h2", {}, term("utilization", "How close the arm is")), where),
     limitList,
-    h("p", { class: "arm-terms" }, term("yield", "yield"), ", ", term("set", "permanent set"), ", ", term("buckling", "buckling")),
   );
   const takeList = h("ul", { class: "take-list" });
   const takeNote = h("p", { class: "aside-term" });

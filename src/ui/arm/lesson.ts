@@ -104,6 +104,9 @@ export function createLesson(hooks: LessonHooks): { el: HTMLElement; update(m: L
   };
 }
 
+/** the difference could not be seen at its true size */
+const LEAN_DRAWN = 3;
+
 /** The wheel beside its plumb line: as it leans, and as it would if the arm did not bend. */
 function leanPicture(): { svg: SVGSVGElement; update(now: number, rigid: number | null): void } {
   const wedge = s("path", { class: "lean-wedge" });
@@ -111,20 +114,20 @@ function leanPicture(): { svg: SVGSVGElement; update(now: number, rigid: number 
   const wheel = s("rect", { class: "lean-wheel", x: 24, y: 20, width: 18, height: 52 });
   const svg = s(
     "svg",
-    { class: "lean-picture", viewBox: "0 0 66 84", width: 66, height: 84, "aria-hidden": "true" },
+    { class: "lean-picture", viewBox: "0 0 66 92", width: 66, height: 92, "aria-hidden": "true" },
     wedge,
     ghost,
     wheel,
     s("path", { class: "lean-string", d: "M26 4H40M33 4V44" }),
     s("path", { class: "lean-bob", d: "M33 50L29.5 42L31 40H35L36.5 42Z" }),
     s("path", { class: "lean-road", d: "M4 76H62" }),
+    s("text", { class: "lean-note", x: 33, y: 90, "text-anchor": "middle" }, `lean ×${LEAN_DRAWN}`),
   );
   const LONG = 40;
   return {
     svg,
     update(now, rigid) {
-      // drawn five times larger, or it could not be seen
-      const deg = (v: number): number => v * 3;
+      const deg = (v: number): number => v * LEAN_DRAWN;
       const top = (v: number): string => {
         const a = (deg(v) * Math.PI) / 180;
         return `${(33 + LONG * Math.sin(a)).toFixed(1)} ${(46 - LONG * Math.cos(a)).toFixed(1)}`;

@@ -121,7 +121,7 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
     h(
       "div",
       { class: "arm-plan-head" },
-      h("div", {}, title, h("p", { class: "aside-term" }, "forward is up, the wheel is on the right")),
+      h("div", {}, title, h("p", { class: "aside-term" }, "forward is up, the wheel is on the right; ", term("fork", "fork and spread"))),
       h("p", { class: "arm-which" }, names.el, sides.el, alike),
     ),
     h("div", { class: "arm-choices" }, layout.el, shape.el, material.el),
