@@ -2,6 +2,7 @@ import type { Load, Scenario } from "../core/design/types.ts";
 import type { ShowOptions } from "../view/scene.ts";
 import { type ArmView, INITIAL_ARM_VIEW } from "./armView.ts";
 import { INITIAL_MAP_VIEW, type MapView } from "./mapView.ts";
+import { INITIAL_MOTION_VIEW, type MotionView } from "./motionView.ts";
 
 /** What is undone and redone, kept and shared: two designs under one load. Never changed in place. */
 export interface Doc {
@@ -26,6 +27,8 @@ export interface ViewState {
   track: number;
   /** what the arm sheet shows */
   arm: ArmView;
+  /** what the motion page shows */
+  motion: MotionView;
   /** what the speed map shows */
   map: MapView;
 }
@@ -39,6 +42,7 @@ export const INITIAL_VIEW: ViewState = {
   stair: "part",
   track: 1,
   arm: INITIAL_ARM_VIEW,
+  motion: INITIAL_MOTION_VIEW,
   map: INITIAL_MAP_VIEW,
 };
 

@@ -53,6 +53,8 @@ export interface SceneInput {
   keepClear: readonly Box[];
   /** steps of the lean for each wheel, when it is shown by part */
   leanSteps: Record<Side, LeanStep[]> | null;
+  /** takes away labels and adds others before they are placed */
+  wishes?: (list: readonly LabelWish[]) => readonly LabelWish[];
 }
 
 export interface Scene {
@@ -170,7 +172,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
       if (held) labels.push(valueWish(held, dragWords(held.id, a.scenario, a.corners, a.state.load), input.spare));
     }
     const sheet: Box = { x: 3, y: 3, w: camera.widthPx - 6, h: camera.heightPx - 6 };
-    const placed = placeLabels(labels, obstacles, sheet, measure, spots);
+    const placed = placeLabels(input.wishes?.(labels) ?? labels, obstacles, sheet, measure, spots);
     spots = new Map(placed.map((l) => [l.key, l.spot]));
     return { marks, labels: placed, handles, pxPerN };
   };

@@ -1,0 +1,139 @@
+import { scaleLinear } from "d3-scale";
+
+/** A value over time, one number per sample. */
+export interface Run {
+  t: ArrayLike<number>;
+  v: ArrayLike<number>;
+}
+
+/** One row of the trace: a value of the followed wheel over the run. */
+export interface Track {
+  key: string;
+  title: string;
+  term: string;
+  unit: string;
+  digits: number;
+  /** as it went; solid up to `solidToS` */
+  line: Run;
+  solidToS: number;
+  /** as it would have gone on had everything held, from `solidToS` on */
+  pale: Run | null;
+  rival: Run | null;
+  /** the answer at rest */
+  steady: number | null;
+  limit: number | null;
+  peak: { t: number; v: number; past: boolean } | null;
+}
+
+export interface TracksModel {
+  endS: number;
+  wheel: string;
+  /** upright lines: what begins when */
+  posts: readonly { t: number; words: string }[];
+  tracks: readonly Track[];
+}
+
+/** Lowest and highest of everything a row shows, with room above for a word. */
+export function rangeOf(track: Track): { min: number; max: number } {
+  let min = Number.POSITIVE_INFINITY;
+  let max = Number.NEGATIVE_INFINITY;
+  const see = (v: number | null | undefined): void => {
+    if (v === null || v === undefined || !Number.isFinite(v)) return;
+    if (v < min) min = v;
+    if (v > max) max = v;
+  };
+  const run = (r: Run | null, from: number, to: number): void => {
+    if (!r) return;
+    for (let i = 0; i < r.v.length; i++) if (r.t[i]! >= from - 1e-9 && r.t[i]! <= to + 1e-9) see(r.v[i]);
+  };
+  run(track.line, 0, track.solidToS);
+  run(track.pale, 0, Number.POSITIVE_INFINITY);
+  see(track.steady);
+  see(track.peak?.v);
+  // a limit far beyond what happens would flatten the line
+  const reach = Math.max(Math.abs(min), Math.abs(max));
+  if (track.limit !== null && Math.abs(track.limit) <= 2.5 * reach) see(track.limit);
+  // design B may go off the row, but not the other way round
+  if (track.rival) {
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < track.rival.v.length; i++) {
+      const v = track.rival.v[i]!;
+      if (v < low) low = v;
+      if (v > high) high = v;
+    }
+    const span = max - min;
+    see(Math.max(low, min - 0.5 * span));
+    see(Math.min(high, max + 0.5 * span));
+  }
+  if (!(max > min)) return Number.isFinite(min) ? { min: min - 1, max: max + 1 } : { min: 0, max: 1 };
+  return { min, max };
+}
+
+/** Whether a row has room for its limit's line. */
+export const limitShown = (track: Track, range: { min: number; max: number }): boolean =>
+  track.limit !== null && track.limit >= range.min - 1e-9 && track.limit <= range.max + 1e-9;
+
+/** Value of a run at a time, between the samples by straight lines; null outside. */
+export function runAt(run: Run, timeS: number): number | null {
+  const n = run.t.length;
+  if (n === 0 || timeS < run.t[0]! - 1e-9 || timeS > run.t[n - 1]! + 1e-9) return null;
+  let low = 0;
+  let high = n - 1;
+  while (high - low > 1) {
+    const mid = (low + high) >> 1;
+    if (run.t[mid]! <= timeS) low = mid;
+    else high = mid;
+  }
+  const span = run.t[high]! - run.t[low]!;
+  if (!(span > 0)) return run.v[low]!;
+  const share = Math.max(0, Math.min(1, (timeS - run.t[low]!) / span));
+  return run.v[low]! + share * (run.v[high]! - run.v[low]!);
+}
+
+/** Path of a run between two times. Of samples that fall on one px only the lowest and the highest are kept. */
+export function pathOf(run: Run, x: (t: number) => number, y: (v: number) => number, fromS: number, toS: number): string {
+  let d = "";
+  let column = Number.NEGATIVE_INFINITY;
+  let low = 0;
+  let high = 0;
+  let last = 0;
+  let any = false;
+  const flush = (): void => {
+    if (!any) return;
+    const at = column.toFixed(1);
+    d += `${d ? "L" : "M"}${at} ${low.toFixed(1)}`;
+    if (high - low > 0.05) d += `L${at} ${high.toFixed(1)}`;
+    if (last !== high && high - low > 0.05) d += `L${at} ${last.toFixed(1)}`;
+  };
+  for (let i = 0; i < run.t.length; i++) {
+    const t = run.t[i]!;
+    if (t < fromS - 1e-9 || t > toS + 1e-9) continue;
+    const px = x(t);
+    const py = y(run.v[i]!);
+    if (!Number.isFinite(py)) continue;
+    if (px - column >= 1) {
+      flush();
+      column = px;
+      low = py;
+      high = py;
+      any = true;
+    } else {
+      if (py < low) low = py;
+      if (py > high) high = py;
+    }
+    last = py;
+  }
+  flush();
+  return d;
+}
+
+/** Times on the axis: round ones with a number, short ones between. */
+export function timeMarks(endS: number): { long: number[]; short: number[]; digits: number } {
+  const scale = scaleLinear().domain([0, Math.max(1e-3, endS)]);
+  const long = scale.ticks(6);
+  const step = long.length > 1 ? long[1]! - long[0]! : endS;
+  const short: number[] = [];
+  for (let i = 1; i * (step / 4) <= endS + 1e-9; i++) if (i % 4 !== 0) short.push(i * (step / 4));
+  return { long, short, digits: step < 0.099 ? 2 : step < 0.999 ? 1 : 0 };
+}

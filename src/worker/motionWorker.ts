@@ -1,0 +1,4 @@
+import * as Comlink from "comlink";
+import { motionApi } from "./motion.ts";
+
+Comlink.expose(motionApi);
