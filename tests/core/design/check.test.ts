@@ -9,7 +9,7 @@ const told = (over: unknown): string[] => checkScenario(merge(base, over) as Sce
 
 describe("values that do not go together", () => {
   it.each<[string, unknown, string]>([
-    ["an arm without length", { corner: { upperOuter: { sMm: 58, zMm: 72 } } }, "corner.upperOuter is 2 mm from upperInner; allowed at least 4 mm"],
+    ["an arm without length", { corner: { upperOuter: { sMm: 58, zMm: 76 } } }, "corner.upperOuter is 2 mm from upperInner; allowed at least 4 mm"],
     ["ball joints in one place", { corner: { upperOuter: { sMm: 120, zMm: 30 } } }, "corner.upperOuter is 2 mm from lowerOuter; allowed at least 4 mm"],
     [
       "a spring without length",
@@ -18,8 +18,8 @@ describe("values that do not go together", () => {
     ],
     [
       "stops in the wrong order",
-      { corner: { spring: { bumpStop: { lengthMm: 64 } } } },
-      "corner.spring.bumpStop.lengthMm is 64 mm; allowed below the droop stop's length, 64 mm",
+      { corner: { spring: { bumpStop: { lengthMm: 66.5 } } } },
+      "corner.spring.bumpStop.lengthMm is 66.5 mm; allowed below the droop stop's length, 66.5 mm",
     ],
     [
       "a wheel heavier than all unsprung parts",
