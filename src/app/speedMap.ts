@@ -13,6 +13,7 @@ import { aimOf, aimsOf, aimUnit, type ChangeRow, changeRow } from "../view/map/c
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../view/map/frame.ts";
 import { pointWords, radiusWords, safeTold, sentence, tableRows } from "../view/map/told.ts";
 import { createMemo } from "../view/marks.ts";
+import { createMapDrive } from "./mapDrive.ts";
 import { createMapStudies, idOf } from "./mapStudies.ts";
 import { registerView, type ViewHelp } from "./views.ts";
 
@@ -143,6 +144,8 @@ function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { upd
     },
     stop: () => studies.stopMap(),
   });
+  const drive = createMapDrive(store, help.say, again);
+  sheet.foot.prepend(drive.el);
   region.append(sheet.el);
 
   const stopListening = store.subscribe((s) => {
@@ -187,6 +190,7 @@ function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { upd
       shock: view.map.shock,
       changes: changesModel(s, radiusM),
     });
+    drive.update(hand, radiusM, bob.kmh);
     const rows = memo("table", [mapA, mapB, doc.a], () => (mapA ? tableRows(doc.a, mapA, mapB, TABLE_RADII_M) : []));
     sheet.update({
       hand,

@@ -1,0 +1,64 @@
+import type { Hand } from "../core/studies/cornering-table.ts";
+import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "../state/driveEdit.ts";
+import type { Store } from "../state/store.ts";
+import { createDrive } from "../ui/map/drive.ts";
+import { fixed } from "../view/format.ts";
+import { driveTold } from "../view/map/driveTold.ts";
+import { createMemo } from "../view/marks.ts";
+import { cannotBuild } from "./feasible.ts";
+
+export interface MapDrive {
+  el: HTMLElement;
+  update(hand: Hand, radiusM: number, kmh: number): void;
+}
+
+const STAGE_WORDS = { drivingTeeth: "driving gear", drivenTeeth: "driven gear", efficiency: "gear stage passes on" } as const;
+const short = (v: number): string => fixed(v, 3).replace(/\.?0+$/, "");
+
+/** The drive's panel on the store: every edit is one named change of design A. */
+export function createMapDrive(store: Store, say: (text: string) => void, redraw: () => void): MapDrive {
+  const memo = createMemo();
+  let steerM: number | null = null;
+  let carKmh: number | null = null;
+  const panel = createDrive({
+    toggle: (open) => {
+      const { map } = store.get().view;
+      if (map.drive !== open) store.setView({ map: { ...map, drive: open } });
+    },
+    set: (key, value, words) => store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => setDrive(d, key, value)),
+    wheelRadius: (mm) => {
+      const fault = cannotBuild(setWheelRadius(store.settled(), mm).a);
+      if (fault) say(fault);
+      else store.actMerged("drive.wheel", `wheel radius to ${short(mm)} mm`, (d) => setWheelRadius(d, mm));
+      redraw();
+    },
+    stage: (index, key, value) =>
+      store.actMerged(
+        `drive.stage.${index}.${key}`,
+        `${STAGE_WORDS[key]} to ${key === "efficiency" ? `${short(100 * value)} %` : `${short(value)} teeth`}`,
+        (d) => setStage(d, index, key, value),
+      ),
+    addStage: () => store.act("add a gear stage", addStage),
+    dropStage: (index) => store.act(`remove gear stage ${index + 1}`, (d) => dropStage(d, index)),
+    steer: (m) => {
+      steerM = m;
+      redraw();
+    },
+    speed: (kmh) => {
+      carKmh = kmh;
+      redraw();
+    },
+  });
+  return {
+    el: panel.el,
+    update(hand, radiusM, kmh) {
+      const s = store.get();
+      const steer = steerM ?? radiusM;
+      const speed = carKmh ?? kmh;
+      const told = memo("told", [s.doc.a.drive, s.doc.a.corner, s.doc.a.left, s.doc.a.right, s.doc.a.tracks, hand, steer, speed], () =>
+        driveTold(s.doc.a, hand, steer, speed),
+      );
+      panel.update({ scenario: s.doc.a, told, steerM: steer, carKmh: speed, open: s.view.map.drive });
+    },
+  };
+}
