@@ -1,0 +1,31 @@
+import { describe, it } from "vitest";
+import { MANOEUVRES, type ManoeuvreName } from "../../src/motion/manoeuvres.ts";
+import { STEPS_PER_SECOND } from "../../src/motion/settings.ts";
+import { simulateAll } from "../../src/motion/simulate.ts";
+import type { Trace } from "../../src/motion/trace.ts";
+import { expectAbs } from "../support/close.ts";
+import { SHIPPED, shipped } from "../support/shipped.ts";
+
+const TWO_PER_CENT = 0.02;
+/** Peaks below this are no peaks, by unit of the channel. */
+const FLOOR: Record<string, number> = { "°": 0.02, N: 0.1, mm: 0.05 };
+const WATCHED = ["camberDeg", "verticalN", "lateralN", "travelMm", "springMm", "retentionN", "jointN", "roadForceN"];
+
+function run(file: string, name: ManoeuvreName, stepsPerSecond: number): Trace {
+  const r = simulateAll(shipped(file), name, {}, { stepsPerSecond, breaks: false });
+  if (!r.ok) throw new Error(r.reason.message);
+  return r.trace;
+}
+
+describe.each(SHIPPED)("half the step, %s", (file) => {
+  it.each(MANOEUVRES)("changes no peak by two per cent: %s", (name) => {
+    const full = run(file, name, STEPS_PER_SECOND);
+    const half = run(file, name, 2 * STEPS_PER_SECOND);
+    full.peaks.forEach((p, i) => {
+      const key = p.channel.split(".").pop()!;
+      if (!WATCHED.includes(key) && p.channel !== "rollDeg" && p.channel !== "heaveMm") return;
+      const fine = half.peaks[i]!;
+      expectAbs(p.value, fine.value, Math.max(TWO_PER_CENT * Math.abs(fine.value), FLOOR[p.unit]!), `peak of ${p.channel}, ${p.unit}`);
+    });
+  });
+});
