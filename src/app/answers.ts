@@ -1,7 +1,7 @@
 import type { Analysis } from "../core/analysis.ts";
 import { analyzeBench, type Bench, buildBench } from "../core/analyze.ts";
 import { cornerOf } from "../core/design/sides.ts";
-import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
+import { type Corner, type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { Drawn } from "../view/scene.ts";
 
 /** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
@@ -38,9 +38,9 @@ export function createAnswers(rival: boolean): Answers {
 
   const benchOf = (scenario: Scenario): Bench => {
     if (bench?.scenario === scenario) return bench;
-    const start = bench?.rest.ok ? bench.rest.q : null;
-    const next = buildBench(scenario);
-    bench = start && !next.rest.ok ? buildBench(scenario, {}, start) : next;
+    // from the rest of the car of a moment ago where it has the same unknowns, else from nothing
+    const near = bench?.rest.ok && sameUnknowns(bench.scenario, scenario) ? buildBench(scenario, {}, bench.rest.q) : null;
+    bench = near?.rest.ok ? near : buildBench(scenario);
     return bench;
   };
   const drawnOf = (scenario: Scenario, analysis: Analysis): Drawn | null =>
@@ -62,6 +62,13 @@ export function createAnswers(rival: boolean): Answers {
     },
   };
 }
+
+/** An arm has one node more where a spring sits on it; all else of the model has the same size in every car. */
+const sameUnknowns = (a: Scenario, b: Scenario): boolean =>
+  SIDES.every((side) => {
+    const [x, y] = [cornerOf(a, side).spring.seat, cornerOf(b, side).spring.seat];
+    return x.on === y.on && (x.on === "hub" || y.on === "hub" || x.fraction === y.fraction);
+  });
 
 const sameLoad = (a: Load, b: Load): boolean => a.lateralG === b.lateralG && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;
 
