@@ -13,13 +13,14 @@ import type { Overlay } from "../ui/overlay.ts";
 import type { Params } from "../ui/params.ts";
 import type { Reading } from "../ui/reading.ts";
 import type { Switches } from "../ui/switches.ts";
-import type { Camera } from "../view/camera.ts";
+import { type Camera, projector } from "../view/camera.ts";
 import { type ChartModel, type CurveSet, charts } from "../view/curves.ts";
 import { differences } from "../view/differences.ts";
 import { standsBack } from "../view/focus.ts";
 import { degrees, fixed } from "../view/format.ts";
 import type { Handle, HandleId } from "../view/handles.ts";
 import type { Box } from "../view/labels.ts";
+import { type LimitWhy, limitWhy, offPath, pathMark, worstOf } from "../view/loadPath.ts";
 import { createMemo } from "../view/marks.ts";
 import { refusalMark } from "../view/parts/refusal.ts";
 import { PARTS, type PartName } from "../view/pick.ts";
@@ -109,6 +110,9 @@ export function createFrame(p: FrameParts): Frame {
   let spokenGives = "";
   let spare = false;
   let sheetCauses: readonly unknown[] = [];
+  /** what stands back while a limit is opened */
+  let lookAt: ((key: string) => boolean) | null = null;
+  let wasLookedAt = false;
   const memo = createMemo();
   const others = createOthers(p.layout, store, { answers: p.answers, say: p.say });
 
@@ -166,13 +170,30 @@ export function createFrame(p: FrameParts): Frame {
       : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, depth, s.view.limit];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
-    scene = p.scene({ a: drawn, b: b.drawn, unloaded, camera, show, spare, active, hover, keepClear, leanSteps: steps });
+    scene = p.scene({
+      a: drawn,
+      b: b.drawn,
+      unloaded,
+      camera,
+      show,
+      spare,
+      active,
+      hover,
+      keepClear,
+      leanSteps: steps,
+      settled: depth === "full" && !s.dragging,
+    });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
-    p.drawing.show(marks, pale ? PALE : 0);
+    const path = memo("path", [drawn.report, s.view.limit], () => worstOf(drawn.report.limits, s.view.limit));
+    const traced = path ? [...marks, memo("path.mark", [drawn, path, camera, show.bend], () => pathMark(drawn, path, show.bend, projector(camera)))] : marks;
+    p.drawing.show(traced, pale ? PALE : 0);
+    lookAt = path ? offPath(path, drawn.state.load.lateralG) : null;
+    if (path || wasLookedAt) p.drawing.dim(lookAt);
+    wasLookedAt = path !== null;
     p.overlay.update(scene.labels, scene.handles, active, pale);
   };
 
@@ -195,7 +216,7 @@ export function createFrame(p: FrameParts): Frame {
       const rival = b.drawn?.report ?? null;
       const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
         set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
-      memo("reading", [good, b, pa, pb, view.stair, spare, reason, track.radiusM, doc.a, doc.b], () =>
+      memo("reading", [good, b, pa, pb, view.stair, view.limit, spare, reason, track.radiusM, doc.a, doc.b], () =>
         p.reading.update({
           headline: head,
           b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
@@ -203,6 +224,7 @@ export function createFrame(p: FrameParts): Frame {
           stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
           stairKind: view.stair,
           limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
+          why: memo("why", [report, view.limit], () => whyOf(report, view.limit, doc.a)),
           compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
           differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
           stale: reason !== null,
@@ -318,7 +340,7 @@ export function createFrame(p: FrameParts): Frame {
       schedule(depth === "full");
     },
     hoverPart: (part) => {
-      p.drawing.dim(part === null ? null : standsBack(part));
+      p.drawing.dim(part === null ? lookAt : standsBack(part));
     },
     focus: (id) => {
       if (id) hover = id;
@@ -339,6 +361,11 @@ export function createFrame(p: FrameParts): Frame {
     camera: () => camera,
     pxPerN: () => scene.pxPerN,
   };
+}
+
+function whyOf(report: AxleReport, name: string | null, scenario: Scenario): LimitWhy | null {
+  const l = worstOf(report.limits, name);
+  return l ? limitWhy(l, cornersOf(scenario)[l.wheel === "left" ? "left" : "right"]) : null;
 }
 
 function leanSteps(report: AxleReport, side: "left" | "right"): { key: string; deg: number }[] {

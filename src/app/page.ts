@@ -110,6 +110,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     swap: () => actions.swap(),
     copyAToB: () => actions.copy("a"),
     hover: (part) => frame.hoverPart(part),
+    openLimit: (limit) => store.setView({ limit }),
     takeFromB: (path) => actions.takeFromB(path),
   });
   const drawer = createDrawer(layout.drawer, {

@@ -22,6 +22,8 @@ export interface ViewState {
   /** part whose parameters are open; null: folded */
   selection: string | null;
   drawerOpen: boolean;
+  /** the limit whose load path is shown; null: none */
+  limit: string | null;
   stair: StairKind;
   /** which of the design's tracks the speed ruler stands on */
   track: number;
@@ -39,6 +41,7 @@ export const INITIAL_VIEW: ViewState = {
   theme: "system",
   selection: "lowerArm",
   drawerOpen: true,
+  limit: null,
   stair: "part",
   track: 1,
   arm: INITIAL_ARM_VIEW,

@@ -1,9 +1,11 @@
 import type { Difference } from "../view/differences.ts";
 import { pathWords } from "../view/differences.ts";
 import { degrees, fixed, signed } from "../view/format.ts";
+import type { LimitWhy } from "../view/loadPath.ts";
 import type { CompareRow, Headline, LimitRow, Stair } from "../view/reading.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
 import { LIMIT_TERMS, term } from "./help.ts";
+import { showWhy } from "./limitWhy.ts";
 
 export interface ReadingModel {
   headline: Headline;
@@ -12,6 +14,8 @@ export interface ReadingModel {
   stair: Stair;
   stairKind: "part" | "motion";
   limits: readonly LimitRow[];
+  /** the limit that is opened */
+  why: LimitWhy | null;
   compare: readonly CompareRow[];
   differences: readonly Difference[];
   /** numbers are not the answer to what is asked: struck out */
@@ -23,6 +27,8 @@ export interface ReadingHooks {
   swap(): void;
   copyAToB(): void;
   hover(part: string | null): void;
+  /** opens a limit, or shuts it with null */
+  openLimit(key: string | null): void;
   takeFromB(path: string): void;
 }
 
@@ -207,7 +213,10 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
         model.limits,
         (l) => l.key,
         (l) => limitRow(l, hooks),
-        updateLimit,
+        (li, l) => {
+          updateLimit(li, l);
+          showWhy(li, l, model.why?.key === l.key ? model.why : null);
+        },
       );
       keyed(
         compareBody,
@@ -257,7 +266,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
 
 const short = (v: string): string => (v.length > 18 ? `${v.slice(0, 17)}…` : /^-?\d+\.\d{4,}$/.test(v) ? fixed(Number(v), 3) : v);
 
-export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover">): HTMLLIElement {
+export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover"> & Partial<Pick<ReadingHooks, "openLimit">>): HTMLLIElement {
   const bar = s(
     "svg",
     { class: "limit-bar", viewBox: `0 -4 ${BAR_WIDTH} ${BAR_HEIGHT + 24}`, "aria-hidden": "true" },
@@ -267,11 +276,15 @@ export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover">): HTMLL
   );
   const words = term(LIMIT_TERMS[l.name], l.words);
   words.classList.add("limit-words");
+  const { openLimit } = hooks;
+  const parts = [bar, h("span", { class: "limit-demand" })];
+  const fig = openLimit ? h("button", { type: "button", class: "limit-fig", "aria-expanded": "false" }, ...parts) : h("span", { class: "limit-fig" }, ...parts);
+  if (openLimit) fig.addEventListener("click", () => openLimit(fig.getAttribute("aria-expanded") === "true" ? null : l.key));
   return h(
     "li",
     { "data-limit": l.key, onpointerenter: () => hooks.hover(l.key), onpointerleave: () => hooks.hover(null) },
     h("span", { class: "limit-name" }, words, h("span", { class: "limit-where" })),
-    h("span", { class: "limit-fig" }, bar, h("span", { class: "limit-demand" })),
+    fig,
     h("b", { class: "limit-number" }),
   );
 }
