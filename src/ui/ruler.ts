@@ -39,6 +39,8 @@ export interface Ruler {
 
 const PAD = 7;
 const BOB = "M0 0 C-3 -6 -8.5 -11 -8.5 -19 C-8.5 -26 -4 -29 0 -29 C4 -29 8.5 -26 8.5 -19 C8.5 -11 3 -6 0 0Z";
+/** half the width of the bob, px */
+const BOB_HALF = 9;
 const SMALL_BOB = "M0 -2 L-5.5 -13 L5.5 -13Z";
 
 /** A load as a ruler: a bob for its pointer, and posts at the loads at which something gives. */
@@ -106,13 +108,9 @@ export function createRuler(spec: RulerSpec): Ruler {
     line.setAttribute("aria-valuetext", state.valueWords);
     const from = state.givesFrom;
     gives.setAttribute("d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);
-    const placed = spec.small
-      ? []
-      : spacedPosts(
-          state.posts.filter((p) => p.at <= spec.max),
-          toX,
-          measure,
-        );
+    const hangs = [x, ...(shownAt === null ? [] : [shownAt])].map((at): [number, number] => [at - BOB_HALF, at + BOB_HALF]);
+    const ahead = state.posts.filter((p) => p.at <= spec.max);
+    const placed = spec.small ? [] : spacedPosts(ahead, toX, measure, width, hangs);
     keyed(
       posts,
       placed,
@@ -122,8 +120,8 @@ export function createRuler(spec: RulerSpec): Ruler {
         setAttr(g.firstElementChild as Element, "d", `M${p.x.toFixed(1)} ${base}V${base - 27}`);
         const t = g.lastElementChild as Element;
         setAttr(t, "x", (p.align === "end" ? p.x - 5 : p.x + 5).toFixed(1));
-        setAttr(t, "text-anchor", p.align);
-        setText(t, p.post.words);
+        setAttr(t, "text-anchor", p.align ?? "start");
+        setText(t, p.align ? p.post.words : "");
       },
     );
   };

@@ -59,31 +59,32 @@ export function marksOf(min: number, max: number, every: number, between: number
   return out;
 }
 
-/** Labels that would collide are dropped, the first ones stay. `px`: place on screen; widths in px. */
+/** A post with the side on which its words stand; null: no room for words, the post stands without. */
+export interface PlacedPost {
+  post: Post;
+  x: number;
+  align: "start" | "end" | null;
+}
+
+/**
+ * Words beside their posts where there is room: inside the ruler (0 to `end` px), off the bob (`avoid`) and off the
+ * words before them. `px`: place on screen; `width`: of words, px.
+ */
 export function spacedPosts(
   posts: readonly Post[],
   px: (at: number) => number,
   width: (words: string) => number,
-): { post: Post; x: number; align: "start" | "end" }[] {
-  const taken: [number, number][] = [];
-  const out: { post: Post; x: number; align: "start" | "end" }[] = [];
-  for (const post of posts) {
+  end: number,
+  avoid: readonly [number, number][],
+): PlacedPost[] {
+  const taken: [number, number][] = [...avoid];
+  return posts.map((post, i): PlacedPost => {
     const x = px(post.at);
     const w = width(post.words) + 8;
-    const options: ["end" | "start", [number, number]][] =
-      out.length === 0
-        ? [
-            ["end", [x - w, x]],
-            ["start", [x, x + w]],
-          ]
-        : [
-            ["start", [x, x + w]],
-            ["end", [x - w, x]],
-          ];
-    const free = options.find(([, [a, b]]) => a >= 0 && !taken.some(([c, d]) => a < d && c < b));
-    if (!free) continue;
-    taken.push(free[1]);
-    out.push({ post, x, align: free[0] });
-  }
-  return out;
+    const before: ["end", [number, number]] = ["end", [x - w, x - 1]];
+    const after: ["start", [number, number]] = ["start", [x + 1, x + w]];
+    const free = (i === 0 ? [before, after] : [after, before]).find(([, [a, b]]) => a >= 0 && b <= end && !taken.some(([c, d]) => a < d && c < b));
+    if (free) taken.push(free[1]);
+    return { post, x, align: free?.[0] ?? null };
+  });
 }

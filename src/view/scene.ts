@@ -49,6 +49,8 @@ export interface SceneInput {
   spare: boolean;
   active: HandleId | null;
   hover: HandleId | null;
+  /** quiet: labels may leave the place they held while things moved, for a better one */
+  settled: boolean;
   /** boxes on the sheet that labels must keep clear of, px */
   keepClear: readonly Box[];
   /** steps of the lean for each wheel, when it is shown by part */
@@ -172,7 +174,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
       if (held) labels.push(valueWish(held, dragWords(held.id, a.scenario, a.corners, a.state.load), input.spare));
     }
     const sheet: Box = { x: 3, y: 3, w: camera.widthPx - 6, h: camera.heightPx - 6 };
-    const placed = placeLabels(input.wishes?.(labels) ?? labels, obstacles, sheet, measure, spots);
+    const placed = placeLabels(input.wishes?.(labels) ?? labels, obstacles, sheet, measure, input.settled ? new Map() : spots);
     spots = new Map(placed.map((l) => [l.key, l.spot]));
     return { marks, labels: placed, handles, pxPerN };
   };

@@ -24,19 +24,17 @@ describe("posts on the ruler", () => {
     expect(postsOf(null)).toEqual([]);
   });
 
-  it("drop the labels that would lie on each other and keep the first", () => {
+  it("say their words where there is room: off each other, off the bob and inside the ruler", () => {
     const px = (at: number): number => at * 300;
-    const shown = spacedPosts(
-      [
-        { at: 0.5, words: "lip gives" },
-        { at: 0.52, words: "lean limit" },
-        { at: 0.53, words: "slides" },
-      ],
-      px,
-      (w) => w.length * 6,
-    );
-    expect(shown.map((s) => s.post.words)).toEqual(["lip gives", "lean limit"]);
-    expect(shown.map((s) => s.align)).toEqual(["end", "start"]);
+    const posts = [
+      { at: 0.5, words: "lip gives" },
+      { at: 0.52, words: "lean limit" },
+      { at: 0.53, words: "slides" },
+    ];
+    const width = (w: string): number => w.length * 6;
+    expect(spacedPosts(posts, px, width, 360, []).map((s) => s.align)).toEqual(["end", "start", null]);
+    expect(spacedPosts(posts, px, width, 160, []).map((s) => s.align)).toEqual(["end", null, null]);
+    expect(spacedPosts(posts.slice(0, 1), px, width, 360, [[130, 148]])[0]?.align).toBe("start");
   });
 
   it("speed and cornering are two names of one load", () => {

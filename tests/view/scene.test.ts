@@ -25,6 +25,7 @@ const input = (more: Partial<SceneInput> = {}): SceneInput => ({
   hover: null,
   keepClear: [],
   leanSteps: null,
+  settled: true,
   ...more,
 });
 
