@@ -50,7 +50,7 @@ export interface SceneInput {
   active: HandleId | null;
   hover: HandleId | null;
   /** quiet: labels may leave the place they held while things moved, for a better one */
-  settled: boolean;
+  settled?: boolean;
   /** boxes on the sheet that labels must keep clear of, px */
   keepClear: readonly Box[];
   /** steps of the lean for each wheel, when it is shown by part */
