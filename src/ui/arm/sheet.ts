@@ -66,7 +66,7 @@ const LAYOUTS: Record<ArmLayout, string> = { straight: "straight", split: "fork"
 function choice(words: string, options: readonly (readonly [string, string])[], change: (v: string) => void): { el: HTMLElement; select: HTMLSelectElement } {
   const select = h(
     "select",
-    { class: "part-choice", onchange: (e: Event) => change((e.target as HTMLSelectElement).value) },
+    { class: "part-choice", "aria-label": `${words} of the arm`, onchange: (e: Event) => change((e.target as HTMLSelectElement).value) },
     ...options.map(([key, text]) => h("option", { value: key }, text)),
   );
   return { el: h("label", { class: "arm-choice" }, words, select), select };

@@ -1,0 +1,301 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Site, startSite } from "./site.ts";
+
+const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+/** the answer is settled, and the worker's too */
+const SETTLED_MS = 400;
+let site: Site;
+
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+async function openSheet(options: BrowserContextOptions = {}): Promise<{ page: Page; complaints: string[] }> {
+  const opened = await site.open(options);
+  await opened.page.locator('[data-view="arm"]:visible').first().click();
+  await opened.page.locator(".arm-grip").first().waitFor();
+  await opened.page.waitForTimeout(SETTLED_MS);
+  return opened;
+}
+
+const number = async (page: Page, grip: string): Promise<number> => Number(await page.locator(`[data-grip="${grip}"]`).getAttribute("aria-valuenow"));
+/** What the bar would undo, once the page has answered. */
+async function undoName(page: Page): Promise<string> {
+  await page.waitForTimeout(150);
+  return (await page.locator(".bar .undo").first().getAttribute("aria-label")) ?? "";
+}
+const hero = async (page: Page): Promise<string> => (await page.locator(".arm-hero .hero-number").textContent()) ?? "";
+
+async function drag(page: Page, grip: string, dx: number, dy: number, finish = true): Promise<void> {
+  const el = page.locator(`[data-grip="${grip}"]`);
+  await el.scrollIntoViewIfNeeded();
+  const box = await el.boundingBox();
+  if (!box) throw new Error(`${grip} is not on the page`);
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 6; i++) await page.mouse.move(x + (dx * i) / 6, y + (dy * i) / 6);
+  await page.waitForTimeout(120);
+  if (finish) await page.mouse.up();
+}
+
+interface AxeResult {
+  violations: { id: string; nodes: { html: string }[] }[];
+}
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(readFileSync(AXE, "utf8"));
+  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
+  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
+}
+
+describe("the arm sheet opens", () => {
+  it("with both arms, the big number and what can be taken from B, and complains of nothing", async () => {
+    const { page, complaints } = await openSheet();
+    expect(await hero(page)).toMatch(/^\d+(\.\d)?×$/);
+    expect(await page.locator(".arm-says").textContent()).toContain("% of the lean under load comes from here");
+    await page.waitForFunction(() => document.querySelector(".take b")?.textContent?.match(/lean .* → -?[\d.−]+°/));
+    expect(await page.locator(".take").count()).toBe(3);
+    expect(await page.locator(".arm-texts").first().textContent()).toContain("spring pushes here");
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([
+    ["wide", 1440, 900, "light"],
+    ["wide", 1440, 900, "dark"],
+    ["middle", 860, 1100, "light"],
+    ["narrow", 390, 844, "light"],
+    ["narrow", 390, 844, "dark"],
+  ] as const)("%s (%i by %i, %s) with no violation, also while the lesson runs, and not over its edge", async (_name, width, height, colorScheme) => {
+    const { page } = await openSheet({ viewport: { width, height }, colorScheme });
+    expect(await violations(page)).toEqual([]);
+    await page.locator(".lesson .solid").click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await violations(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    await page.context().close();
+  });
+});
+
+describe("by mouse", () => {
+  it("the fork point goes from hole to hole, answers while it is dragged, and is one change to undo", async () => {
+    const { page } = await openSheet();
+    const before = await number(page, "fork");
+    const said = await page.locator(".arm-says").textContent();
+    await drag(page, "fork", -70, 0, false);
+    expect(await page.locator(".arm-tag").textContent()).toMatch(/% of the way out.*holes$/);
+    expect(await page.locator(".arm-says").textContent()).not.toBe(said);
+    await page.mouse.up();
+    const after = await number(page, "fork");
+    expect(after).toBeLessThan(before);
+    expect(after % 8).toBe(0);
+    expect(await undoName(page)).toMatch(/^Undo: lower arm, fork point/);
+    await page.locator(".bar .undo").first().click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await number(page, "fork")).toBe(before);
+    expect(await page.locator(".arm-says").textContent()).toBe(said);
+    await page.context().close();
+  });
+
+  it("the spread opens to both sides alike", async () => {
+    const { page } = await openSheet();
+    await drag(page, "spreadFront", 0, -26);
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await number(page, "spreadFront")).toBe(48);
+    expect(await number(page, "spreadRear")).toBe(48);
+    await page.context().close();
+  });
+
+  it("a taller leg leans less, and Escape puts it back", async () => {
+    const { page } = await openSheet();
+    const before = await number(page, "height");
+    const text = await hero(page);
+    await drag(page, "height", 0, -14, false);
+    expect(await number(page, "height")).toBeGreaterThan(before);
+    expect(await hero(page)).not.toBe(text);
+    await page.keyboard.press("Escape");
+    await page.mouse.up();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await number(page, "height")).toBe(before);
+    expect(await page.locator(".bar .undo").first().isDisabled()).toBe(true);
+    await page.context().close();
+  });
+
+  it("taking the whole arm from B makes the two alike under one named change, with the lean it promised", async () => {
+    const { page } = await openSheet();
+    const whole = page.locator('[data-take="whole"]');
+    await page.waitForFunction(() => document.querySelector('[data-take="whole"] b')?.textContent?.match(/→ [−\d]/));
+    const promised = (await whole.locator("b").textContent())?.split("→ ")[1];
+    await whole.click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await hero(page)).toBe("1×");
+    expect(await undoName(page)).toBe("Undo: whole lower arm from B");
+    expect(await whole.locator("b").textContent()).toBe("the same already");
+    await page.locator('[data-view="axle"]:visible').first().click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await page.locator(".reading:not(.arm-reading) .hero-number").textContent()).toBe(promised);
+    await page.context().close();
+  });
+
+  it("a change for one side leaves the other, and one press makes them alike again", async () => {
+    const { page } = await openSheet();
+    await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "right" }).click();
+    await drag(page, "spreadFront", 0, -26);
+    expect(await undoName(page)).toMatch(/^Undo: right lower arm/);
+    await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "left" }).click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await number(page, "spreadFront")).toBe(40);
+    await page.getByRole("button", { name: "make both sides alike" }).click();
+    await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "right" }).click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await number(page, "spreadFront")).toBe(40);
+    expect(await page.getByRole("button", { name: "make both sides alike" }).isHidden()).toBe(true);
+    await page.context().close();
+  });
+
+  it("a shape, a section and a material are chosen, each a named change", async () => {
+    const { page } = await openSheet();
+    await page.getByLabel("shape of the arm").selectOption("straight");
+    expect(await undoName(page)).toBe("Undo: lower arm, straight");
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await page.locator('[data-grip="fork"]').count()).toBe(0);
+    await page.getByLabel("section of the arm").selectOption("round");
+    expect(await undoName(page)).toBe("Undo: lower arm, round bar");
+    await page.getByLabel("material of the arm").selectOption("aluminium");
+    expect(await undoName(page)).toBe("Undo: lower arm, aluminium");
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await page.locator('.arm-close [data-limit="armSet"]').count()).toBe(0);
+    await page.context().close();
+  });
+
+  it("the upper arm carries no spring and says so without a broken number", async () => {
+    const { page, complaints } = await openSheet();
+    await page.getByRole("group", { name: "which arm" }).getByRole("button", { name: "upper" }).click();
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await page.locator(".arm-directions").textContent()).toContain("swings");
+    expect(await page.locator(".arm-sheet").textContent()).not.toMatch(/NaN|Infinity|undefined/);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe("by touch", () => {
+  it("a finger drags the fork point and the leg's height, and the page does not scroll away", async () => {
+    const { page } = await openSheet({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    const client = await page.context().newCDPSession(page);
+    const swipe = async (grip: string, dx: number, dy: number): Promise<void> => {
+      const box = await page.locator(`[data-grip="${grip}"]`).boundingBox();
+      if (!box) throw new Error(`${grip} is not on the page`);
+      expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(44);
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      await client.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: [{ x, y }] });
+      for (let i = 1; i <= 6; i++)
+        await client.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: [{ x: x + (dx * i) / 6, y: y + (dy * i) / 6 }] });
+      await page.waitForTimeout(100);
+      await client.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+      await page.waitForTimeout(SETTLED_MS);
+    };
+    const fork = await number(page, "fork");
+    await swipe("fork", -40, 0);
+    expect(await number(page, "fork")).toBeLessThan(fork);
+    const height = await number(page, "height");
+    await swipe("height", 0, -12);
+    expect(await number(page, "height")).toBeGreaterThan(height);
+    expect(await page.evaluate(() => window.scrollY)).toBe(0);
+    expect(await undoName(page)).toMatch(/^Undo: lower arm, height/);
+    await page.context().close();
+  });
+});
+
+describe("by keyboard alone", () => {
+  it("every grip has a name, a value and a range, and arrow keys move it by a hole or by 0.1 mm", async () => {
+    const { page } = await openSheet();
+    for (const grip of await page.locator(".arm-grip").all()) {
+      expect(await grip.getAttribute("role")).toBe("slider");
+      expect(await grip.getAttribute("aria-label")).toMatch(/\w/);
+      expect(await grip.getAttribute("aria-valuetext")).toMatch(/\d/);
+      const [now, min, max] = await Promise.all(["now", "min", "max"].map(async (k) => Number(await grip.getAttribute(`aria-value${k}`))));
+      expect(now).toBeGreaterThanOrEqual(min as number);
+      expect(now).toBeLessThanOrEqual(max as number);
+    }
+    await page.locator('[data-grip="spreadFront"]').focus();
+    await page.keyboard.press("ArrowUp");
+    await page.waitForTimeout(100);
+    expect(await number(page, "spreadFront")).toBe(48);
+    await page.keyboard.press("Alt+ArrowDown");
+    await page.waitForTimeout(100);
+    expect(await number(page, "spreadFront")).toBeCloseTo(47.9, 6);
+    await page.keyboard.press("Control+z");
+    await page.waitForTimeout(SETTLED_MS);
+    expect(await number(page, "spreadFront")).toBe(40);
+    await page.context().close();
+  });
+
+  it("the lesson is done step by step, and its ticks are there after a reload", async () => {
+    const { page, complaints } = await openSheet();
+    const ticks = (): Promise<number> => page.locator(".lesson li.done").count();
+    const next = async (): Promise<void> => {
+      await page.locator(".lesson .solid").focus();
+      await page.keyboard.press("Enter");
+      await page.waitForTimeout(SETTLED_MS);
+    };
+    const press = async (selector: string, key: string, times: number): Promise<void> => {
+      await page.locator(selector).focus();
+      for (let i = 0; i < times; i++) await page.keyboard.press(key);
+      await page.waitForTimeout(SETTLED_MS);
+    };
+    await next();
+    expect(await page.locator('.lesson-step[data-step="push"]').getAttribute("aria-current")).toBe("step");
+    await press('[data-grip="push"]', "ArrowUp", 4);
+    expect(await ticks()).toBe(0);
+    await press('[data-grip="push"]', "ArrowUp", 1);
+    expect(await ticks()).toBe(1);
+    expect(await page.locator(".lesson-reading").textContent()).toMatch(/^5\u2009N move A .*mm, B .*mm\.$/);
+    await next();
+    await press('[data-grip="press"]', "ArrowDown", 6);
+    expect(await ticks()).toBe(2);
+    await next();
+    await press(".arm-cornering .ruler", "ArrowLeft", 2);
+    expect(await ticks()).toBe(3);
+    await next();
+    await page.locator(".lesson-rigid").focus();
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.querySelectorAll(".lesson li.done").length === 4);
+    expect(await page.locator(".lesson-reading").textContent()).toMatch(/^lean .*° → .*°$/);
+    await next();
+    await press('[data-grip="height"]', "ArrowUp", 3);
+    expect(await ticks()).toBe(5);
+    await page.waitForTimeout(500);
+    await page.reload();
+    await page.waitForSelector("html[data-ready]", { state: "attached" });
+    await page.locator(".lesson li.done").first().waitFor();
+    expect(await ticks()).toBe(5);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe("help", () => {
+  it("a term explains itself with a drawing, by keyboard, and Escape closes it", async () => {
+    const { page } = await openSheet();
+    const word = page.locator(".arm-sheet .term", { hasText: "Three directions" });
+    await word.focus();
+    await page.keyboard.press("Enter");
+    const pop = page.getByRole("dialog", { name: "Stiffness", exact: true });
+    expect(await pop.isVisible()).toBe(true);
+    expect(await pop.locator("svg path").count()).toBeGreaterThan(2);
+    expect(await pop.locator("p").textContent()).toContain("newtons");
+    expect(await violations(page)).toEqual([]);
+    await page.keyboard.press("Escape");
+    expect(await page.locator("#help-pop").isVisible()).toBe(false);
+    expect(await word.evaluate((e) => e === document.activeElement)).toBe(true);
+    await page.context().close();
+  });
+});
