@@ -44,6 +44,8 @@ export interface Command {
 
 export interface RunHelp {
   texts: Readonly<Record<string, string>>;
+  /** the answer goes out as JSON */
+  json: boolean;
   progress: Progress;
 }
 

@@ -1,9 +1,10 @@
 import type { AxleReport, LimitResult } from "../core/analysis.ts";
 import { analyze } from "../core/analyze.ts";
 import { type Load, SIDES, type Side } from "../core/design/types.ts";
+import { CAUTIONS } from "../view/cautions.ts";
 import { chooseRadius } from "./analyze.ts";
 import { motionRows, partRows } from "./budget.ts";
-import { CAUTIONS, cautionsText } from "./cautions.ts";
+import { cautionsText } from "./cautions.ts";
 import { type Answer, type Command, LATERAL } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { firstWords, limitWords, used } from "./limit-table.ts";

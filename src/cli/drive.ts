@@ -1,10 +1,11 @@
 import { ARM_NAMES, type Scenario, SIDES } from "../core/design/types.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
 import { gearRatio, stageRatio } from "../core/drive/motors.ts";
-import { TABLE_RADII_M, trackMm, type WheelSpeeds, wheelSpeeds } from "../core/drive/wheel-speeds.ts";
-import { G, kmhToMps, mpsToKmh } from "../core/units.ts";
+import { type WheelSpeeds, wheelSpeedsHeld, wheelSpeedTable } from "../core/drive/wheel-speeds.ts";
+import { kmhToMps, mpsToKmh } from "../core/units.ts";
+import { CAUTIONS } from "../view/cautions.ts";
 import { ARM_WORDS } from "../view/words.ts";
-import { CAUTIONS, cautionsText } from "./cautions.ts";
+import { cautionsText } from "./cautions.ts";
 import { type Answer, type Command, type NumberOption, RADIUS } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { block, figures, num, signed, table } from "./table.ts";
@@ -27,17 +28,12 @@ export const driveCommand: Command = {
   run: ([loaded], values) => runDrive(loaded!, values),
 };
 
-/** Wheel speeds on all curves of the table: at the speed asked for, else at the highest that drive and grip allow there. */
-export function wheelRows(s: Scenario, topMps: number, radiusM?: number, speedMps?: number): WheelSpeeds[] {
-  const radii = [...new Set([...TABLE_RADII_M, ...s.tracks.map((t) => t.radiusM), ...(radiusM === undefined ? [] : [radiusM])])].sort((a, b) => a - b);
-  const held = (r: number): number => Math.sqrt(s.corner.tyre.friction * G * r);
-  return radii.map((r) => wheelSpeeds(trackMm(s), r, speedMps ?? Math.min(topMps, held(r)), s.corner.wheel.radiusMm, gearRatio(s.drive)));
-}
-
 function runDrive({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>): Answer {
   const report = driveReport(scenario);
   const speedKmh = values["speed"];
-  const wheels = wheelRows(scenario, report.topSpeedMps, values["radius"], speedKmh === undefined ? undefined : kmhToMps(speedKmh));
+  const held = wheelSpeedsHeld(scenario, report.topSpeedMps, values["radius"]);
+  const radii = held.map((w) => w.radiusM);
+  const wheels = speedKmh === undefined ? held : wheelSpeedTable(scenario, kmhToMps(speedKmh), gearRatio(scenario.drive), radii);
   return {
     json: {
       command: "drive",

@@ -12,9 +12,20 @@ import { kinematicsCommand } from "./kinematics.ts";
 import { mapCommand } from "./map.ts";
 import { createProgress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
+import { reportCommand } from "./report.ts";
 import { rigCommand } from "./rig.ts";
 
-const COMMANDS: readonly Command[] = [analyzeCommand, rigCommand, kinematicsCommand, armCommand, compareCommand, mapCommand, driveCommand, changesCommand];
+const COMMANDS: readonly Command[] = [
+  analyzeCommand,
+  rigCommand,
+  kinematicsCommand,
+  armCommand,
+  compareCommand,
+  mapCommand,
+  driveCommand,
+  changesCommand,
+  reportCommand,
+];
 
 const EXIT_WORDS =
   "Exit code: 0 done, 1 bad input (file, field, value and allowed range on stderr), 2 the car finds no steady position (what happened on stderr).";
@@ -63,7 +74,7 @@ async function run(args: readonly string[]): Promise<string> {
   const files = parsed.files.map(loadScenario);
   let answer: Answer;
   try {
-    answer = await command.run(files, parsed.values, { texts: parsed.texts, progress });
+    answer = await command.run(files, parsed.values, { texts: parsed.texts, json: parsed.json, progress });
   } finally {
     progress.end();
   }

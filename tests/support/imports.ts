@@ -12,14 +12,15 @@ export const ALLOWED_FOLDERS: Record<string, string[]> = {
   core: [],
   scenario: ["core"],
   view: ["core"],
+  report: ["core", "view"],
   state: ["core", "scenario", "view"],
   draw: ["core", "view", "state"],
   input: ["core", "view", "state"],
   motion: ["core"],
-  worker: ["core", "scenario", "motion"],
+  worker: ["core", "scenario", "motion", "report"],
   ui: ["core", "scenario", "view", "state"],
-  app: ["core", "scenario", "view", "state", "draw", "input", "motion", "worker", "ui"],
-  cli: ["core", "scenario", "motion", "view", "worker"],
+  app: ["core", "scenario", "view", "state", "draw", "input", "motion", "worker", "ui", "report"],
+  cli: ["core", "scenario", "motion", "view", "worker", "report"],
 };
 
 /** Packages (by first part of their name) that a folder may import. */
@@ -27,6 +28,7 @@ export const ALLOWED_PACKAGES: Record<string, string[]> = {
   core: ["gl-matrix"],
   scenario: ["zod"],
   view: ["gl-matrix", "d3-scale", "d3-shape", "d3-contour"],
+  report: [],
   state: [],
   draw: ["pixi.js", "gl-matrix"],
   input: ["gl-matrix"],
@@ -40,7 +42,7 @@ export const ALLOWED_PACKAGES: Record<string, string[]> = {
 
 /** Names that exist only in a page; the other folders run in Node as well. */
 const PAGE_NAMES = /\b(?:document|window|localStorage|navigator|HTMLElement|HTMLCanvasElement|requestAnimationFrame)\b/;
-const WITHOUT_PAGE = ["core", "scenario", "view", "motion", "cli"];
+const WITHOUT_PAGE = ["core", "scenario", "view", "report", "motion", "cli"];
 /** The core gives the same answer every time: no clock, no chance of its own. */
 const AMBIENT = /\b(?:Math\.random|Date\.now|new Date|performance\.now|console)\b/;
 export const MAX_LINES = 400;

@@ -1,6 +1,7 @@
 import { cornerOf } from "../design/sides.ts";
 import type { Scenario } from "../design/types.ts";
-import { radPerSToRpm } from "./motors.ts";
+import { G } from "../units.ts";
+import { gearRatio, radPerSToRpm } from "./motors.ts";
 
 /** Targets of an electronic differential: how fast each wheel of the axle must turn so that none is dragged. */
 export interface WheelSpeeds {
@@ -54,4 +55,14 @@ export const TABLE_RADII_M: readonly number[] = [0.5, 0.75, 1, 1.5, 2, 3, 4, 6, 
 export function wheelSpeedTable(s: Scenario, carMps: number, gearRatio: number, radiiM: readonly number[] = TABLE_RADII_M): WheelSpeeds[] {
   const all = [...new Set([...radiiM, ...s.tracks.map((t) => t.radiusM)])].sort((a, b) => a - b);
   return all.map((r) => wheelSpeeds(trackMm(s), r, carMps, s.corner.wheel.radiusMm, gearRatio));
+}
+
+/**
+ * The same table where no speed is given: each curve at the highest speed that the drive reaches and that the tyres' grip holds there,
+ * v = sqrt(grip · g · R). `radiusM` is told besides, m.
+ */
+export function wheelSpeedsHeld(s: Scenario, topMps: number, radiusM?: number): WheelSpeeds[] {
+  const all = [...new Set([...TABLE_RADII_M, ...s.tracks.map((t) => t.radiusM), ...(radiusM === undefined ? [] : [radiusM])])].sort((a, b) => a - b);
+  const held = (r: number): number => Math.min(topMps, Math.sqrt(s.corner.tyre.friction * G * r));
+  return all.map((r) => wheelSpeeds(trackMm(s), r, held(r), s.corner.wheel.radiusMm, gearRatio(s.drive)));
 }

@@ -1,0 +1,180 @@
+import { analyze, speedInCurve } from "../core/analyze.ts";
+import { cornerOf } from "../core/design/sides.ts";
+import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
+import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
+import { type WheelSpeeds, wheelSpeedsHeld } from "../core/drive/wheel-speeds.ts";
+import type { NoEquilibrium } from "../core/equilibrium/state.ts";
+import { curvesOf } from "../core/studies/axle-curves.ts";
+import { type ChangesOptions, type ChangesReport, studyChanges } from "../core/studies/changes.ts";
+import type { Hand } from "../core/studies/cornering-table.ts";
+import { type LeanAndLip, leanAndLip } from "../core/studies/lean-and-lip.ts";
+import { byRatio, evenly, type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
+import { kmhToMps, mpsToKmh } from "../core/units.ts";
+import type { CurveSet } from "../view/curves.ts";
+import { type MapRange, mapRange } from "../view/map/frame.ts";
+import type { Drawn } from "../view/scene.ts";
+
+/** What a report is made of. */
+export interface ReportRequest {
+  scenario: Scenario;
+  /** a second design to set against it; null: none */
+  b: Scenario | null;
+  load: Load;
+  /** name of the load case; null: a load of your own */
+  caseName: string | null;
+  /** curve whose speed goes with the cornering */
+  radiusM: number;
+  trackName: string | null;
+  /** road shock for the speed map and the changes */
+  shock: number;
+  /** day of the report, as it is to be printed: the same call gives the same report */
+  date: string;
+}
+
+export interface ReportData {
+  request: ReportRequest;
+  a: Drawn;
+  b: Drawn | null;
+  /** why B has no answer at this load */
+  bReason: string | null;
+  /** both sides of the car are built alike */
+  alike: boolean;
+  hand: Hand;
+  speedKmh: number;
+  curves: { a: CurveSet; b: CurveSet | null };
+  range: MapRange;
+  /** for the hand of the load; for the other hand where the two differ */
+  map: SpeedMap;
+  otherMap: SpeedMap | null;
+  bMap: SpeedMap | null;
+  /** null: the car finds no rest */
+  changes: ChangesReport | null;
+  drive: DriveReport;
+  wheels: WheelSpeeds[];
+  lip: Record<Side, LeanAndLip> | null;
+}
+
+export type Gathered = { ok: true; data: ReportData } | { ok: false; reason: NoEquilibrium };
+
+/** Parts that someone has worked out already, on other cores or before. */
+export interface GivenParts {
+  map?: SpeedMap;
+  otherMap?: SpeedMap;
+  bMap?: SpeedMap;
+  changes?: ChangesReport | null;
+}
+
+export interface ReportStep {
+  done: number;
+  words: string;
+}
+
+export const handOf = (load: Load): Hand => (load.lateralG < 0 ? "right" : "left");
+export const cornersOf = (s: Scenario): Record<Side, Corner> => ({ left: cornerOf(s, "left"), right: cornerOf(s, "right") });
+export const isAlike = (s: Scenario): boolean => JSON.stringify(cornerOf(s, "left")) === JSON.stringify(cornerOf(s, "right"));
+
+const MAP_POINTS = 100;
+const CURVE_POINTS = 37;
+export const CURVES_TO_G = 1.2;
+
+/** Options of the report's maps; the second hand is only looked at where it can differ. */
+export function mapTasks(r: ReportRequest): Record<"map" | "otherMap" | "bMap", { scenario: Scenario; options: Partial<SpeedMapOptions> } | null> {
+  const range = mapRange(r.scenario);
+  const hand = handOf(r.load);
+  const options: Partial<SpeedMapOptions> = {
+    hand,
+    shock: r.shock,
+    radiiM: byRatio(range.radiusM[0], range.radiusM[1], MAP_POINTS),
+    speedsMps: evenly(0, kmhToMps(range.kmh), MAP_POINTS),
+  };
+  return {
+    map: { scenario: r.scenario, options },
+    otherMap: isAlike(r.scenario) ? null : { scenario: r.scenario, options: { ...options, hand: hand === "left" ? "right" : "left" } },
+    bMap: r.b ? { scenario: r.b, options } : null,
+  };
+}
+
+export const changesTask = (r: ReportRequest): Partial<ChangesOptions> => ({
+  radiusM: r.radiusM,
+  hand: handOf(r.load),
+  shock: r.shock,
+  load: r.load,
+  aim: "speed",
+});
+
+function* wholeMap(task: { scenario: Scenario; options: Partial<SpeedMapOptions> }, from: number, to: number): Generator<ReportStep, SpeedMap> {
+  const run = speedMap(task.scenario, task.options);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+    yield { done: from + (to - from) * step.value.done, words: "of the speed map" };
+  }
+}
+
+/** Works out everything in a report, telling now and then how far it is; pure. A load without an equilibrium gives the reason. */
+export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generator<ReportStep, Gathered> {
+  yield { done: 0, words: "of the axle" };
+  const answer = analyze(r.scenario, r.load, { radiusM: r.radiusM });
+  if (!answer.ok) return answer;
+  const a: Drawn = { scenario: r.scenario, corners: cornersOf(r.scenario), state: answer.state, report: answer.report };
+  const rival = r.b ? analyze(r.b, r.load, { radiusM: r.radiusM }) : null;
+  const b: Drawn | null = r.b && rival?.ok ? { scenario: r.b, corners: cornersOf(r.b), state: rival.state, report: rival.report } : null;
+  yield { done: 0.05, words: "of the curves" };
+  const curves = (s: Scenario): CurveSet =>
+    curvesOf({
+      scenario: s,
+      bumpLeftMm: r.load.bumpLeftMm,
+      bumpRightMm: r.load.bumpRightMm,
+      direction: handOf(r.load) === "left" ? 1 : -1,
+      toG: CURVES_TO_G,
+      count: CURVE_POINTS,
+      radiusM: r.radiusM,
+    });
+  const curveSets = { a: curves(r.scenario), b: r.b ? curves(r.b) : null };
+  const tasks = mapTasks(r);
+  const map = given.map ?? (yield* wholeMap(tasks.map!, 0.1, 0.2));
+  const otherMap = tasks.otherMap ? (given.otherMap ?? (yield* wholeMap(tasks.otherMap, 0.2, 0.3))) : null;
+  const bMap = tasks.bMap ? (given.bMap ?? (yield* wholeMap(tasks.bMap, 0.3, 0.4))) : null;
+  let changes = given.changes;
+  if (changes === undefined) {
+    const run = studyChanges(r.scenario, changesTask(r));
+    for (;;) {
+      const step = run.next();
+      if (step.done) {
+        changes = step.value;
+        break;
+      }
+      yield { done: 0.4 + (0.55 * step.value.done) / step.value.total, words: "of the changes" };
+    }
+  }
+  yield { done: 0.95, words: "of the drive" };
+  const drive = driveReport(r.scenario);
+  const data: ReportData = {
+    request: r,
+    a,
+    b,
+    bReason: rival && !rival.ok ? rival.reason.message : null,
+    alike: isAlike(r.scenario),
+    hand: handOf(r.load),
+    speedKmh: mpsToKmh(speedInCurve(r.load.lateralG, r.radiusM)),
+    curves: curveSets,
+    range: mapRange(r.scenario),
+    map,
+    otherMap,
+    bMap,
+    changes,
+    drive,
+    wheels: wheelSpeedsHeld(r.scenario, drive.topSpeedMps, r.radiusM),
+    lip: leanAndLip(r.scenario, r.load),
+  };
+  return { ok: true, data };
+}
+
+/** Everything at once. */
+export function wholeReport(r: ReportRequest, given: GivenParts = {}): Gathered {
+  const run = gatherReport(r, given);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+  }
+}

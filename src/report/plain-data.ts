@@ -1,0 +1,168 @@
+import { LIMIT_NAMES } from "../core/analysis.ts";
+import { NONE, type SpeedMap } from "../core/studies/speed-map.ts";
+import { mpsToKmh } from "../core/units.ts";
+import { CAUTIONS } from "../view/cautions.ts";
+import { differences } from "../view/differences.ts";
+import { buildList, materialRows } from "./build-list.ts";
+import type { ReportData } from "./data.ts";
+import { assumptions } from "./words.ts";
+
+/** The report as one plain object for other programs: everything that is printed, and the whole design. */
+export function reportObject(d: ReportData): object {
+  const { request: r } = d;
+  return {
+    format: "wheelstay-report",
+    version: 1,
+    date: r.date,
+    loadCase: r.caseName,
+    load: r.load,
+    radiusM: r.radiusM,
+    track: r.trackName,
+    speedKmh: d.speedKmh,
+    shock: r.shock,
+    hand: d.hand,
+    scenario: r.scenario,
+    analysis: d.a.report,
+    state: d.a.state,
+    b: d.b ? { scenario: d.b.scenario, analysis: d.b.report, differences: differences(r.scenario, d.b.scenario) } : null,
+    bHasNoAnswer: d.bReason,
+    buildingList: buildList(r.scenario, d.a.corners, d.a.state, d.alike),
+    curves: d.curves,
+    map: mapObject(d.map),
+    mapOtherHand: d.otherMap ? mapObject(d.otherMap) : null,
+    mapB: d.bMap ? mapObject(d.bMap) : null,
+    changes: d.changes && {
+      base: d.changes.base,
+      results: d.changes.results.map(({ change, outcome, buys }) => ({
+        id: change.id,
+        title: change.title,
+        cost: { kind: change.costKind, words: change.cost },
+        differences: differences(r.scenario, change.scenario),
+        outcome,
+        buys,
+      })),
+      refused: d.changes.refused.map((x) => ({ id: x.change.id, title: x.change.title, reason: x.reason })),
+    },
+    drive: { ...d.drive, wheels: d.wheels },
+    leanAndLip: d.lip,
+    materials: materialRows(d.a.corners),
+    assumptions: assumptions(d),
+    cautions: CAUTIONS,
+  };
+}
+
+/** Grids are lists of rows, one per speed, each with a value per radius. */
+export function mapObject(map: SpeedMap): object {
+  const n = map.radiiM.length;
+  const rows = (values: Float64Array | Uint8Array): number[][] => Array.from(map.speedsMps, (_, i) => Array.from(values.subarray(i * n, (i + 1) * n)));
+  return {
+    hand: map.options.hand,
+    shock: map.options.shock,
+    radiiM: Array.from(map.radiiM),
+    speedsMps: Array.from(map.speedsMps),
+    worst: rows(map.worst),
+    gives: rows(map.first).map((row) => row.map((i) => (i === NONE ? null : (LIMIT_NAMES[i] ?? null)))),
+    leanDeg: rows(map.leanDeg),
+    safe: map.safe.map((p) => ({ ...p, speedKmh: mpsToKmh(p.speedMps) })),
+    reachableMps: map.reachableMps,
+    end: map.end,
+    error: map.error,
+  };
+}
+
+/** A line of the table: what, of which design or side, at which place, how much. */
+type Line = readonly [section: string, what: string, where: string, at: number | "", atUnit: string, value: number | string, unit: string];
+
+const HEAD = ["section", "what", "where", "at", "at unit", "value", "unit"];
+
+function lines(d: ReportData): Line[] {
+  const { request: r, a } = d;
+  const out: Line[] = [
+    ["load", "cornering", "", "", "", r.load.lateralG, "g"],
+    ["load", "road height", "left", "", "", r.load.bumpLeftMm, "mm"],
+    ["load", "road height", "right", "", "", r.load.bumpRightMm, "mm"],
+    ["load", "speed", "", r.radiusM, "m", d.speedKmh, "km/h"],
+  ];
+  for (const [design, drawn] of [
+    ["A", a],
+    ["B", d.b],
+  ] as const) {
+    if (!drawn) continue;
+    for (const side of ["left", "right"] as const) {
+      const s = drawn.report[side];
+      const where = `${design} ${side}`;
+      out.push(["wheel", "camber", where, "", "", s.camberDeg, "°"]);
+      out.push(["wheel", "vertical load", where, "", "", s.verticalLoadN, "N"]);
+      out.push(["wheel", "lateral load", where, "", "", s.lateralLoadN, "N"]);
+      out.push(["wheel", "travel", where, "", "", s.wheelTravelMm, "mm"]);
+      out.push(["wheel", "spring force", where, "", "", s.springForceN, "N"]);
+      for (const [part, deg] of Object.entries(s.camberBudgetDeg.byPart)) out.push(["lean by part", part, where, "", "", deg, "°"]);
+      for (const [part, deg] of Object.entries(s.camberBudgetDeg.byMotion)) out.push(["lean by motion", part, where, "", "", deg, "°"]);
+    }
+    out.push(["body", "roll", design, "", "", drawn.report.rollDeg, "°"]);
+    for (const l of drawn.report.limits)
+      out.push(["limit", `${l.name}: ${l.part}`, `${design} ${l.wheel}`, l.demand, l.unit, l.utilization, "of what it holds"]);
+  }
+  const b = buildList(r.scenario, a.corners, a.state, d.alike);
+  for (const h of b.holes) {
+    out.push(["hole", `${h.what}, out`, h.side, h.outHoles, "holes", h.outMm, "mm"]);
+    out.push(["hole", `${h.what}, up`, h.side, h.upHoles, "holes", h.upMm, "mm"]);
+  }
+  for (const x of b.arms) out.push(["arm", `${x.arm} arm, length`, x.side, x.lengthHoles, "holes", x.lengthMm, "mm"]);
+  for (const p of b.parts) {
+    out.push(["part", `${p.group}: ${p.what}`, b.alike ? "both" : "left", "", "", p.left, ""]);
+    if (!b.alike) out.push(["part", `${p.group}: ${p.what}`, "right", "", "", p.right, ""]);
+  }
+  for (const [design, set] of [
+    ["A", d.curves.a],
+    ["B", d.curves.b],
+  ] as const) {
+    if (!set) continue;
+    for (const p of set.sweep.points)
+      for (const [i, side] of (["left", "right"] as const).entries()) {
+        out.push(["curve over cornering", "camber", `${design} ${side}`, p.g, "g", p.camberDeg[i] as number, "°"]);
+        out.push(["curve over cornering", "vertical load", `${design} ${side}`, p.g, "g", p.verticalN[i] as number, "N"]);
+        out.push(["curve over cornering", "load of the hub", `${design} ${side}`, p.g, "g", p.hubDemand[i] as number, set.sweep.hubUnit]);
+      }
+    for (const p of set.travel) {
+      out.push(["curve over travel", "camber", design, p.mm, "mm", p.camberDeg, "°"]);
+      out.push(["curve over travel", "roll centre", design, p.mm, "mm", p.rollCentreMm, "mm"]);
+      out.push(["curve over travel", "motion ratio", design, p.mm, "mm", p.motionRatio, ""]);
+    }
+  }
+  for (const [design, map] of [
+    ["A", d.map],
+    ["A", d.otherMap],
+    ["B", d.bMap],
+  ] as const) {
+    if (!map) continue;
+    for (const p of map.safe)
+      out.push(["safe speed", p.limit ?? "no steady position", `${design} ${map.options.hand}-hand`, p.radiusM, "m", mpsToKmh(p.speedMps), "km/h"]);
+  }
+  for (const c of d.changes?.results ?? []) {
+    out.push(["change buys", c.change.title, c.change.costKind, r.radiusM, "m", mpsToKmh(c.buys.speedMps), "km/h"]);
+    if (c.buys.leanDeg !== null) out.push(["change buys", c.change.title, c.change.costKind, "", "", c.buys.leanDeg, "° less lean"]);
+  }
+  out.push(["drive", "reachable speed", "", "", "", mpsToKmh(d.drive.topSpeedMps), "km/h"]);
+  for (const w of d.wheels) {
+    out.push(["wheel speed", "outer over inner", "", w.radiusM, "m", w.ratio, ""]);
+    out.push(["wheel speed", "inner wheel", `${mpsToKmh(w.carMps).toFixed(2)} km/h`, w.radiusM, "m", w.innerRpm, "1/min"]);
+    out.push(["wheel speed", "outer wheel", `${mpsToKmh(w.carMps).toFixed(2)} km/h`, w.radiusM, "m", w.outerRpm, "1/min"]);
+  }
+  return out;
+}
+
+const FIGURES = 7;
+
+function field(v: number | string): string {
+  // what is endless has no number: an empty field, as other programs expect
+  if (typeof v === "number") return Number.isFinite(v) ? String(Number(v.toPrecision(FIGURES))) : "";
+  // a leading sign would be run as a formula by a table program
+  const text = /^[=+\-@]/.test(v) ? `'${v}` : v;
+  return /[",\n\r]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
+}
+
+/** The report as one table in long form (RFC 4180): a value per line, decimal points. */
+export function reportCsv(d: ReportData): string {
+  return `${[HEAD, ...lines(d)].map((row) => row.map(field).join(",")).join("\r\n")}\r\n`;
+}
