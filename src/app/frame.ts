@@ -129,8 +129,11 @@ export function createFrame(p: FrameParts): Frame {
     const reason = a.analysis.ok ? null : a.analysis.reason;
     edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(doc.a, reason)) : null;
     if (edge) good = edge;
-    if (good) drawSheet(s, good, reason !== null, b);
-    told(s, b, reason);
+    // another page covers the sheet: nothing of it is worked out until it is seen again
+    const seen = !others.covers(s.view.page);
+    if (good && seen) drawSheet(s, good, reason !== null, b);
+    if (seen) read(s, b, reason);
+    told(s, reason);
     if (depth === "live" && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
@@ -197,10 +200,19 @@ export function createFrame(p: FrameParts): Frame {
     p.overlay.update(scene.labels, scene.handles, active, pale);
   };
 
-  const told = (s: State, b: Answer, reason: NoEquilibrium | null): void => {
+  const told = (s: State, reason: NoEquilibrium | null): void => {
     const { doc, view } = s;
     if (fault && faultDoc !== doc) fault = null;
     p.notice(noticeOf(reason));
+    if (good) speak(good.report);
+    p.bar.update({ aName: doc.a.name, bName: doc.b.name, undoName: s.undoName, redoName: s.redoName, saved: note, view: view.page, views: viewList() });
+    memo("menus", [doc.a.name, doc.b.name, view.theme], () => p.updateMenus());
+    others.show(view.page);
+  };
+
+  /** Rulers, reading column, curves and parameters of the axle's sheet. */
+  const read = (s: State, b: Answer, reason: NoEquilibrium | null): void => {
+    const { doc, view } = s;
     const tracks = doc.a.tracks.length ? doc.a.tracks : [{ name: "curve", radiusM: 6 }];
     const track = tracks[view.track % tracks.length] as { name: string; radiusM: number };
     const live = s.dragging || depth === "live";
@@ -230,7 +242,6 @@ export function createFrame(p: FrameParts): Frame {
           stale: reason !== null,
         }),
       );
-      speak(report);
       const models = chartsOf(s, ca, cb, report);
       memo("drawer", [models, view.drawerOpen], () => p.drawer.update(models, view.drawerOpen, ""));
       p.params.update({
@@ -242,9 +253,6 @@ export function createFrame(p: FrameParts): Frame {
     }
     p.switches.update(view.show);
     setText(p.layout.corner, `bend ×${view.show.bend}`);
-    p.bar.update({ aName: doc.a.name, bName: doc.b.name, undoName: s.undoName, redoName: s.redoName, saved: note, view: view.page, views: viewList() });
-    memo("menus", [doc.a.name, doc.b.name, view.theme], () => p.updateMenus());
-    others.show(view.page);
   };
 
   const chartsOf = (s: State, ca: CurveSet | null, cb: CurveSet | null, report: AxleReport): ChartModel[] => {

@@ -3,10 +3,11 @@ import type { Layout } from "../ui/layout.ts";
 import { registeredViews, type ViewHelp } from "./views.ts";
 
 /** Shows the page of the chosen view in place of the axle's sheet. */
-export function createOthers(layout: Layout, store: Store, help: ViewHelp): { show(key: string): void } {
+export function createOthers(layout: Layout, store: Store, help: ViewHelp): { show(key: string): void; covers(key: string): boolean } {
   let shown = "axle";
   let update: (() => void) | null = null;
   return {
+    covers: (key) => registeredViews().some((v) => v.key === key),
     show(key) {
       const page = registeredViews().find((v) => v.key === key);
       const now = page ? key : "axle";
