@@ -11,6 +11,7 @@ import "../ui/css/menu.css";
 import "../ui/css/middle.css";
 import "../ui/css/narrow.css";
 import "../ui/css/map.css";
+import "../ui/css/fit.css";
 import "../ui/css/limit-why.css";
 import "./armSheet.ts";
 import "./speedMap.ts";

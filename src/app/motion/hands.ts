@@ -1,0 +1,175 @@
+import { SIDES, type Side } from "../../core/design/types.ts";
+import type { V2 } from "../../core/vec.ts";
+import type { Command } from "../../input/drag.ts";
+import { channelIndex } from "../../motion/channels.ts";
+import type { HeroModel, StoryRow } from "../../ui/motion/sheet.ts";
+import { type Camera, projector } from "../../view/camera.ts";
+import { degrees, fixed, withUnit } from "../../view/format.ts";
+import type { HandleId } from "../../view/handles.ts";
+import type { Box } from "../../view/labels.ts";
+import type { Drawn, ShowOptions } from "../../view/scene.ts";
+import { leanWords } from "../../view/words.ts";
+import { BODY_MOST_MM, FREE_GRIPS, type Free, G_MOST, ROAD_MOST_MM } from "./free.ts";
+import type { Resting } from "./moment.ts";
+import { type MotionPicture, motionCamera, reportNow, wheelTop } from "./picture.ts";
+import { eventWords, tagLines } from "./story.ts";
+
+/** The user's hand on the moving axle: road plates, body and cornering arrow, and what the free play shows and tells. */
+
+export interface HandsHooks {
+  camera(): Camera;
+  wake(): void;
+  say(text: string): void;
+}
+
+export interface Hands {
+  command(c: Command): void;
+  key(id: HandleId, e: KeyboardEvent): void;
+  active(): HandleId | null;
+  picture(rest: Resting, sheet: { size: { w: number; h: number }; show: ShowOptions; spare: boolean; keepClear: readonly Box[] }): MotionPicture | null;
+  told(side: Side): { lines: string[]; hero: HeroModel; story: StoryRow[] };
+}
+
+const held = (v: number, most: number): number => Math.max(-most, Math.min(most, v));
+const STORY_MOST = 7;
+
+interface Start {
+  id: HandleId;
+  road: [number, number];
+  lateralG: number;
+  cgZ: number;
+  pxPerMm: number;
+  gPerPx: number;
+}
+
+export function createHands(free: Free, hooks: HandsHooks): Hands {
+  let start: Start | null = null;
+  let keyed: V2 | null = null;
+  let keyedTimer = 0;
+
+  const pull = (way: V2): void => {
+    if (!start) return;
+    const right = way[0] / start.pxPerMm;
+    const up = -way[1] / start.pxPerMm;
+    if (start.id === "road.left" || start.id === "road.right") {
+      const road: [number, number] = [...start.road];
+      const i = start.id === "road.left" ? 0 : 1;
+      road[i] = held(start.road[i]! + up, ROAD_MOST_MM);
+      free.aim({ road });
+    } else if (start.id === "cornering") free.aim({ lateralG: held(start.lateralG + way[0] * start.gPerPx, G_MOST) });
+    else free.aim({ body: { xMm: held(right, BODY_MOST_MM), zMm: start.cgZ + held(up, BODY_MOST_MM) } });
+    hooks.wake();
+  };
+
+  return {
+    active: () => start?.id ?? null,
+    command(c) {
+      const { look, targets, scenario } = free.hand;
+      if (c.kind === "begin" && look && scenario) {
+        const force = scenario.body.sprungMassKg * 9.81;
+        start = {
+          id: c.id,
+          road: [...targets.road],
+          lateralG: targets.lateralG,
+          cgZ: look.state.body.cg[1],
+          pxPerMm: hooks.camera().scale,
+          gPerPx: 1 / Math.max(60, force * 4),
+        };
+      } else if (c.kind === "move") pull(c.way);
+      else if (c.kind === "commit" || c.kind === "cancel") {
+        const back = c.kind === "cancel" && start ? { road: start.road, lateralG: start.lateralG } : {};
+        start = null;
+        free.aim({ ...back, body: null });
+        hooks.wake();
+      }
+    },
+    key(id, e) {
+      const { look, targets } = free.hand;
+      const by: V2 | undefined = { ArrowUp: [0, 1], ArrowDown: [0, -1], ArrowRight: [1, 0], ArrowLeft: [-1, 0] }[e.key] as V2 | undefined;
+      if (!by || !look) return;
+      e.preventDefault();
+      const size = e.shiftKey ? 0.25 : 1;
+      if (id === "road.left" || id === "road.right") {
+        const road: [number, number] = [...targets.road];
+        const i = id === "road.left" ? 0 : 1;
+        road[i] = held(road[i]! + 2 * size * by[1], ROAD_MOST_MM);
+        free.aim({ road });
+        hooks.say(`road ${withUnit(road[i]!, 1, "mm")}`);
+      } else if (id === "cornering") {
+        const g = held(targets.lateralG + 0.1 * size * by[0], G_MOST);
+        free.aim({ lateralG: g });
+        hooks.say(`cornering ${withUnit(g, 2, "g")}`);
+      } else {
+        // a key pushes the body and lets go again shortly after
+        const from: V2 = keyed ?? [0, look.state.body.cg[1]];
+        keyed = [from[0] + 4 * size * by[0], from[1] + 4 * size * by[1]];
+        free.aim({ body: { xMm: keyed[0], zMm: keyed[1] } });
+        window.clearTimeout(keyedTimer);
+        keyedTimer = window.setTimeout(() => {
+          keyed = null;
+          free.aim({ body: null });
+          hooks.wake();
+        }, 400);
+      }
+      hooks.wake();
+    },
+    picture(rest, sheet) {
+      const { look } = free.hand;
+      if (!look) return null;
+      const camera = motionCamera(rest.scenario, 0, sheet.size.w, sheet.size.h);
+      const channel = (key: string): number => look.channels[channelIndex(key)] ?? 0;
+      const gone = look.events.find((e) => e.kind === "comesOff" || e.kind === "comesApart") ?? null;
+      const off = (side: Side): boolean => look.loose.some((l) => l.kind === "wheel" && l.side === side);
+      const drawn: Drawn = {
+        scenario: rest.scenario,
+        corners: rest.corners,
+        state: look.state,
+        report: reportNow(rest.report, channel, { left: channel("left.camberDeg"), right: channel("right.camberDeg") }),
+      };
+      return {
+        drawn,
+        rival: null,
+        camera,
+        show: sheet.show,
+        spare: sheet.spare,
+        wheelOff: { left: off("left"), right: off("right") },
+        tyreOff: { left: look.tyreOff[0], right: look.tyreOff[1] },
+        looseTyres: look.loose.filter((l) => l.kind === "tyre"),
+        leaving: gone && gone.kind === "comesOff" && look.timeS - gone.timeS < 0.6 ? gone.side : null,
+        kerb: null,
+        strips: [],
+        tag: gone ? { lines: tagLines(gone, 0).slice(0, 2), side: gone.side, at: wheelTop(drawn, gone.side, projector(camera)) } : null,
+        keepClear: sheet.keepClear,
+        grips: look.apart ? [] : FREE_GRIPS,
+        active: start?.id ?? null,
+      };
+    },
+    told(side) {
+      const { look, targets } = free.hand;
+      const lean = look?.channels[channelIndex(`${side}.camberDeg`)];
+      const road = SIDES.map((s, i) => `${s} ${withUnit(targets.road[i]!, 1, "mm")}`).join(", ");
+      return {
+        lines: ["Drag the road under a wheel, the body", "at its centre of gravity, or the arrow."],
+        hero: {
+          title: `${side === "left" ? "Left" : "Right"} wheel leans now`,
+          aside: "camber",
+          number: lean === undefined ? "–" : degrees(lean),
+          list: lean === undefined ? [] : [leanWords(lean), `road ${road}`],
+          words: look?.apart
+            ? "The axle has come apart. Put everything back to go on."
+            : "It goes on as it would by itself: what your hand asks for is what road and body get.",
+          use: null,
+        },
+        story: (look?.events ?? [])
+          .filter((e) => e.kind !== "slides")
+          .slice(-STORY_MOST)
+          .map((e) => ({
+            key: `${fixed(e.timeS, 3)}.${e.message}`,
+            timeS: e.timeS,
+            words: eventWords(e),
+            loud: e.kind === "comesOff" || e.kind === "comesApart",
+          })),
+      };
+    },
+  };
+}
