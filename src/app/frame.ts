@@ -107,6 +107,7 @@ export function createFrame(p: FrameParts): Frame {
   let noteTimer = 0;
   let keepClear: Box[] = [];
   let selection: string | null = null;
+  let fitShown: boolean | undefined;
   let spokenGives = "";
   let spare = false;
   let sheetCauses: readonly unknown[] = [];
@@ -121,7 +122,7 @@ export function createFrame(p: FrameParts): Frame {
     p.before();
     scheduled = false;
     const s = store.get();
-    if (s.view.selection !== selection) panelMoved(s);
+    if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
     const a = memo("answer.a", [doc.a, doc.load, depth], () => p.answers.a.at(doc.a, doc.load, depth));
     const b = p.answers.b.at(doc.b, doc.load, "live");
@@ -295,6 +296,7 @@ export function createFrame(p: FrameParts): Frame {
 
   const panelMoved = (s: State): void => {
     selection = s.view.selection;
+    fitShown = s.view.show.fit;
     requestAnimationFrame(() => {
       clearBoxes();
       schedule(depth === "full");
@@ -310,6 +312,8 @@ export function createFrame(p: FrameParts): Frame {
     keepClear = spare
       ? []
       : [box(p.layout.firstLine), ...(panel ? [panel] : [box(p.layout.params)]), { ...box(p.layout.switches), w: Math.min(640, box(p.layout.switches).w) }];
+    const over = p.layout.drawing.parentElement?.querySelector(".fit-panel:not([hidden])");
+    if (over && !spare) keepClear.push(box(over));
     sheet.panel(panel);
   };
 

@@ -17,10 +17,12 @@ import { createParams } from "../ui/params.ts";
 import { createReading } from "../ui/reading.ts";
 import { createSwitches } from "../ui/switches.ts";
 import { projector } from "../view/camera.ts";
-import { fixed } from "../view/format.ts";
+import { degrees, fixed } from "../view/format.ts";
 import { pick } from "../view/handles.ts";
+import { isFitHandle } from "../view/parts/fit.ts";
 import type { PartName } from "../view/pick.ts";
 import { PARTS, partAt } from "../view/pick.ts";
+import { outerSide } from "../view/poses.ts";
 import { createScene } from "../view/scene.ts";
 import { createActions } from "./actions.ts";
 import { createAnswers } from "./answers.ts";
@@ -28,6 +30,7 @@ import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { saveChart } from "./export.ts";
 import { cannotBuild } from "./feasible.ts";
+import { createFit } from "./fit.ts";
 import { createFrame } from "./frame.ts";
 import { listenPage } from "./listen.ts";
 import type { Keeper } from "./sessions.ts";
@@ -35,6 +38,9 @@ import { createSheet } from "./sheet.ts";
 import { SHIPPED } from "./shipped.ts";
 
 const TOUCH_REACH_PX = 26;
+const NARROW_PX = 700;
+/** how much nearer a pressed part comes on a narrow sheet */
+const TAP_ZOOM = 1.9;
 
 /** Puts the parts of the page together; every part hears of changes through one frame. */
 export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper: Keeper): { error(lines: string[]): void } {
@@ -126,7 +132,10 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     },
   );
   const params = createParams(layout.params, {
-    select: (part) => store.setView({ selection: part }),
+    select: (part) => {
+      if (part === null && window.innerWidth < NARROW_PX) sheet.fit();
+      store.setView({ selection: part });
+    },
     resized: () => frame.resized(),
     limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
     set: (c, side, value) => {
@@ -149,8 +158,11 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   });
 
   const overlay = createOverlay(
-    (id, e) => dragging.key(id, e),
-    (id) => frame.focus(id),
+    (id, e) => fit.key(id, e) || dragging.key(id, e),
+    (id) => {
+      fit.choose(id);
+      frame.focus(id);
+    },
   );
   layout.stage.append(overlay.labels, overlay.handles);
   const scene = createScene(createMeasure(document.documentElement));
@@ -176,6 +188,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     before: () => dragging.flush(),
   });
 
+  const fit = createFit({ store, drawing: layout.drawing, say, focus: (id) => overlay.focus(id), drawn: () => frame.drawn() });
   const dragging = createDragging({
     store,
     drawn: () => frame.drawn(),
@@ -184,6 +197,12 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     noAnswer: (doc) => {
       const answer = answers.a.at(doc.a, doc.load, "live");
       return answer.analysis.ok ? null : answer.analysis.reason.message;
+    },
+    lean: (doc) => {
+      const { analysis } = answers.a.at(doc.a, doc.load, "live");
+      if (!analysis.ok) return analysis.reason.message;
+      const side = outerSide(doc.load.lateralG);
+      return `The ${side} wheel leans ${degrees(analysis.report[side].camberDeg)}.`;
     },
     active: (id) => {
       sheet.hold(id !== null);
@@ -196,7 +215,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     request: () => frame.schedule(),
     tap: (id) => {
       overlay.focus(id);
-      store.setView({ selection: partOfHandle(id) });
+      if (!isFitHandle(id)) store.setView({ selection: partOfHandle(id) });
     },
   });
   listenPointers(layout.stage, {
@@ -223,7 +242,10 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
       if (!drawn) return;
       const camera = frame.camera();
       const part = partAt(drawn, store.get().view.show.bend, p, camera.scale, projector(camera));
-      if (part) store.setView({ selection: part });
+      if (!part) return;
+      // on a narrow sheet the part comes near, above its parameters
+      if (window.innerWidth < NARROW_PX && store.get().view.selection === null) sheet.zoom(TAP_ZOOM, p);
+      store.setView({ selection: part });
     },
   });
   listenPage({ layout, store, actions, say, resized: () => frame.resized(), retone: () => drawing.retone() });

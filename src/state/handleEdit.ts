@@ -2,9 +2,11 @@ import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, JOINT_NAMES, type JointName, type Side } from "../core/design/types.ts";
 import { fixed, holes, signed } from "../view/format.ts";
 import type { HandleId } from "../view/handles.ts";
+import { isFitHandle } from "../view/parts/fit.ts";
 import { JOINT_WORDS } from "../view/words.ts";
 import type { Doc } from "./document.ts";
 import { withAt, withBump, withCorner } from "./edit.ts";
+import { fitMoveName, movedFit } from "./fitEdit.ts";
 
 /** A move since the start of the drag: mm to the right and up on the picture (of the body as built), or g for the arrow. */
 export interface Move {
@@ -41,6 +43,7 @@ const POINT_PATH = (kind: string, joint: JointName | null): string | null =>
  * drag, so that going there and back again is exactly where it was.
  */
 export function movedHandle(start: Doc, id: HandleId, move: Move, grid: Grid): Doc {
+  if (isFitHandle(id)) return movedFit(start, id, move, grid === null);
   const { kind, side, joint } = parts(id);
   const sign = side === "right" ? 1 : -1;
   const corner = cornerOf(start.a, side);
@@ -87,12 +90,14 @@ export function nudgeOf(id: HandleId, key: string, size: Nudge, pitchMm: number)
   if (!dir) return null;
   const kind = id.split(".")[0];
   if (kind === "cornering") return { right: 0, up: 0, g: (dir[0] + dir[1]) * { hole: 0.05, half: 0.02, fine: 0.01 }[size] };
-  const mm = kind === "road" || kind === "gravity" ? { hole: 1, half: 0.5, fine: 0.1 }[size] : { hole: pitchMm, half: pitchMm / 2, fine: 0.1 }[size];
+  const mm =
+    kind === "road" || kind === "gravity" || kind === "fit" ? { hole: 1, half: 0.5, fine: 0.1 }[size] : { hole: pitchMm, half: pitchMm / 2, fine: 0.1 }[size];
   return { right: dir[0] * mm, up: dir[1] * mm, g: 0 };
 }
 
 /** Name of a finished move for undo: "upper inner pin 1 hole in". */
 export function moveName(before: Doc, after: Doc, id: HandleId): string {
+  if (isFitHandle(id)) return fitMoveName(after, id);
   const { kind, side, joint } = parts(id);
   const c0 = cornerOf(before.a, side);
   const c1 = cornerOf(after.a, side);

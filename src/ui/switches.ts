@@ -7,6 +7,7 @@ const CHECKS: { key: Exclude<keyof ShowOptions, "bend">; words: string; title: s
   { key: "rollCentre", words: "roll centre", title: "instant centres and roll centre with their construction lines" },
   { key: "leanByPart", words: "lean by part", title: "the arc over each wheel cut into the steps of the stair" },
   { key: "designB", words: "design B", title: "design B under the same load, dashed" },
+  { key: "fit", words: "body fit", title: "outlines and boxes of a body that must not change, to edit; the swept tyre and arms, and the tightest place" },
   { key: "unloaded", words: "unloaded", title: "where everything stands without cornering and bumps" },
 ];
 
@@ -48,7 +49,7 @@ export function createSwitches(root: HTMLElement, change: (patch: Partial<ShowOp
   );
   return {
     update(show) {
-      for (const b of boxes) if (b.input.checked !== show[b.key]) b.input.checked = show[b.key];
+      for (const b of boxes) b.input.checked = show[b.key] ?? false;
       for (const b of bends) setAttr(b, "aria-pressed", String(b.dataset.bend === String(show.bend)));
     },
   };

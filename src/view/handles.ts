@@ -3,12 +3,21 @@ import type { AxleState } from "../core/equilibrium/state.ts";
 import type { V2 } from "../core/vec.ts";
 import { fixed, holes, withUnit } from "./format.ts";
 import { distance } from "./geometry.ts";
+import { type FitHandleId, fitWords, isFitHandle } from "./parts/fit.ts";
 import { bumpOf } from "./parts/paper.ts";
 import { drawnSeat } from "./poses.ts";
 import { JOINT_WORDS } from "./words.ts";
 
 /** Everything on the picture that can be taken in hand. */
-export type HandleId = `pin.${Side}.${JointName}` | `wheel.${Side}` | `springTop.${Side}` | `seat.${Side}` | `road.${Side}` | "gravity" | "cornering";
+export type HandleId =
+  | `pin.${Side}.${JointName}`
+  | `wheel.${Side}`
+  | `springTop.${Side}`
+  | `seat.${Side}`
+  | `road.${Side}`
+  | FitHandleId
+  | "gravity"
+  | "cornering";
 
 export interface Handle {
   id: HandleId;
@@ -108,6 +117,7 @@ export function pick(handles: readonly Handle[], at: V2, extraReach = 0): Handle
 
 /** Distances that matter while a point is dragged: "hole 5 out, 9 up" and "40 mm, 72 mm · arm 6 holes". */
 export function dragWords(id: HandleId, scenario: Scenario, corners: Record<Side, Corner>, load: AxleState["load"]): [string, string] {
+  if (isFitHandle(id)) return fitWords(id, scenario);
   const [kind, sideText, joint] = id.split(".") as [string, Side | undefined, JointName | undefined];
   const side = sideText ?? "right";
   const c = corners[side];

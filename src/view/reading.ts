@@ -175,7 +175,7 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
     utilization: l.utilization,
     step: rampStep(l.utilization),
     demand: demandOf(l),
-    number: fixed(l.utilization, 2),
+    number: fixed(l.utilization, l.utilization >= 10 ? 0 : 2),
     caution: l.caution,
   }));
 }

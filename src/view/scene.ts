@@ -10,6 +10,7 @@ import { createMemo, type Mark } from "./marks.ts";
 import { armMarks, bowMeasure, eyeRadii, jointMark } from "./parts/arm.ts";
 import { plateMark, shellMark } from "./parts/body.ts";
 import { construction } from "./parts/construction.ts";
+import { fitHandles, outlinesMark, sweptMark, tightest } from "./parts/fit.ts";
 import { forceMarks } from "./parts/forcePlan.ts";
 import { forceScale, gravityMark, gripRing, loadArrow } from "./parts/forces.ts";
 import { ghostMarks } from "./parts/ghost.ts";
@@ -27,6 +28,8 @@ export interface ShowOptions {
   leanByPart: boolean;
   designB: boolean;
   unloaded: boolean;
+  /** outlines and boxes of the body to take in hand, the swept parts and the tightest place */
+  fit?: boolean;
   bend: 1 | 3 | 10;
 }
 
@@ -169,6 +172,16 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     if (ringed) put("holdRing", [camera, a.state, ringed], () => [holdRing(a.corners[ringed], a.state[ringed], px)]);
 
     const handles = handlesOf(a.scenario, a.corners, a.state, show.bend, px, grip);
+    if (show.fit) {
+      put("fit", [camera, a.scenario, a.state], () => [sweptMark(a.scenario, a.state, px), outlinesMark(a.scenario, a.state, px)]);
+      const tight = memo("fit.place", [camera, a.report], () => tightest(a, px));
+      if (tight) {
+        marks.push(tight.mark);
+        // where it is the first to give, its tag tells the same
+        if (!(a.report.firstToGive.name === "fit" && a.report.firstToGive.utilization >= 1)) labels.push(tight.label);
+      }
+      handles.push(...fitHandles(a.scenario, a.state, px));
+    }
     if (input.active) {
       const held = handles.find((h) => h.id === input.active);
       if (held) labels.push(valueWish(held, dragWords(held.id, a.scenario, a.corners, a.state.load), input.spare));

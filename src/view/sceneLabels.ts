@@ -17,9 +17,13 @@ import { LIMIT_WORDS, leanWords } from "./words.ts";
 const line = (text: string, tone = "ink-2", strong = false, size = 14): LabelLine => ({ text, size, strong, tone });
 
 export const demandOf = (l: LimitResult): string =>
-  l.unit === "°"
-    ? `${degrees(l.demand)} of ${degrees(l.capacity)}`
-    : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`;
+  l.place
+    ? l.place.distanceMm < 0
+      ? `touches, ${withUnit(-l.place.distanceMm, 1, "mm")} deep`
+      : `${fixed(l.place.distanceMm, 1)} free of ${withUnit(l.demand, 1, "mm")}`
+    : l.unit === "°"
+      ? `${degrees(l.demand)} of ${degrees(l.capacity)}`
+      : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`;
 
 /** The lean beside its plumb line, outboard if there is room. */
 export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWish {
@@ -56,6 +60,7 @@ export function limitPlace(a: Drawn, limit: LimitResult, bend: number, px: (p: V
     return px(s.joints[joint].hole);
   }
   if (limit.name === "springOnStop") return springMiddle(corner, s, bend, px);
+  if (limit.place) return px(limit.place.at);
   if (limit.name === "camber") return px(s.wheelCentre);
   return px(s.tyre.contact);
 }
@@ -103,6 +108,8 @@ export function givesWords(l: LimitResult): string {
       return "lean past your limit";
     case "sliding":
       return "wheels slide";
+    case "fit":
+      return l.place && l.place.distanceMm >= 0 ? `too near: ${l.part}` : l.part;
     default:
       return LIMIT_WORDS[l.name].row.toLowerCase();
   }
