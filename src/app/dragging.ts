@@ -25,6 +25,8 @@ export interface DraggingHooks {
   pxPerN(): number;
   /** why the axle finds no equilibrium with this document; null when it does */
   noAnswer(doc: Doc): string | null;
+  /** what the answer to a document says of the lean, in words to be spoken */
+  lean(doc: Doc): string;
   active(id: HandleId | null): void;
   refused(r: Refusal | null): void;
   say(text: string): void;
@@ -118,7 +120,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
             const name = moveName(held.start, held.last, c.id);
             store.preview(held.last);
             store.commit(name);
-            hooks.say(name);
+            hooks.say(`${name}. ${hooks.lean(held.last)}`);
           } else store.cancel();
           held = null;
           hooks.refused(null);
@@ -155,7 +157,9 @@ export function createDragging(hooks: DraggingHooks): Dragging {
       const now = e.timeStamp;
       if (!nudged || nudged.id !== id || now - nudged.at > NUDGE_MERGE_MS) nudged = { id, start: doc, at: now };
       nudged.at = now;
-      store.actMerged(`nudge.${id}`, moveName(nudged.start, next, id), () => next);
+      const name = moveName(nudged.start, next, id);
+      store.actMerged(`nudge.${id}`, name, () => next);
+      hooks.say(`${name}. ${hooks.lean(next)}`);
     },
   };
 }

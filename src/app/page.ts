@@ -1,4 +1,5 @@
 import { MATERIAL_NAMES } from "../core/arm/materials.ts";
+import type { V2 } from "../core/vec.ts";
 import type { Drawing } from "../draw/stage.ts";
 import { listenPointers } from "../input/dom.ts";
 import { rangeOf } from "../scenario/ranges.ts";
@@ -189,6 +190,11 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   });
 
   const fit = createFit({ store, drawing: layout.drawing, say, focus: (id) => overlay.focus(id), drawn: () => frame.drawn() });
+  /** Shows a part's parameters; on a narrow sheet the part comes near, above them. */
+  const openPart = (part: PartName, near: V2): void => {
+    if (window.innerWidth < NARROW_PX && store.get().view.selection === null) sheet.zoom(TAP_ZOOM, near);
+    store.setView({ selection: part });
+  };
   const dragging = createDragging({
     store,
     drawn: () => frame.drawn(),
@@ -215,7 +221,8 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     request: () => frame.schedule(),
     tap: (id) => {
       overlay.focus(id);
-      if (!isFitHandle(id)) store.setView({ selection: partOfHandle(id) });
+      const grip = frame.handles().find((g) => g.id === id);
+      if (grip && !isFitHandle(id)) openPart(partOfHandle(id), grip.at);
     },
   });
   listenPointers(layout.stage, {
@@ -243,9 +250,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
       const camera = frame.camera();
       const part = partAt(drawn, store.get().view.show.bend, p, camera.scale, projector(camera));
       if (!part) return;
-      // on a narrow sheet the part comes near, above its parameters
-      if (window.innerWidth < NARROW_PX && store.get().view.selection === null) sheet.zoom(TAP_ZOOM, p);
-      store.setView({ selection: part });
+      openPart(part, p);
     },
   });
   listenPage({ layout, store, actions, say, resized: () => frame.resized(), retone: () => drawing.retone() });
