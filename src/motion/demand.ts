@@ -71,21 +71,26 @@ export function jointN(s: Stepper, i: 0 | 1, joint: number): number {
   return Math.sqrt(s.jointForce[o]! ** 2 + s.jointForce[o + 1]! ** 2);
 }
 
+/** The joint of a wheel that is nearest to coming apart, in the order of JOINT_NAMES. */
+export function worstJoint(s: Stepper, i: 0 | 1): number {
+  const { joints } = s.m.axle.corners[i].corner;
+  let worst = 0;
+  let most = -1;
+  for (let k = 0; k < JOINTS_PER_CORNER; k++) {
+    const use = jointN(s, i, k) / joints[JOINT_NAMES[k]!].pullOutN;
+    if (use > most) {
+      most = use;
+      worst = k;
+    }
+  }
+  return worst;
+}
+
 export function jointNow(s: Stepper, i: 0 | 1): Demand {
   const c = s.m.axle.corners[i];
-  let worst: Demand | null = null;
-  JOINT_NAMES.forEach((name, k) => {
-    const d: Demand = {
-      limit: "jointPullOut",
-      side: c.side,
-      part: JOINT_WORDS[name],
-      demand: jointN(s, i, k),
-      capacity: c.corner.joints[name].pullOutN,
-      unit: "N",
-    };
-    if (!worst || utilization(d) > utilization(worst)) worst = d;
-  });
-  return worst!;
+  const k = worstJoint(s, i);
+  const name = JOINT_NAMES[k]!;
+  return { limit: "jointPullOut", side: c.side, part: JOINT_WORDS[name], demand: jointN(s, i, k), capacity: c.corner.joints[name].pullOutN, unit: "N" };
 }
 
 /** Rise of a wheel's centre against the body, mm, positive in bump. */

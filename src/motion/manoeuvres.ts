@@ -54,8 +54,8 @@ export const MANOEUVRE_INFO: Record<ManoeuvreName, { title: string; teaches: str
     title: "Washboard",
     teaches: "Waves in a row: at one speed wheel or body fall into step with them.",
     params: [
-      p("heightMm", "height from trough to crest", "mm", 0, 40, 4),
-      p("waveMm", "length of a wave", "mm", 20, 3000, 150),
+      p("heightMm", "height from trough to crest", "mm", 0, 40, 3),
+      p("waveMm", "length of a wave", "mm", 20, 3000, 300),
       p("apart", "left behind right, in waves", "", 0, 1, 0),
       p("lastsS", "time on it", "s", 0.2, 10, 1.5),
       STRAIGHT,

@@ -77,6 +77,7 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
   input.steer = start.lateralG;
   input.lateralG = start.lateralG;
   input.road = [start.bumpLeftMm, start.bumpRightMm];
+  for (const a of [s.tyre.level, s.tyre.levelWas, s.tyre.target, s.tyre.targetWas]) a.fill(start.lateralG);
   forgetForces(s, input);
   const rest = bench.rest.state;
   return {

@@ -6,8 +6,8 @@ export const UNIT_MM = 10;
 export const FORCE_TO_PLANCK = 1000 / UNIT_MM;
 export const TORQUE_TO_PLANCK = (1e-3 * 1e6) / (UNIT_MM * UNIT_MM);
 
-/** Steps per second of motion; eight to a sample of the trace. */
-export const STEPS_PER_SECOND = 1920;
+/** Steps per second of motion; ten to a sample of the trace. */
+export const STEPS_PER_SECOND = 2400;
 export const SAMPLES_PER_SECOND = 240;
 
 /** Beam elements per arm: four give the camber of eight within 1e-4° and halve the time of a step. */
@@ -46,6 +46,8 @@ export const BEARING_DAMPING_S = 2e-4;
 export const TYRE_DAMPING_RATIO = 0.06;
 /** Side force per vertical force and radian of slip of a rolling tyre below its grip (from memory: 6 to 16). */
 export const SLIP_STIFFNESS_PER_RAD = 8;
+/** Way over which a tyre builds up its side force, over its radius (from memory: 0.3 to 1); a carcass that gives sideways has its own. */
+export const RELAXATION_OVER_RADIUS = 0.5;
 /** A wheel that stands still would scrub without end; below this speed it scrubs as at this speed, m/s. */
 export const SLOWEST_ROLL_MPS = 0.5;
 /** Stiffness of a tyre's flank against a kerb over the tyre's vertical one (assumption: the flank meets the rim soon). */

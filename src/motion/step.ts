@@ -231,6 +231,8 @@ function remember(s: Stepper): void {
     before.verticalN[i] = tyre.verticalN[i]!;
     before.lateralN[i] = tyre.lateralN[i]!;
     before.bearingMoment[i] = s.bearingMoment[i]!;
+    tyre.levelWas[i] = tyre.level[i]!;
+    tyre.targetWas[i] = tyre.target[i]!;
   }
   before.kerbN = s.kerbN;
 }

@@ -5,6 +5,7 @@ import { type TreadOut, tread, treadOut } from "../core/equilibrium/tread.ts";
 import { sideForces, treadSlopes, wheelCentreShift, wheelLevers } from "../core/equilibrium/tyre-forces.ts";
 import type { Rates } from "./forces.ts";
 import type { MotionModel } from "./model.ts";
+import { RELAXATION_OVER_RADIUS } from "./settings.ts";
 
 /**
  * The tyre in motion: the static core's tread on the road, with damping and slip.
@@ -13,6 +14,7 @@ import type { MotionModel } from "./model.ts";
  * Side force: F = -(steer + slip stiffness · v_side / v_roll) · F_z, held between -grip and +grip. `steer` is the side force per vertical
  * force that the steering asks for, v_side the speed with which the tread's ground point wanders to the right. When nothing wanders any more this is
  * the static core's F_y = (a_y/g) · F_z, and a wheel that is bumped sideways by its linkage rolls back within about one tyre length.
+ * A tyre takes some way to build its side force up: it follows with the way rolled over a relaxation length.
  */
 export interface TyreState {
   treads: [TreadOut, TreadOut];
@@ -22,10 +24,16 @@ export interface TyreState {
   /** share of the grip in use, 1 = slides */
   gripUsed: [number, number];
   unitSide: [number, number];
+  /** side force per vertical force now, and at the start of the step */
+  level: [number, number];
+  levelWas: [number, number];
+  /** what the level goes towards, now and at the start of the step */
+  target: [number, number];
+  targetWas: [number, number];
 }
 
 export function tyreState(): TyreState {
-  return { treads: [treadOut(), treadOut()], verticalN: [0, 0], lateralN: [0, 0], gripUsed: [0, 0], unitSide: [0, 0] };
+  return { treads: [treadOut(), treadOut()], verticalN: [0, 0], lateralN: [0, 0], gripUsed: [0, 0], unitSide: [0, 0], level: [0, 0], levelWas: [0, 0], target: [0, 0], targetWas: [0, 0] };
 }
 
 export interface TyreInputs {
@@ -99,10 +107,16 @@ export function dynamicTyres(
     let wander = v[m.x]!;
     for (let a = 0; a < 5; a++) wander += jx[a]! * v[b + a]!;
     const slip = input.slipPerRad / input.rollMmps;
-    const asked = input.steer + slip * wander;
+    // the tyre follows what is asked over its relaxation length, here by the trapezoidal rule; a soft carcass does it by its own shift
+    const rolled = input.rollMmps / (rates.perStep * RELAXATION_OVER_RADIUS * tyre.radius);
+    const follows = rigid ? rolled / (2 + rolled) : 1;
+    const target = input.steer + slip * wander;
+    const asked = rigid ? out.levelWas[i]! + follows * (target + out.targetWas[i]! - 2 * out.levelWas[i]!) : target;
+    out.target[i] = target;
     const grip = input.grip[i]!;
     const level = Math.min(grip, Math.max(-grip, asked));
     const slides = Math.abs(asked) >= grip;
+    out.level[i] = level;
     const fx = out.unitSide[i]! * level;
     const fz = t.force;
     out.lateralN[i] = fx;
@@ -123,7 +137,7 @@ export function dynamicTyres(
     const turns = [0, 0, 1, 1, 0];
     const dMoment = (n: 0 | 1 | 2): number => s.fz[n] * lever + s.m[n] * cos - s.s[n] * tyre.crown * sin;
     const dm = [dMoment(0), dMoment(1), dMoment(2)] as const;
-    const side = slides ? 0 : -out.unitSide[i]! * slip * rates.perEnd;
+    const side = slides ? 0 : -out.unitSide[i]! * slip * follows * rates.perEnd;
     const at = [b, b + 1, b + 2, b + 3, b + 4];
     for (let k = 0; k < 5; k++) {
       const shifts = k === 4 ? 1 : 0;
