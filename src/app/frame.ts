@@ -310,7 +310,7 @@ export function createFrame(p: FrameParts): Frame {
     };
     const panel = store.get().view.selection !== null && !spare ? box(p.layout.params) : null;
     keepClear = spare
-      ? []
+      ? [box(p.layout.firstLine)]
       : [box(p.layout.firstLine), ...(panel ? [panel] : [box(p.layout.params)]), { ...box(p.layout.switches), w: Math.min(640, box(p.layout.switches).w) }];
     const over = p.layout.drawing.parentElement?.querySelector(".fit-panel:not([hidden])");
     if (over && !spare) keepClear.push(box(over));

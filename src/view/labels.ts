@@ -51,6 +51,10 @@ export type Measure = (text: string, size: number, strong: boolean) => number;
 const LINE = 1.22;
 const PAD: Record<LabelLook, [number, number]> = { plain: [2, 1], gives: [18, 8], value: [10, 8] };
 
+/** A thing this far off the sheet has no label any more, px. */
+const GONE_PX = 30;
+const onSheet = (p: V2, s: Box): boolean => p[0] > s.x - GONE_PX && p[0] < s.x + s.w + GONE_PX && p[1] > s.y - GONE_PX && p[1] < s.y + s.h + GONE_PX;
+
 const meets = (a: Box, b: Box): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
 
 export function sizeOf(wish: LabelWish, measure: Measure): { w: number; h: number } {
@@ -118,7 +122,7 @@ export function placeLabels(
       }
       if (found) break;
     }
-    if (!found && wish.must) {
+    if (!found && wish.must && onSheet(wish.at, sheet)) {
       const spot = order[0] ?? "right";
       const box = boxAt(wish, spot, size, 1);
       found = {
