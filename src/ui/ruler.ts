@@ -117,7 +117,7 @@ export function createRuler(spec: RulerSpec): Ruler {
       (p) => p.post.words,
       () => s("g", {}, s("path"), s("text", { y: base - 17 })),
       (g, p) => {
-        setAttr(g.firstElementChild as Element, "d", `M${p.x.toFixed(1)} ${base}V${base - 27}`);
+        setAttr(g.firstElementChild as Element, "d", `M${p.x.toFixed(1)} ${base}V${base - (p.align ? 27 : 11)}`);
         const t = g.lastElementChild as Element;
         setAttr(t, "x", (p.align === "end" ? p.x - 5 : p.x + 5).toFixed(1));
         setAttr(t, "text-anchor", p.align ?? "start");
