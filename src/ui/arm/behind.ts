@@ -39,7 +39,7 @@ const arrowPx = (n: number): number => Math.max(16, Math.min(56, (Math.abs(n) / 
 const barPx = (x: Pick<BehindArm, "heightMm">, scale: number): number => Math.max(5, x.heightMm * scale);
 
 /** Heights of the two straight lines for what is drawn about them, and how much room is wanted in all. px */
-export function behindRows(m: Pick<BehindModel, "a" | "b" | "scale" | "press">): { aY: number; bY: number; tall: number } {
+export function behindRows(m: Pick<BehindModel, "a" | "b" | "scale" | "press" | "narrow">): { aY: number; bY: number; tall: number } {
   const around = (x: BehindArm): { up: number; down: number } => {
     const half = barPx(x, m.scale) / 2;
     let up = half;
@@ -60,7 +60,7 @@ export function behindRows(m: Pick<BehindModel, "a" | "b" | "scale" | "press">):
   const aY = ABOVE + Math.max(a.up, hand);
   if (!m.b) return { aY, bY: aY, tall: aY + Math.max(a.down, hand) + ABOVE };
   const b = around(m.b);
-  const bY = aY + a.down + (m.press ? 2.5 * BETWEEN : BETWEEN) + b.up;
+  const bY = aY + a.down + (m.press ? (m.narrow ? 4.4 : 2.5) * BETWEEN : BETWEEN) + b.up;
   return { aY, bY, tall: bY + b.down + ABOVE };
 }
 

@@ -64,7 +64,7 @@ export function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, wh
 
 /** The arm from above with its rival below, drawn on the hole pitch. */
 export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHandle[] } {
-  const dot = s("circle", { r: 1.1 });
+  const dot = s("circle", { class: "arm-dot", r: 1.1 });
   const pattern = s("pattern", { id: "arm-dots", patternUnits: "userSpaceOnUse" }, dot);
   const paper = s("rect", { class: "arm-dots", width: "100%", height: "100%", fill: "url(#arm-dots)" });
   const bEdge = s("path", { class: "b-edge" });

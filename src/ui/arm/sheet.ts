@@ -1,4 +1,7 @@
 import "./arm.css";
+import "./figures.css";
+import "./column.css";
+import "./narrow.css";
 import type { ArmLayout, ArmName, Section, Side } from "../../core/design/types.ts";
 import type { Take } from "../../state/armEdit.ts";
 import type { ArmHandle, ArmHandleId } from "../../view/arm/handles.ts";
