@@ -10,7 +10,7 @@ import { toneOf } from "./tones.ts";
 
 export const PICTURE_PX = 700;
 /** room for the plumb lines and, below the road, for the forces */
-const INSETS = { left: 70, right: 70, top: 46, bottom: 120 };
+const INSETS = { left: 70, right: 70, top: 46, bottom: 104 };
 const LABEL_LINE = 1.22;
 const PAD: Readonly<Record<PlacedLabel["look"], readonly [number, number]>> = { plain: [2, 1], gives: [18, 8], value: [10, 8] };
 

@@ -168,13 +168,15 @@ const seatWords = (c: Corner, pitchMm: number): string => {
   return `on the ${ARM_WORDS[arm]}, ${plain(mm, 1)} mm (${holes(mm, pitchMm)} holes) from its inner pin`;
 };
 
-/** Rows of all that is mounted; `rest` and `load` are the corner standing still and under the report's load. */
-function partCells(s: Scenario, c: Corner, load: CornerState): [string, string, string][] {
+type JointValue = "clearanceMm" | "pullOutN";
+
+/** Rows of all that is mounted; `load` is the corner under the report's load. One row for four joints where they are all alike. */
+function partCells(s: Scenario, c: Corner, load: CornerState, alikeJoints: Readonly<Record<JointValue, boolean>>): [string, string, string][] {
   const { spring, hub, wheel, tyre } = c;
-  const jointWords = (key: "clearanceMm" | "pullOutN", unit: string): [string, string, string][] => {
+  const jointWords = (key: JointValue, unit: string): [string, string, string][] => {
     const values = JOINT_NAMES.map((n) => c.joints[n][key]);
     const words = key === "clearanceMm" ? "play of the pins (radial clearance)" : "pull at which a joint comes apart";
-    if (values.every((v) => v === values[0])) return [["Joints", words, `${plain(values[0]!, 3)} ${unit}, all four`]];
+    if (alikeJoints[key]) return [["Joints", words, `${plain(values[0]!, 3)} ${unit}, all four`]];
     return JOINT_NAMES.map((n) => ["Joints", `${words}, ${JOINT_WORDS[n]}`, `${plain(c.joints[n][key], 3)} ${unit}`]);
   };
   const stop = (x: { lengthMm: number; rateNPerMm: number } | null): string => (x ? `at ${plain(x.lengthMm)} mm length, ${plain(x.rateNPerMm)} N/mm` : "none");
@@ -211,8 +213,11 @@ function tyreWords(c: Corner): string {
 export function buildList(s: Scenario, corners: Readonly<Record<Side, Corner>>, state: Readonly<Record<Side, CornerState>>, alike: boolean): BuildList {
   const sides = alike ? (["both"] as const) : SIDES;
   const cornerAt = (side: Side | "both"): Corner => corners[side === "both" ? "right" : side];
-  const left = partCells(s, corners.left, state.left);
-  const right = partCells(s, corners.right, state.right);
+  const one = (key: JointValue): boolean =>
+    SIDES.every((side) => JOINT_NAMES.every((n) => corners[side].joints[n][key] === corners[side].joints.upperInner[key]));
+  const uniform = { clearanceMm: one("clearanceMm"), pullOutN: one("pullOutN") };
+  const left = partCells(s, corners.left, state.left, uniform);
+  const right = partCells(s, corners.right, state.right, uniform);
   const ofRight = new Map(right.map(([group, what, value]) => [`${group} ${what}`, value]));
   const parts = left.map(([group, what, value]): PartRow => ({ group, what, left: value, right: ofRight.get(`${group} ${what}`) ?? "–" }));
   const seen = new Set(left.map(([group, what]) => `${group} ${what}`));
@@ -243,4 +248,19 @@ export function materialRows(corners: Readonly<Record<Side, Corner>>): { name: s
     const m = resolveMaterial(u.material);
     return { name, youngMPa: m.youngMPa, yieldMPa: m.yieldMPa, source: m.source, used: [...u.where].join(", ") };
   });
+}
+
+/** What belongs to the car as a whole. */
+export function carRows(s: Scenario, trackMm: number): [string, string][] {
+  const { body, antiRollBar: bar, fit } = s;
+  return [
+    ["Car: mass on this axle's springs, its middle's height", `${plain(body.sprungMassKg, 3)} kg, ${plain(body.cgHeightMm, 1)} mm up (centre of gravity)`],
+    ["Car: mass of all of it", `${plain(s.drive.carMassKg, 3)} kg`],
+    ["Car: wheels apart, middle to middle (track)", `${plain(trackMm, 1)} mm`],
+    ["Car: anti-roll bar", bar.rateNPerMm > 0 ? `${plain(bar.rateNPerMm, 3)} N/mm at ${plain(100 * bar.atFraction, 0)} % of the lower arms` : "none"],
+    [
+      "Car: must stay free between moving parts and body",
+      `${plain(fit.clearanceMm, 1)} mm, over ${plain(fit.bumpTravelMm, 1)} mm up and ${plain(fit.droopTravelMm, 1)} mm down`,
+    ],
+  ];
 }

@@ -37,21 +37,27 @@ export function chartSvg(m: ChartModel): string {
   const now = m.now !== null && m.now >= m.x.min && m.now <= m.x.max ? x(m.now) : null;
   if (now !== null) {
     parts.push(el("path", { d: `M${at(now)} ${BOX.top - 4}V${height - BOX.bottom}`, stroke: toneOf("ink"), "stroke-width": 1 }));
+    // two designs with the same value share a label; else the lower one is told below
+    const told = m.dots.filter((d) => d.design === "a" || !m.dots.some((o) => o.design === "a" && o.words === d.words));
+    const lowest = Math.min(...told.map((d) => d.y));
     for (const d of m.dots) {
       const left = x(d.x) + 10 + measureText(d.words, TEXT, true) > width;
-      const low = m.dots.length > 1 && d.y <= Math.min(...m.dots.map((o) => o.y));
+      const low = told.length > 1 && d.y === lowest;
       const ty = Math.max(BOX.top + 8, Math.min(height - BOX.bottom - 3, y(d.y) + (low ? 15 : -6)));
       const tone = d.design === "b" ? "design-b" : "ink";
       parts.push(el("circle", { cx: at(x(d.x)), cy: at(y(d.y)), r: 3.5, fill: toneOf(tone) }));
-      parts.push(text(x(d.x) + (left ? -7 : 7), ty, `${d.words}${d.design === "b" ? " B" : ""}`, left ? "end" : "start", tone, true));
+      if (told.includes(d)) parts.push(text(x(d.x) + (left ? -7 : 7), ty, `${d.words}${d.design === "b" ? " B" : ""}`, left ? "end" : "start", tone, true));
     }
   }
   for (const s of m.series) {
     const middle = s.points[Math.floor(s.points.length * 0.42)];
-    if (s.design === "a" && s.name && middle) parts.push(text(x(middle[0]), y(middle[1]) + (s.thin ? 15 : -7), s.name, "middle", "ink-2"));
+    if (s.design === "a" && s.name && middle) parts.push(text(x(middle[0]), nameY(s, y(middle[1])), s.name, "middle", "ink-2"));
   }
   return el("svg", { class: "chart", viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": `${m.title}, ${m.term}, against ${m.xName}` }, ...parts);
 }
+
+/** A thin curve is named below it, where there is room. */
+const nameY = (s: Series, y: number): number => (s.thin && y + 19 < CHART_PX.height - BOX.bottom ? y + 15 : y - 7);
 
 const tickWords = (v: number): string => fixed(v, Math.abs(v - Math.round(v)) > 0.01 ? (Math.abs(v * 10 - Math.round(v * 10)) > 0.01 ? 2 : 1) : 0);
 

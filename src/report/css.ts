@@ -56,13 +56,18 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report h3{font-size:10.5pt;break-after:avoid}
 .report table,.report figcaption,.report .note,.report .small,.report .fact p{font-size:9pt}
 .report thead th,.report .term{font-size:9pt}
+.report tbody tr:nth-child(-n+2){break-after:avoid}
+.report tbody tr:nth-last-child(2){break-after:avoid}
+.report .short{break-inside:avoid}
+.report table{line-height:1.22}
+.report th,.report td{padding-top:1.2pt;padding-bottom:1.2pt}
 .report tr,.report figure,.report li,.report dt,.report dd,.report .fact{break-inside:avoid}
 .report dt{break-after:avoid}
 .report thead{display:table-header-group}
 .report caption{break-after:avoid}
 .report p{orphans:3;widows:3}
 .report section.fresh{break-before:page}
-.report section.together{break-inside:avoid}
+.report .together,.report .note{break-inside:avoid}
 .report .wide{overflow:visible}
 }
 `;

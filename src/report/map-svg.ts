@@ -10,7 +10,7 @@ import { at, el, say } from "./markup.ts";
 import { measureText } from "./measure.ts";
 import { toneOf } from "./tones.ts";
 
-export const MAP_PX = { width: 700, height: 452 } as const;
+export const MAP_PX = { width: 700, height: 468 } as const;
 const TEXT = 12.5;
 
 export interface MapPicture {
@@ -29,7 +29,7 @@ export interface MapPicture {
 
 /** The speed map with a hatch for every colour step, so that it reads in grey too. */
 export function mapSvg(p: MapPicture): string {
-  const f: MapFrame = { left: 34, top: 24, right: MAP_PX.width - 12, bottom: MAP_PX.height - 56, range: p.range };
+  const f: MapFrame = { left: 34, top: 24, right: MAP_PX.width - 12, bottom: MAP_PX.height - 72, range: p.range };
   const areas = mapAreas(p.map);
   const bob = p.place ?? { radiusM: p.range.radiusM[0], kmh: 0 };
   const out = mapLayout({ map: p.map, areas, b: p.b, corner: p.corner, frame: f, bob, spare: false }, measureText);
@@ -60,6 +60,7 @@ export function mapSvg(p: MapPicture): string {
     out.safe.length > 1 ? el("path", { d: line(out.safe), fill: "none", stroke: toneOf("ink"), "stroke-width": 3.5 }) : "",
     out.safeB.length > 1 ? bandedB(out.safeB) : "",
     ...axes(f, p.scenario),
+    p.place ? placeLines(f, p.place) : "",
     ...out.labels.map(labelSvg),
     ...out.tags.map(tagSvg),
     p.place ? placeSvg(f, p.place, pointWords(p.map, p.corner, p.place.radiusM, p.place.kmh)) : "",
@@ -103,17 +104,16 @@ function axes(f: MapFrame, s: Scenario): string[] {
     parts.push(text(x, f.bottom + 19, words, "middle", "ink-2"));
   }
   let taken = Number.NEGATIVE_INFINITY;
-  const nameEnd = f.right - measureText(AXIS, TEXT, false) - 14;
   for (const t of [...s.tracks].sort((a, b) => a.radiusM - b.radiusM)) {
     const x = xOf(f, t.radiusM);
     if (x < f.left - 1 || x > f.right + 1) continue;
     parts.push(el("path", { d: `M${at(x)} ${at(f.bottom + 26)}l-5 9h10Z`, fill: toneOf("ink") }));
     const end = x + 9 + measureText(t.name, TEXT, true);
-    if (x < taken || end > nameEnd) continue;
+    if (x < taken || end > MAP_PX.width) continue;
     taken = end + 12;
     parts.push(text(x + 9, f.bottom + 36, t.name, "start", "ink", true));
   }
-  parts.push(text(f.right, f.bottom + 36, AXIS, "end", "ink-3"));
+  parts.push(text(f.right, f.bottom + 56, AXIS, "end", "ink-3"));
   return parts;
 }
 const AXIS = "curve radius, m (logarithmic)";
@@ -151,14 +151,20 @@ function tagSvg(t: MapTag): string {
   );
 }
 
-/** The car's own place: a ring with the plumb bob, fine dots to both axes, and what is used there. */
+/** Fine dots from the car's place to both axes. */
+function placeLines(f: MapFrame, place: { radiusM: number; kmh: number }): string {
+  if (place.kmh > f.range.kmh) return "";
+  const d = `M${f.left} ${at(yOf(f, place.kmh))}H${at(xOf(f, place.radiusM))}V${at(f.bottom)}`;
+  return el("path", { d, fill: "none", stroke: toneOf("ink"), "stroke-width": 1.25, "stroke-dasharray": "2 4" });
+}
+
+/** The car's own place: a ring with the plumb bob, and what is used there. */
 function placeSvg(f: MapFrame, place: { radiusM: number; kmh: number }, words: readonly [string, string]): string {
   if (place.kmh > f.range.kmh) return "";
   const x = xOf(f, place.radiusM);
   const y = yOf(f, place.kmh);
   const box = bobTagBox(f, x, y, false);
   return (
-    el("path", { d: `M${f.left} ${at(y)}H${at(x)}V${at(f.bottom)}`, fill: "none", stroke: toneOf("ink"), "stroke-width": 1.25, "stroke-dasharray": "2 4" }) +
     el("circle", { cx: at(x), cy: at(y), r: 10, fill: toneOf("lift"), stroke: toneOf("ink"), "stroke-width": 2 }) +
     el("path", { d: `M${at(x)} ${at(y + 6)}l-4 -8a4 4 0 0 1 8 0Z`, fill: toneOf("ink") }) +
     el("rect", { x: at(box.x), y: at(box.y), width: box.w, height: box.h, fill: toneOf("lift") }) +

@@ -31,6 +31,9 @@ export interface TableSpec {
   className?: string;
 }
 
+/** A table with no more rows than these is kept on one page. */
+const SHORT_ROWS = 14;
+
 /** A table; columns that hold numbers stand to the right. */
 export function table(t: TableSpec): string {
   const isWords = (i: number): boolean => t.words.includes(i);
@@ -39,7 +42,11 @@ export function table(t: TableSpec): string {
     el("tr", {}, ...row.map((c, i) => el(i === 0 ? "th" : "td", { scope: i === 0 ? "row" : null, class: isWords(i) ? null : "n" }, inner(c)))),
   );
   const caption = t.caption ? say("caption", {}, t.caption) : "";
-  return el("div", { class: "wide" }, el("table", { class: t.className }, caption, el("thead", {}, el("tr", {}, ...head)), el("tbody", {}, ...rows)));
+  return el(
+    "div",
+    { class: t.rows.length <= SHORT_ROWS ? "wide short" : "wide" },
+    el("table", { class: t.className }, caption, el("thead", {}, el("tr", {}, ...head)), el("tbody", {}, ...rows)),
+  );
 }
 
 /** Coordinates in CSS px: a tenth is finer than any printer shows. */

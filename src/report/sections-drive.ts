@@ -65,9 +65,9 @@ export function driveSection(d: ReportData): string {
   });
   const arms = SIDES.map((side) => {
     const x = drive.onArms[side];
-    return `${side}: ${ARM_WORDS.upper} ${signed(x.shiftMm.upper, 2)} mm, ${ARM_WORDS.lower} ${signed(x.shiftMm.lower, 2)} mm, wheel ${signed(x.wheelShiftMm, 2)} mm forward; ${fixed(100 * Math.max(x.stressShare.upper, x.stressShare.lower), 0)} % of the weaker arm's strength`;
+    return `${d.alike ? "Each side" : `${side} side`}: ${ARM_WORDS.upper} ${signed(x.shiftMm.upper, 2)} mm, ${ARM_WORDS.lower} ${signed(x.shiftMm.lower, 2)} mm, wheel ${signed(x.wheelShiftMm, 2)} mm forward; ${fixed(100 * Math.max(x.stressShare.upper, x.stressShare.lower), 0)} % of the weaker arm's strength`;
   });
-  const shown = d.alike ? arms.slice(1).map((t) => t.replace("right: ", "")) : arms;
+  const shown = d.alike ? arms.slice(1) : arms;
   return section(
     "The drive",
     null,
@@ -101,7 +101,7 @@ export function driveSection(d: ReportData): string {
     }),
     paragraph("At the highest speed that drive and grip allow on each curve; the ratio and the share are the same at any speed.", "note"),
     paragraph(
-      `The hardest push, ${withUnit(drive.onArms.left.thrustN, 1, "N")} on each wheel, bends the arms fore and aft. ${shown.join(". ")}. The tyres' grip may allow less.`,
+      `The hardest push, ${withUnit(drive.onArms.left.thrustN, 1, "N")} on each wheel, bends the arms fore and aft. ${shown.join("; ")}. The tyres' grip may allow less.`,
     ),
   );
 }

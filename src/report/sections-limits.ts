@@ -76,6 +76,8 @@ const EXPLAINED = 3;
 /** All limits, and the nearest three in plain words with what would raise them. */
 export function limitsSection(d: ReportData): string {
   const { report } = d.a;
+  // a caution breaks nothing by itself: it comes after what gives
+  const ordered = [...report.limits.filter((l) => !l.caution), ...report.limits.filter((l) => l.caution)];
   const nearest: LimitResult[] = [];
   for (const l of report.limits) if (!l.caution && !nearest.some((n) => n.name === l.name)) nearest.push(l);
   nearest.sort((a, b) => b.utilization - a.utilization);
@@ -86,7 +88,7 @@ export function limitsSection(d: ReportData): string {
     return (
       say("dt", {}, `${e.title.charAt(0).toUpperCase()}${e.title.slice(1)} (${e.term}): ${used(l)}, ${SIDE_WORDS[l.wheel]}`) +
       say("dd", {}, e.plain) +
-      el("dd", {}, "Used = ", say("span", { class: "formula" }, e.formula), ".") +
+      el("dd", {}, "Formula: ", say("span", { class: "formula" }, e.formula), ".") +
       (inputs === "" ? "" : say("dd", { class: "small" }, `Here: ${inputs}.`)) +
       say("dd", {}, `What would help: ${e.raise.join("; ")}.`)
     );
@@ -96,7 +98,7 @@ export function limitsSection(d: ReportData): string {
     "What gives first",
     null,
     paragraph("Used is what the load asks for over what the part holds: at 100 % it gives. The post on each bar stands at 100 %.", "note"),
-    table({ head: ["limit", "where", "asked of what it holds", "unit", "", "used"], rows: report.limits.map(limitRow), words: [0, 1, 3, 4] }),
+    table({ head: ["limit", "where", "asked of what it holds", "unit", "", "used"], rows: ordered.map(limitRow), words: [0, 1, 3, 4] }),
     el("dl", {}, ...explained),
     lip.length > 0 ? paragraph(`Does standing the wheel up help? Read from the model at this load: ${lip.join("; ")}.`) : "",
   );
@@ -127,7 +129,7 @@ export function mapSection(d: ReportData): string {
       : "";
   return section(
     "How fast through which curve",
-    "fresh",
+    null,
     told === "" ? "" : paragraph(told),
     picture(
       map,
@@ -207,8 +209,7 @@ export function changesSection(d: ReportData): string {
     paragraph(
       `One change at a time, solved again and ranked by the safe speed it buys on ${curveWords(d)}, ${HANDS[d.hand]}; the lean is told at this report's load. The ride height is trimmed back where a change would raise or lower the car.`,
       "note",
-    ),
-    table({ head, rows: best.map(row), words: [0, 1, 5] }),
+    ) + table({ head, rows: best.map(row), words: [0, 1, 5] }),
     worst.length > 0 ? table({ caption: "These cost most", head, rows: worst.map(row), words: [0, 1, 5] }) : "",
     leaned.length > 0
       ? el(

@@ -1,22 +1,26 @@
 import { ARM_NAMES, SIDES } from "../core/design/types.ts";
+import { safeSpeedAt } from "../core/studies/map-levels.ts";
+import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { charts } from "../view/curves.ts";
 import { differences } from "../view/differences.ts";
 import { figures, fixed, signed, withUnit } from "../view/format.ts";
+import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, type Stair, stairByMotion, stairByPart } from "../view/reading.ts";
 import { worstBend } from "../view/scene.ts";
 import { givesWords } from "../view/sceneLabels.ts";
 import { ARM_WORDS, leanWords } from "../view/words.ts";
 import { axleSvg } from "./axle-svg.ts";
-import { type BuildList, buildList, materialRows, plain } from "./build-list.ts";
+import { type BuildList, buildList, carRows, materialRows, plain } from "./build-list.ts";
 import { chartSvg } from "./chart-svg.ts";
 import { CURVES_TO_G, type ReportData } from "./data.ts";
 import { el, list, paragraph, say, table } from "./markup.ts";
 import { assumptions, curveWords, loadWords } from "./words.ts";
 
-export const section = (title: string, className: string | null, ...inside: readonly string[]): string =>
-  el("section", { class: className }, say("h2", {}, title), ...inside);
+/** A heading never stands alone at the foot of a page: it is kept with what comes first. */
+export const section = (title: string, className: string | null, first: string, ...inside: readonly string[]): string =>
+  el("section", { class: className }, el("div", { class: "together" }, say("h2", {}, title), first), ...inside);
 
 /** Bend of the arms in the picture, times the true one. */
 const BEND = 3;
@@ -27,7 +31,7 @@ export function headSection(d: ReportData): string {
   const head = headline(a.report, r.scenario.limits.camberDeg);
   const first = a.report.firstToGive;
   const safe = safeHere(d);
-  const reach = 3.6 * d.drive.topSpeedMps;
+  const reach = mpsToKmh(d.drive.topSpeedMps);
   const gives = first.utilization >= 1;
   const speed = r.load.lateralG === 0 ? "" : ` That is ${withUnit(d.speedKmh, 1, "km/h")} on a curve of ${curveWords(d)}.`;
   const bend = worstBend(a);
@@ -51,7 +55,7 @@ export function headSection(d: ReportData): string {
         `${givesWords(first)}${first.wheel === "both" ? "" : `, ${first.wheel} wheel`}: ${figures(first.demand)} of ${figures(first.capacity)} ${first.unit}`,
         gives ? "value gives" : "value",
       ),
-      fact(`Safe speed, ${d.hand}-hand`, `${fixed(safe.kmh, 1)} km/h`, `on ${curveWords(d)}, ${fixed(safe.g, 2)} g; beyond it ${safe.gives}`),
+      fact(`Safe speed, ${d.hand}-hand`, `${fixed(safe.kmh, 1)} km/h`, `on ${curveWords(d)}, ${fixed(safe.g, 2)} g; beyond that: ${safe.gives}`),
       fact(
         "The drive reaches",
         reach > 0 ? `${fixed(reach, 1)} km/h` : "nothing",
@@ -76,7 +80,8 @@ const textOf = (text: string): string => say("span", {}, text);
 export function safeHere(d: ReportData): { kmh: number; g: number; gives: string } {
   const base = d.changes?.base;
   if (!base) return { kmh: 0, g: 0, gives: "the car finds no rest" };
-  return { kmh: 3.6 * base.safeSpeedMps, g: base.safeLateralG, gives: base.gives ? base.givesPart : "there is no steady position" };
+  const words = mapWords(base.gives ?? "camber", d.a.corners.right);
+  return { kmh: mpsToKmh(base.safeSpeedMps), g: base.safeLateralG, gives: base.gives ? `${words.part} ${words.does}` : "there is no steady position" };
 }
 
 function stairTable(caption: string, left: Stair, right: Stair): string {
@@ -122,17 +127,20 @@ export function leanSection(d: ReportData): string {
         ["wheel travel against the body, mm, + up", ...both((s) => signed(report[s].wheelTravelMm, 1))],
         ["spring force, N", ...both((s) => fixed(report[s].springForceN, 1))],
         ...ARM_NAMES.map((n) => [`${ARM_WORDS[n]} along itself, N, + pulled`, ...both((s) => signed(report[s].armAxialForceN[n], 1))]),
-        ["body leans (roll), °, + left side up", { markup: say("span", {}, signed(report.rollDeg, 2)) }, ""],
       ],
       words: [0],
     }),
+    paragraph(
+      `The body leans ${fixed(Math.abs(report.rollDeg), 2)}° (roll)${Math.abs(report.rollDeg) < 0.005 ? "" : `, ${report.rollDeg > 0 ? "left" : "right"} side up`}, and stands ${signed(report.heaveMm, 1)} mm against as built (heave).`,
+      "note",
+    ),
   );
 }
 
 export function compareSection(d: ReportData): string {
   const { request: r, a, b } = d;
   if (!r.b || !b) return "";
-  const at = (map: ReportData["map"] | null): number | null => (map ? nearestSafeKmh(map, r.radiusM) : null);
+  const at = (map: ReportData["map"] | null): number | null => (map ? mpsToKmh(safeSpeedAt(map, r.radiusM).speedMps) : null);
   const rows = compareRows(a.report, b.report, { radiusM: r.radiusM, a: at(d.map), b: at(d.bMap) });
   const apart = differences(r.scenario, r.b);
   return section(
@@ -146,15 +154,10 @@ export function compareSection(d: ReportData): string {
   );
 }
 
-function nearestSafeKmh(map: ReportData["map"], radiusM: number): number {
-  const p = map.safe.reduce((best, q) => (Math.abs(q.radiusM - radiusM) < Math.abs(best.radiusM - radiusM) ? q : best));
-  // on one map all curves give at cornering levels that hardly differ between neighbours
-  return 3.6 * p.speedMps * Math.sqrt(radiusM / p.radiusM);
-}
-
 /** The page for the bench. */
 export function buildSection(d: ReportData): string {
   const b: BuildList = buildList(d.request.scenario, d.a.corners, d.a.state, d.alike);
+  const car = carRows(d.request.scenario, d.drive.trackMm).map(([what, value]) => [what, value, ...(b.alike ? [] : [""])]);
   const off = b.holes.filter((h) => !h.onGrid && h.what !== "spring seat");
   const sides = b.alike ? [] : ["side"];
   const side = (s: string): string[] => (b.alike ? [] : [s]);
@@ -163,7 +166,6 @@ export function buildSection(d: ReportData): string {
     `${p.group}: ${p.what}`,
     ...(b.alike || p.left === p.right ? (b.alike ? [p.right] : [p.left, "the same"]) : [p.left, p.right]),
   ]);
-  const { fit } = d.request.scenario;
   return section(
     "Building list",
     "fresh",
@@ -187,33 +189,10 @@ export function buildSection(d: ReportData): string {
       words: [0, ...sides.map(() => 1), 3 + shift, 4 + shift, 5 + shift],
     }),
     table({
-      caption: "Springs, joints, hubs and wheels",
+      caption: "Springs, joints, hubs, wheels and car",
       head: b.alike ? ["part", "each side"] : ["part", "left", "right"],
-      rows: partRows,
+      rows: [...partRows, ...car],
       words: b.alike ? [0, 1] : [0, 1, 2],
-    }),
-    table({
-      caption: "The car",
-      head: ["", "value"],
-      rows: [
-        [
-          "mass on this axle's springs, height of its middle (centre of gravity)",
-          `${plain(d.request.scenario.body.sprungMassKg, 3)} kg, ${plain(d.request.scenario.body.cgHeightMm, 1)} mm`,
-        ],
-        ["mass of the whole car", `${plain(d.request.scenario.drive.carMassKg, 3)} kg`],
-        [
-          "anti-roll bar",
-          d.request.scenario.antiRollBar.rateNPerMm > 0
-            ? `${plain(d.request.scenario.antiRollBar.rateNPerMm, 3)} N/mm at ${plain(100 * d.request.scenario.antiRollBar.atFraction, 0)} % of the lower arms`
-            : "none",
-        ],
-        ["wheels apart (track), middle to middle", `${plain(d.drive.trackMm, 1)} mm`],
-        [
-          "must stay free between moving parts and body",
-          `${plain(fit.clearanceMm, 1)} mm, over ${plain(fit.bumpTravelMm, 1)} mm up and ${plain(fit.droopTravelMm, 1)} mm down`,
-        ],
-      ],
-      words: [0, 1],
     }),
   );
 }
@@ -225,10 +204,10 @@ export function curvesSection(d: ReportData): string {
   const end = d.curves.a.sweep.endsAtG;
   return section(
     "Curves",
-    null,
+    "together",
     el("div", { class: "charts" }, ...models.map((m) => el("figure", {}, chartSvg(m)))),
     paragraph(
-      `Upright line: the load of this report. Lean and loads over cornering under this road; the lower three over the travel of the outer wheel alone.${end === null ? "" : ` The curves over cornering end at ${fixed(end, 2)} g: ${d.curves.a.sweep.endsBy}.`}${d.b ? " Dashed: B." : ""}`,
+      `Upright line: the load of this report. Lean and loads over cornering under this road; the last three over the travel of the outer wheel alone.${end === null ? "" : ` The curves over cornering end at ${fixed(end, 2)} g: ${d.curves.a.sweep.endsBy}.`}${d.b ? " Dashed: B." : ""}`,
       "note",
     ),
   );
