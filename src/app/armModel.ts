@@ -114,9 +114,8 @@ export function createArmModel(): (input: ModelInput) => Shown {
             close: closeness(factsA),
           };
         }),
-        closeWhere: `${side} wheel`,
+        closeWhere: factsA.under ? `${side} wheel` : "no answer at this load",
         bName: bWords(look.name, state, factsB),
-        stale: !x.a.analysis.ok,
       },
     };
   };
@@ -169,14 +168,15 @@ function behindModel(x: ModelInput, view: PlanView, pressing: boolean): Pick<Arm
   const made = chosen.map((k) => behindAt(x, view, pressing, k));
   const fits = made.find((m) => behindRows(m).tall <= m.heightPx) ?? made[made.length - 1]!;
   const k = chosen[made.indexOf(fits)] ?? 1;
-  if (pressing) return { behind: fits, behindTitle: "The same arm from behind, under your hand", behindSub: `the spring seat is held; bend drawn ×${k}` };
+  const drawn = k === chosen[0] ? `bend drawn ×${k}` : `bend drawn ×${k}, no room for ×${chosen[0]}`;
+  if (pressing) return { behind: fits, behindTitle: "The same arm from behind, under your hand", behindSub: `the spring seat is held; ${drawn}` };
   const u = x.factsA.under;
   const along = u ? `${fixed(Math.abs(u.alongN), 0)}\u2009N ${u.alongN < 0 ? "pressing" : "pulling"} along it` : "";
   const spring = u && x.factsA.arm3d.seatFraction !== null ? `${fixed(u.springN, 0)}\u2009N from the spring, ` : "";
   return {
     behind: fits,
     behindTitle: "The same arm from behind, under the load you set",
-    behindSub: u ? `${spring}${along}; bend drawn ×${k}` : "the car finds no hold at this load",
+    behindSub: u ? `${spring}${along}; ${drawn}` : "the car finds no hold at this load",
   };
 }
 

@@ -28,7 +28,10 @@ export function lessonWords(x: LessonInput): { todo: string; reading: string } {
     case "press": {
       const way = (f: ArmFacts): string => (f.stiffness.vertical > 0 ? mm(look.pressN / f.stiffness.vertical) : "freely");
       return {
-        todo: "Drag the ring in the picture from behind by 5\u2009N. The spring seat is held.",
+        todo:
+          a.stiffness.vertical > 0
+            ? "Drag the ring in the picture from behind by 5\u2009N. The spring seat is held."
+            : "No spring sits on this arm: any press swings it. Take the arm with the spring.",
         reading: look.pressN === 0 ? "" : `${Math.abs(look.pressN)}\u2009N move A ${way(a)}, B ${way(b)}.`,
       };
     }

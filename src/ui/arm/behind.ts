@@ -175,7 +175,7 @@ export function createBehind(): { svg: SVGSVGElement; update(m: BehindModel): vo
         list.push({
           key: "press",
           at: [tip[0] - 28, tip[1] + 4],
-          text: `${Math.abs(m.press.newton).toFixed(0)}\u2009N`,
+          text: m.press.newton === 0 ? "" : `${Math.abs(m.press.newton).toFixed(0)}\u2009N`,
           align: "end",
           class: "tone-load strong",
         });

@@ -21,7 +21,6 @@ export interface ColumnModel {
   closeWhere: string;
   takes: readonly TakeModel[];
   bName: string;
-  stale: boolean;
 }
 
 /** Reading column of the arm sheet: the one big number, what it means, three directions, how close, what to take. */
@@ -79,7 +78,6 @@ export function createColumn(hooks: { take(t: Take): void }): { el: HTMLElement;
   return {
     el,
     update(m) {
-      el.classList.toggle("stale", m.stale);
       setText(title, m.hero.title);
       setText(aside, m.hero.aside);
       setText(number, m.hero.number);

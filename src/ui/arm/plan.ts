@@ -269,7 +269,13 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
         setAttr(head, "d", far ? poly([[tip[0] - 6, tip[1] - up * 12], [tip[0] + 6, tip[1] - up * 12], tip]) : disc(tip, 5));
         setAttr(ring, "cx", num(tip[0]));
         setAttr(ring, "cy", num(tip[1]));
-        list.push({ key: "push", at: [tip[0] - 26, tip[1] - 6], text: `${fixed(Math.abs(push.newton), 0)}\u2009N`, align: "end", class: "tone-load strong" });
+        list.push({
+          key: "push",
+          at: [tip[0] - 26, tip[1] - 6],
+          text: push.newton === 0 ? "" : `${fixed(Math.abs(push.newton), 0)}\u2009N`,
+          align: "end",
+          class: "tone-load strong",
+        });
         list.push({ key: "push.mm", at: [tip[0] - 26, tip[1] + 10], text: push.words, align: "end", class: "tone-ink-2" });
       } else {
         setAttr(arrow, "d", "");

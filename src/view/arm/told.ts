@@ -138,5 +138,6 @@ export function shareSentence(s: Share): string {
   const part = s.armDeg / s.loadDeg;
   const deg = `${fixed(Math.abs(s.armDeg), Math.abs(s.armDeg) < 0.95 ? 2 : 1)}° of ${fixed(Math.abs(s.loadDeg), 1)}°`;
   if (part < -0.005) return `The bend of this arm takes ${fixed(Math.abs(s.armDeg), 2)}° off the lean under load.`;
+  if (Math.abs(part) < 0.005) return `Hardly any of the ${fixed(Math.abs(s.loadDeg), 1)}° that the load leans the wheel comes from here.`;
   return `${fixed(part * 100, 0)} % of the lean under load comes from here: ${deg}.`;
 }
