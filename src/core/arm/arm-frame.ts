@@ -2,8 +2,8 @@ import type { Arm, Material } from "../design/types.ts";
 import { perDegToPerRad } from "../units.ts";
 import type { V3 } from "../vec.ts";
 import type { BeamProps } from "./element.ts";
-import { type AssembledFrame, type Frame, type FrameMember, type FrameNode, assembleFrame, solveFrame } from "./frame.ts";
-import { type ArmPlan, type LegName, armPlan } from "./layout.ts";
+import { type AssembledFrame, assembleFrame, type Frame, type FrameMember, type FrameNode, solveFrame } from "./frame.ts";
+import { type ArmPlan, armPlan, type LegName } from "./layout.ts";
 import { resolveMaterial, shearModulusMPa } from "./materials.ts";
 import { type SectionProperties, sectionProperties } from "./sections.ts";
 
@@ -98,7 +98,20 @@ export function buildArm3d(arm: Arm, lengthMm: number, seatFraction: number | nu
     }
   }
   const { pieces, ballNode, seatNodes } = sketch;
-  return { arm, lengthMm, seatFraction, plan, material, pieces, solved, ballNode, seatNodes, flexibility, unitForces, pivotNmmPerRad: perDegToPerRad(arm.pivotStiffnessNmmPerDeg) };
+  return {
+    arm,
+    lengthMm,
+    seatFraction,
+    plan,
+    material,
+    pieces,
+    solved,
+    ballNode,
+    seatNodes,
+    flexibility,
+    unitForces,
+    pivotNmmPerRad: perDegToPerRad(arm.pivotStiffnessNmmPerDeg),
+  };
 }
 
 interface Sketch {

@@ -248,10 +248,11 @@ export function solveFrame(s: AssembledFrame, loads: Float64Array): FrameSolutio
     const q = dof[d]!;
     if (q >= 0) x[q] = loads[d]!;
   }
-  if (fixedEnd) addMemberLoads(s, fixedEnd, (d, v) => {
-    const q = dof[d]!;
-    if (q >= 0) x[q] = x[q]! - v;
-  });
+  if (fixedEnd)
+    addMemberLoads(s, fixedEnd, (d, v) => {
+      const q = dof[d]!;
+      if (q >= 0) x[q] = x[q]! - v;
+    });
   choleskySolve(s.factor, x);
   const displacements = new Float64Array(frame.nodes.length * 6);
   for (let d = 0; d < dof.length; d++) {

@@ -103,7 +103,8 @@ function rectangle(w: number, h: number): SectionProperties {
     const upright = h >= w ? "long" : "short";
     const level = h >= w ? "short" : "long";
     points.push({ perN: 1 / area, perMv: (xi * h) / (2 * iVertical), perMf: w / (2 * iForeAft), perT: rectangleTorsionShear(w, h, torsion, upright, xi) });
-    if (xi < 1) points.push({ perN: 1 / area, perMv: h / (2 * iVertical), perMf: (xi * w) / (2 * iForeAft), perT: rectangleTorsionShear(w, h, torsion, level, xi) });
+    if (xi < 1)
+      points.push({ perN: 1 / area, perMv: h / (2 * iVertical), perMf: (xi * w) / (2 * iForeAft), perT: rectangleTorsionShear(w, h, torsion, level, xi) });
   }
   const shear = KAPPA_RECTANGLE * area;
   return withoutHoles({
