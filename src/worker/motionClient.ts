@@ -21,10 +21,13 @@ export function connectMotion(onError: (e: unknown) => void): MotionClient {
       const job = ++count;
       newest.set(lane, job);
       const current = (): boolean => newest.get(lane) === job;
+      // progress comes by a channel of its own and may be late
+      let done = false;
       const tell = (p: Progress): void => {
-        if (current()) told(p);
+        if (current() && !done) told(p);
       };
       remote.run(lane, job, request, Comlink.proxy(tell)).then((answer) => {
+        done = true;
         if (answer && current()) ended(answer as MotionAnswer);
       }, onError);
     },

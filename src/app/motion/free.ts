@@ -5,7 +5,7 @@ import type { HandleId } from "../../view/handles.ts";
 import type { Track, TracksModel } from "../../view/motion/tracks.ts";
 import type { FreeLook } from "../../worker/motion.ts";
 import type { MotionClient } from "../../worker/motionClient.ts";
-import type { HubHold } from "./story.ts";
+import { type HubHold, LEAST_SPAN } from "./story.ts";
 
 /** The axle in the user's hands: asks the worker for one picture per frame, keeps the last seconds for the curves. */
 
@@ -18,13 +18,16 @@ export const G_MOST = 1.2;
 const QUIET_FRAMES = 40;
 const QUIET = { camberDeg: 2e-3, verticalN: 0.02, travelMm: 2e-3 };
 
+/** time within which the road comes close to the hand, ms */
+const FOLLOW_MS = 45;
+
 const KEYS = ["camberDeg", "retentionN", "verticalN", "travelMm"] as const;
 
 export interface FreeHand {
   scenario: Scenario | null;
   targets: Targets;
   look: FreeLook | null;
-  /** says when the body was last taken in hand: what it stood at then */
+  /** why there is no axle to take in hand */
   fault: string | null;
 }
 
@@ -36,6 +39,8 @@ export interface Free {
   aim(t: Partial<Targets>): void;
   /** one frame; false: at rest, the clock may stop */
   pass(ms: number): boolean;
+  /** where the newest moment stands in the curves, s */
+  headS(): number;
   tracks(side: Side, camberDeg: number, hub: HubHold | null): TracksModel;
 }
 
@@ -46,12 +51,19 @@ export function createFree(client: MotionClient, changed: () => void): Free {
   let busy = false;
   let round = 0;
   let quiet = 0;
+  /** the road follows the hand softly: a pointer moves in jumps */
+  let road: [number, number] = [0, 0];
   let times: number[] = [];
   let columns: Record<string, number[]> = {};
 
   const clear = (): void => {
     times = [];
     columns = Object.fromEntries((["left", "right"] as const).flatMap((side) => KEYS.map((k) => [`${side}.${k}`, [] as number[]])));
+  };
+  const smoothRoad = (ms: number): void => {
+    const share = 1 - Math.exp(-ms / FOLLOW_MS);
+    const to = hand.targets.road;
+    road = [road[0] + share * (to[0] - road[0]), road[1] + share * (to[1] - road[1])];
   };
   const keep = (look: FreeLook): void => {
     if (look.timeS <= (times.at(-1) ?? -1)) return;
@@ -85,6 +97,7 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       hand.fault = null;
       quiet = 0;
       busy = true;
+      road = [0, 0];
       clear();
       void client.freeStart(scenario).then((fault) => {
         if (mine !== round) return;
@@ -108,7 +121,8 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       if (quiet > QUIET_FRAMES) return false;
       busy = true;
       const mine = round;
-      void client.freePass(hand.targets, Math.min(0.1, ms / 1000)).then((look) => {
+      smoothRoad(ms);
+      void client.freePass({ ...hand.targets, road }, Math.min(0.1, ms / 1000)).then((look) => {
         if (mine !== round) return;
         busy = false;
         if (!look) return;
@@ -119,6 +133,7 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       });
       return true;
     },
+    headS: () => Math.min(WINDOW_S, times.at(-1) ?? 0),
     tracks(side, camberDeg, hub) {
       const now = times.at(-1) ?? 0;
       const from = Math.max(0, now - WINDOW_S);
@@ -139,6 +154,7 @@ export function createFree(client: MotionClient, changed: () => void): Free {
           steady: null,
           limit: limit === null ? null : key === "camberDeg" && last < 0 ? -limit : limit,
           peak: null,
+          leastSpan: LEAST_SPAN[key],
         };
       };
       return {

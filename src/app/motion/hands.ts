@@ -147,14 +147,13 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
     told(side) {
       const { look, targets } = free.hand;
       const lean = look?.channels[channelIndex(`${side}.camberDeg`)];
-      const road = SIDES.map((s, i) => `${s} ${withUnit(targets.road[i]!, 1, "mm")}`).join(", ");
       return {
         lines: ["Drag the road under a wheel, the body", "at its centre of gravity, or the arrow."],
         hero: {
           title: `${side === "left" ? "Left" : "Right"} wheel leans now`,
           aside: "camber",
           number: lean === undefined ? "–" : degrees(lean),
-          list: lean === undefined ? [] : [leanWords(lean), `road ${road}`],
+          list: lean === undefined ? [] : [leanWords(lean), ...SIDES.map((s, i) => `road ${s} ${withUnit(targets.road[i]!, 1, "mm")}`)],
           words: look?.apart
             ? "The axle has come apart. Put everything back to go on."
             : "It goes on as it would by itself: what your hand asks for is what road and body get.",

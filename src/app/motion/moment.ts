@@ -19,6 +19,8 @@ export interface Moment {
 
 /** A part that leaves is followed by its arrow for so long, s. */
 export const LEAVING_S = 0.6;
+/** A wheel that is simply off stands this far out, over its tread width. */
+const BESIDE_TREADS = 0.75;
 
 export interface Resting {
   scenario: Scenario;
@@ -27,20 +29,26 @@ export interface Resting {
 }
 
 /**
- * The axle at a time of a run. `still`: whoever wants no motion sees a lost part where it ends up, at once.
+ * The axle at a time of a run. `still`: whoever wants no motion sees a lost wheel stand beside its hub, and no tyre fly.
  */
 export function momentAt(r: Recorded, rest: Resting, timeS: number, still: boolean): Moment {
   const { trace } = r;
   let state: AxleState = sampleState(trace, timeS);
   const { index } = samplePlace(trace, timeS);
   const pose = trace.poses[index]!;
-  const last = trace.poses[trace.poses.length - 1]!;
   const wheelOff = { left: pose.extras.wheelOff[0] !== null, right: pose.extras.wheelOff[1] !== null };
-  if (still)
-    SIDES.forEach((side, i) => {
-      const at = last.extras.wheelOff[i];
-      if (wheelOff[side] && at) state = withWheelAt(state, side, [at.x - last.extras.lateralMm, at.z], at.angle);
-    });
+  SIDES.forEach((side, i) => {
+    if (!wheelOff[side]) return;
+    const { wheelCentre: at, wheelAngleRad: angle } = state[side];
+    if (!still) {
+      state = withWheelAt(state, side, [clearOfBody(trace, side, at[0], timeS), at[1]], angle);
+      return;
+    }
+    const first = trace.poses.find((p) => p.extras.wheelOff[i] !== null)!.extras;
+    const left = first.wheelOff[i]!;
+    const out = BESIDE_TREADS * rest.corners[side].wheel.treadWidthMm * (side === "right" ? 1 : -1);
+    state = withWheelAt(state, side, [left.x - first.lateralMm + out, left.z], left.angle + trace.axles[0].corners[i]!.staticTurn);
+  });
   const first = breakOf(trace);
   return {
     drawn: {
@@ -54,11 +62,21 @@ export function momentAt(r: Recorded, rest: Resting, timeS: number, still: boole
     },
     wheelOff,
     tyreOff: { left: pose.bareRim[0], right: pose.bareRim[1] },
-    looseTyres: looseAt(trace, still ? trace.timeS[trace.timeS.length - 1]! : timeS)
+    looseTyres: looseAt(trace, timeS)
       .filter((l) => l.kind === "tyre" && pose.bareRim[l.side === "left" ? 0 : 1])
       .map((l) => ({ side: l.side, pose: l.pose })),
     leaving: first && first.kind === "comesOff" && timeS >= first.timeS && timeS <= first.timeS + LEAVING_S && !still ? first.side : null,
   };
+}
+
+/**
+ * A loose wheel's place across the picture, mm. The picture stays with the body; one that slides on would run over the wheel it lost and hide
+ * it, so from the moment of the loss on the wheel is seen from body or road, whichever leaves it further out.
+ */
+function clearOfBody(trace: Trace, side: Side, xMm: number, timeS: number): number {
+  const offAt = wheelOffAt(trace, side) ?? timeS;
+  const slid = channelAt(trace, "lateralMm", timeS) - channelAt(trace, "lateralMm", offAt);
+  return side === "right" ? Math.max(xMm, xMm + slid) : Math.min(xMm, xMm + slid);
 }
 
 /** How far the body rises over where it was built, mm: what the sheet must have room for. */
@@ -80,6 +98,3 @@ export function kerbOver(scenario: Scenario, trace: Trace): ((timeS: number) => 
     return kerb && { side: kerb.side, xMm: kerb.xMm - channelAt(trace, "lateralMm", timeS), heightMm: kerb.heightMm };
   };
 }
-
-/** Whether the followed wheel's own numbers still mean something at a time. */
-export const stillOn = (r: Recorded, side: Side, timeS: number): boolean => timeS < (wheelOffAt(r.trace, side) ?? Number.POSITIVE_INFINITY);

@@ -17,7 +17,7 @@ import { connectMotion } from "../../worker/motionClient.ts";
 import { type Answers, cornersOf } from "../answers.ts";
 import type { ViewHelp } from "../views.ts";
 import { createAsking } from "./asking.ts";
-import { createFree, WINDOW_S } from "./free.ts";
+import { createFree } from "./free.ts";
 import { createHands } from "./hands.ts";
 import { kerbOver, momentAt, type Resting, riseOf } from "./moment.ts";
 import { type MotionPicture, motionCamera, paintMotion, WIDE_FROM_PX, wheelTop } from "./picture.ts";
@@ -159,7 +159,7 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
   };
   const scrub = (): void => {
     const r = asking.recorded;
-    const axisS = r ? Math.max(endOf(r), r.held ? (r.held.timeS.at(-1) ?? 0) : 0) : 0;
+    const axisS = r ? Math.max(endOf(r), r.held ? endOf(r.held) : 0) : 0;
     sheet.scrubber.update({ endS: player.endS, axisS, playing: player.playing, slow: view().slow, empty: r === null || isFree() });
   };
   const tick = (): void => {
@@ -201,7 +201,7 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
     const start = performance.now();
     const inHand = isFree();
     sheet.scrubber.at(inHand ? 0 : player.timeS);
-    sheet.tracks.at(inHand ? WINDOW_S : player.timeS);
+    sheet.tracks.at(inHand ? free.headS() : player.timeS);
     sheet.at(inHand ? Number.POSITIVE_INFINITY : player.timeS);
     const rest = restOf("a");
     if (!rest || !drawing || size.w < 2) return;
@@ -268,6 +268,7 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
       return;
     }
     asking.forget();
+    player = paused(player);
     if (free.hand.scenario === a) return;
     spoken = new Set();
     free.start(a);

@@ -44,7 +44,7 @@ export function reportNow(rest: AxleReport, channel: (key: string) => number, ca
 }
 
 const WIDE = { left: 110, right: 110, top: 44, bottom: 104 };
-const NARROW = { left: 10, right: 10, top: 40, bottom: 66 };
+const NARROW = { left: 22, right: 22, top: 40, bottom: 66 };
 export const WIDE_FROM_PX = 600;
 
 /** Fits the car, and the height it rises to, with the road at the same place of the sheet in every run. */
@@ -109,7 +109,9 @@ export function paintMotion(scene: (input: SceneInput) => Scene, p: MotionPictur
     for (const key of [`lean.${side}`, `v.${side}`, `l.${side}`, `lifted.${side}`]) unsaid.add(key);
   }
   if (!p.grips.includes("cornering")) away.add("grip");
-  if (p.spare) unsaid.add("cornering");
+  if (p.spare || Math.abs(p.drawn.state.load.lateralG) < 0.005) unsaid.add("cornering");
+  // the tag stands where the lean of its wheel would
+  if (p.tag) unsaid.add(`lean.${p.tag.side}`);
   const made = scene({
     a: p.drawn,
     b: p.rival,

@@ -64,7 +64,7 @@ export function momentOf(r: Recorded, side: Side): number {
   return Math.min(end, peakOf(r.trace, `${side}.retentionN`)?.timeS ?? 0);
 }
 
-export const endOf = (r: Recorded): number => r.trace.timeS[r.trace.timeS.length - 1] ?? 0;
+export const endOf = (r: Recorded | Trace): number => ("trace" in r ? r.trace : r).timeS.at(-1) ?? 0;
 
 /** First time at which a column leaves its first value by more than `by`; null when it never does. */
 function leaves(trace: Trace, key: string, by: number): number | null {
@@ -190,15 +190,20 @@ function upTo(run: Run, timeS: number | null): Run {
   return { t, v: Array.from(run.v).slice(0, t.length) };
 }
 
+/** The rows of curves, and the least that each shows. */
+export const LEAST_SPAN = { camberDeg: 1, retentionN: 12, verticalN: 8, travelMm: 3 } as const;
+
 /** The rows of curves for one wheel. `camberDeg` is the limit of the design's lean. */
 export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHold | null, rival: Trace | null): TracksModel {
   const { trace, held } = r;
   const offAt = wheelOffAt(trace, side);
   const solidToS = offAt ?? endOf(r);
-  const row = (key: string, title: string, unit: string, digits: number, term: string, limit: (peak: number) => number | null): Track => {
+  // a run that ends because the axle came apart goes on pale, too
+  const pale = held && (offAt !== null || endOf(held) > endOf(r) + 1e-6) ? held : null;
+  const row = (key: keyof typeof LEAST_SPAN, title: string, unit: string, digits: number, term: string, limit: (peak: number) => number | null): Track => {
     const name = `${side}.${key}`;
     const line = runOver(trace, name);
-    const listed = peakOf(offAt !== null && held ? held : trace, name);
+    const listed = peakOf(pale ?? trace, name);
     const steady = peakOf(trace, name)?.steady ?? null;
     const top = listed ? { t: listed.timeS, v: listed.value } : null;
     const most = limit(top?.v ?? 0);
@@ -210,15 +215,16 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
       digits,
       line,
       solidToS,
-      pale: offAt !== null && held ? runOver(held, name) : null,
+      pale: pale ? runOver(pale, name) : null,
       rival: rival ? upTo(runOver(rival, name), wheelOffAt(rival, side)) : null,
       steady,
       limit: most,
+      leastSpan: LEAST_SPAN[key],
       peak: top ? { ...top, past: most !== null && Math.abs(top.v) >= Math.abs(most) } : null,
     };
   };
   return {
-    endS: Math.max(endOf(r), held ? (held.timeS[held.timeS.length - 1] ?? 0) : 0),
+    endS: Math.max(endOf(r), held ? endOf(held) : 0),
     wheel: `${side} wheel`,
     posts: [...causesOf(r).map((c) => ({ t: c.timeS, words: c.post })), ...(breakOf(trace) ? [{ t: breakOf(trace)!.timeS, words: "gives" }] : [])],
     tracks: [

@@ -23,6 +23,8 @@ export interface Track {
   steady: number | null;
   limit: number | null;
   peak: { t: number; v: number; past: boolean } | null;
+  /** a row shows at least so much: what hardly changes stays a flat line */
+  leastSpan: number;
 }
 
 export interface TracksModel {
@@ -66,8 +68,9 @@ export function rangeOf(track: Track): { min: number; max: number } {
     see(Math.max(low, min - 0.5 * span));
     see(Math.min(high, max + 0.5 * span));
   }
-  if (!(max > min)) return Number.isFinite(min) ? { min: min - 1, max: max + 1 } : { min: 0, max: 1 };
-  return { min, max };
+  if (!Number.isFinite(min)) return { min: 0, max: track.leastSpan };
+  const missing = track.leastSpan - (max - min);
+  return missing > 0 ? { min: min - missing / 2, max: max + missing / 2 } : { min, max };
 }
 
 /** Whether a row has room for its limit's line. */
