@@ -8,7 +8,7 @@ import { retentionDemand } from "../core/limits/hub-retention.ts";
 import { tyreHoldN } from "../core/limits/wheel.ts";
 import { G } from "../core/units.ts";
 import { JOINTS_PER_CORNER } from "./forces.ts";
-import { ARM_RENEW_S, ARM_RENEW_SHARE } from "./settings.ts";
+import { ARM_PUSH_LEVER_MM, ARM_RENEW_S, ARM_RENEW_SHARE, BUCKLING_NEAR, BUCKLING_RENEW_SHARE } from "./settings.ts";
 import type { Stepper } from "./step.ts";
 
 /** What holds and what is asked of it, told every step: the static core's limits with the forces of the moment, inertia included. */
@@ -103,38 +103,41 @@ export function travelMm(s: Stepper, i: 0 | 1): number {
   return Math.sin(turn) * x + Math.cos(turn) * z + s.m.axle.cg[1] - c.centre[1];
 }
 
-/** Keeps the arms' stresses of each wheel: told anew only when their loads have changed, because they cost a thousand steps. */
+/** Keeps the arms' stresses of each wheel: told anew only when their loads have changed, because they cost as much as twenty steps. */
 export interface ArmWatch {
   toldAtS: number;
-  load: number;
+  /** largest load told so far, and the load at which buckling was told, N·mm */
+  largest: number;
+  bucklingLoad: number;
   yields: LimitResult | null;
   buckling: LimitResult | null;
 }
 
-export const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, load: 0, yields: null, buckling: null });
+export const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, largest: 0, bucklingLoad: 0, yields: null, buckling: null });
 
-/** Size of what bends and presses an arm pair: largest moment and largest push, N·mm. */
+/** Size of what bends and presses an arm pair: largest moment, and largest push over a short lever, N·mm. */
 function armLoad(state: AxleState, side: Side): number {
   let worst = 0;
   for (const name of ["upper", "lower"] as const) {
     const a = state[side].arms[name];
     for (const m of a.momentNmm) worst = Math.max(worst, Math.abs(m));
-    for (const n of a.axialN) worst = Math.max(worst, 5 * Math.abs(n));
+    for (const n of a.axialN) worst = Math.max(worst, ARM_PUSH_LEVER_MM * Math.abs(n));
   }
   return worst;
 }
 
 /** Renews the watch at a sampled state when its load has grown, or at the latest after its time. */
-export function watchArms(w: ArmWatch, x: LimitContext, side: Side, timeS: number, largest: number): number {
+export function watchArms(w: ArmWatch, x: LimitContext, side: Side, timeS: number): void {
   const load = armLoad(x.state, side);
-  const grown = load > (1 + ARM_RENEW_SHARE) * largest;
-  if (grown || timeS - w.toldAtS >= ARM_RENEW_S - 1e-9) {
-    const stress = armStressLimits(x, side);
-    w.yields = stress.find((l) => l.name === "armYield") ?? null;
-    // the buckling load is dear and only matters where the arm is pressed harder than before
-    if (grown || !w.buckling) w.buckling = armBucklingLimit(x, side);
-    w.toldAtS = timeS;
-    w.load = load;
+  const grown = load > (1 + ARM_RENEW_SHARE) * w.largest;
+  // a sample's time is a whole number of steps: a grain below the span keeps rounding from skipping one
+  if (!grown && timeS - w.toldAtS < ARM_RENEW_S - 1e-9) return;
+  w.yields = armStressLimits(x, side).find((l) => l.name === "armYield") ?? null;
+  const near = (w.buckling?.utilization ?? 0) > BUCKLING_NEAR;
+  if (load > (1 + (near ? ARM_RENEW_SHARE : BUCKLING_RENEW_SHARE)) * w.bucklingLoad) {
+    w.buckling = armBucklingLimit(x, side);
+    w.bucklingLoad = load;
   }
-  return Math.max(largest, load);
+  w.toldAtS = timeS;
+  w.largest = Math.max(w.largest, load);
 }

@@ -53,7 +53,6 @@ export interface Session {
   /** set once a joint or an arm has parted: there is no axle to go on with */
   apart: boolean;
   arms: [ArmWatch, ArmWatch];
-  armLargest: [number, number];
   restLoadN: Record<Side, number>;
 }
 
@@ -97,7 +96,6 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
       tyreOff: [false, false],
       apart: false,
       arms: [armWatch(), armWatch()],
-      armLargest: [0, 0],
       restLoadN: { left: rest.left.tyre.verticalN, right: rest.right.tyre.verticalN },
     },
   };
@@ -288,7 +286,7 @@ export function judgeArms(x: Session): void {
   const context: LimitContext = { model: x.m.axle, state, restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
   for (const i of [0, 1] as const) {
     const side = SIDES[i];
-    x.armLargest[i] = watchArms(x.arms[i], context, side, x.timeS, x.armLargest[i]);
+    watchArms(x.arms[i], context, side, x.timeS);
     for (const l of [x.arms[i].yields, x.arms[i].buckling]) {
       if (!l || l.utilization < 1 || !first(x, `${l.name} ${side}`)) continue;
       const d: Demand = { limit: l.name, side, part: l.part, demand: l.demand, capacity: l.capacity, unit: l.unit };
@@ -300,7 +298,7 @@ export function judgeArms(x: Session): void {
 }
 
 /** Seconds an axle hangs still before it is dropped. */
-const HANG_S = 0.8;
+const HANG_S = 0.4;
 
 /**
  * Lifts the axle and leaves it so that the lower tyre is `dropMm` above the road, about to fall. Wheels hang down on their droop stops; a

@@ -81,4 +81,9 @@ export const HAND_WEIGHT_PER_MM = 0.5;
 export const HAND_DAMPING_RATIO = 0.7;
 /** Arm stresses are told again when the arm's loads have grown by this share since the last time, and at least this often, s. */
 export const ARM_RENEW_SHARE = 0.01;
-export const ARM_RENEW_S = 1 / 30;
+export const ARM_RENEW_S = 1 / 15;
+/** Buckling is told again after the load has grown by this share, unless it is nearer than this to its limit; its trace shows the worst so far. */
+export const BUCKLING_RENEW_SHARE = 0.1;
+export const BUCKLING_NEAR = 0.7;
+/** Lever that makes an arm's push comparable with its moments, mm: half the height of a slender arm. */
+export const ARM_PUSH_LEVER_MM = 5;

@@ -1,0 +1,211 @@
+import { type Body, RevoluteJoint, Vec2, WeldJoint, World } from "planck-js";
+import type { Load, Scenario } from "../../src/core/design/types.ts";
+import { JOINT_NAMES, SIDES } from "../../src/core/design/types.ts";
+import { buildAxle } from "../../src/core/equilibrium/model.ts";
+import { createSolver } from "../../src/core/equilibrium/newton.ts";
+import { camberRad, readState } from "../../src/core/equilibrium/readout.ts";
+import { REST, solveCold, solveWarm } from "../../src/core/equilibrium/solve.ts";
+import { jointN } from "../../src/motion/demand.ts";
+import { MANOEUVRES, type ManoeuvreName, type Params, type Scene } from "../../src/motion/manoeuvres.ts";
+import { advance, createSession, type Session } from "../../src/motion/session.ts";
+import { STEPS_PER_SECOND, UNIT_MM } from "../../src/motion/settings.ts";
+import { simulateAll } from "../../src/motion/simulate.ts";
+import { median, report } from "./timing.ts";
+
+const LOAD: Load = { lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 };
+const ROUNDS = 3;
+/** A joint force below this is none. */
+const FORCE_FLOOR_N = 0.5;
+const SETTLE_S = 2.5;
+
+export interface SpeedBench {
+  name: ManoeuvreName;
+  /** simulated seconds per second of processor time, everything included: start, arm stresses, recording, static answer */
+  timesRealTime: number;
+  stepsPerSecond: number;
+  iterationsPerStep: number;
+}
+
+/** Processor seconds that a call takes, the median of some rounds: other programs on the machine do not count. */
+function processorSeconds(run: () => void): number {
+  const taken: number[] = [];
+  for (let i = 0; i <= ROUNDS; i++) {
+    const before = process.cpuUsage();
+    run();
+    const used = process.cpuUsage(before);
+    if (i > 0) taken.push((used.user + used.system) / 1e6);
+  }
+  return median(taken);
+}
+
+/** Long enough that the start does not count most. */
+const LONG: Partial<Record<ManoeuvreName, Params>> = { steeringStep: { holdS: 4 }, washboard: { lastsS: 4 } };
+
+export function benchSpeed(scenario: Scenario): SpeedBench[] {
+  return MANOEUVRES.map((name) => {
+    let steps = 0;
+    let iterations = 0;
+    let simulated = 0;
+    const seconds = processorSeconds(() => {
+      const r = simulateAll(scenario, name, LONG[name] ?? {}, { breaks: false });
+      if (!r.ok) throw new Error(r.reason.message);
+      steps = r.trace.health.steps;
+      iterations = r.trace.health.iterations;
+      simulated = r.trace.timeS[r.trace.timeS.length - 1]!;
+    });
+    return { name, timesRealTime: simulated / seconds, stepsPerSecond: steps / seconds, iterationsPerStep: iterations / steps };
+  });
+}
+
+export interface SettleBench {
+  /** processor time of solving the load from the answer at rest, and from nothing, ms */
+  warmMs: number;
+  coldMs: number;
+  /** motion until camber and joint forces stay near the answer: how near, simulated s, ms of processor time */
+  settled: { share: number; seconds: number; ms: number }[];
+}
+
+const SOLVES = 200;
+/** The bounds that motion at rest is held to, and a thousandth: nearer still the static answer is always. */
+const NEAR = [0.03, 0.001];
+
+/** The same load from rest, solved and settled, in processor time. */
+export function benchSettle(scenario: Scenario): SettleBench {
+  const model = buildAxle(scenario);
+  const solver = createSolver(model);
+  const rest = solveCold(model, REST, solver);
+  const there = solveCold(model, LOAD, solver);
+  if (!rest.ok || !there.ok) throw new Error("no equilibrium");
+  const each = (solve: () => { ok: boolean }): number =>
+    (1000 / SOLVES) *
+    processorSeconds(() => {
+      for (let i = 0; i < SOLVES; i++) if (!solve().ok) throw new Error("no equilibrium");
+    });
+  const warmMs = each(() => solveWarm(model, LOAD, rest.q, solver));
+  const coldMs = each(() => solveCold(model, LOAD, solver));
+  const state = readState(model, there.q, LOAD);
+  const within = (x: Session, share: number): boolean =>
+    SIDES.every((side, i) => {
+      const at = i as 0 | 1;
+      const camber = camberRad(model, there.q, at);
+      if (Math.abs(camberRad(x.m.axle, x.s.q, at) - camber) > share * Math.abs(camber)) return false;
+      return JOINT_NAMES.every((name, k) => {
+        const f = state[side].joints[name].forceN;
+        return Math.abs(jointN(x.s, at, k) - f) <= Math.max(share * f, share * FORCE_FLOOR_N);
+      });
+    });
+  const start = (): Session => {
+    const made = createSession(scenario, REST, { speedMps: 6, breaks: false });
+    if (!made.ok) throw new Error(made.reason.message);
+    return made.session;
+  };
+  // the load all at once: the shortest way to the answer
+  const scene: Scene = { lateralG: LOAD.lateralG, road: [0, 0], kerb: null };
+  const settled = NEAR.map((share) => {
+    const x = start();
+    let seconds = 0;
+    for (let i = 0; i < SETTLE_S / x.s.h; i++) {
+      advance(x, scene);
+      if (!within(x, share)) seconds = x.timeS;
+    }
+    const ms = 1000 * (processorSeconds(() => drive(start(), scene, seconds)) - processorSeconds(() => start()));
+    return { share, seconds, ms };
+  });
+  return { warmMs, coldMs, settled };
+}
+
+function drive(x: Session, scene: Scene, seconds: number): void {
+  for (let i = 0; i < seconds / x.s.h; i++) advance(x, scene);
+}
+
+export interface NativeArm {
+  pieces: number;
+  realInertia: boolean;
+  stepsPerSecond: number;
+  /** deflection under the spring seat over the beam's own, after two seconds; NaN: blown up */
+  ratio: number;
+  /** of this one arm alone, by processor time */
+  armStepsPerSecond: number;
+}
+
+/**
+ * The same lower arm built of planck's own parts, rigid pieces with sprung welds between two pins, loaded at the spring seat: why the arms are not left to planck.
+ * Pinned at both ends, EI, length and mass of the forked demo arm.
+ */
+export function benchNativeArm(pieces: number, realInertia: boolean, stepsPerSecond: number): NativeArm {
+  const length = 72;
+  const ei = 1.2e5;
+  const seat = 0.6;
+  const forceN = 20;
+  const kg = 0.0025;
+  const u = (mm: number): number => mm / UNIT_MM;
+  const world = new World({ gravity: new Vec2(0, 0), allowSleep: false, continuousPhysics: false });
+  const ground = world.createBody();
+  const l = length / pieces;
+  // N·mm/rad to planck's units
+  const k = (ei / l) * 1e-3 * (1000 / UNIT_MM) ** 2;
+  const own = ((kg / pieces) * u(l) ** 2) / 12;
+  // the weld's own frequency held to half the step rate, by more inertia than the piece has
+  const capped = (2 * k) / (Math.PI * stepsPerSecond) ** 2;
+  const inertia = realInertia ? own : Math.max(own, capped);
+  const bodies: Body[] = [];
+  for (let i = 0; i < pieces; i++) {
+    const b = world.createBody({ type: "dynamic", position: new Vec2(u((i + 0.5) * l), 0), angularDamping: 0 });
+    b.setMassData({ mass: kg / pieces, center: new Vec2(0, 0), I: inertia });
+    if (i > 0) {
+      const joint = new WeldJoint({ frequencyHz: Math.sqrt(k * (2 / inertia)) / (2 * Math.PI), dampingRatio: 1 }, bodies[i - 1]!, b, new Vec2(u(i * l), 0));
+      world.createJoint(joint);
+    }
+    bodies.push(b);
+  }
+  world.createJoint(new RevoluteJoint({}, ground, bodies[0]!, new Vec2(0, 0)));
+  // the outer end may move along the arm: it hangs on a long link
+  const far = world.createBody({ type: "dynamic", position: new Vec2(u(length), u(500)) });
+  far.setMassData({ mass: 0.05, center: new Vec2(0, 0), I: 0.05 * u(1000) ** 2 });
+  world.createJoint(new RevoluteJoint({}, bodies[pieces - 1]!, far, new Vec2(u(length), 0)));
+  world.createJoint(new RevoluteJoint({}, far, ground, new Vec2(u(length), u(1000))));
+  const at = seat * length;
+  const loaded = bodies[Math.min(pieces - 1, Math.floor(at / l))]!;
+  const local = loaded.getLocalPoint(new Vec2(u(at), 0));
+  const before = process.cpuUsage();
+  for (let i = 0; i < 2 * stepsPerSecond; i++) {
+    loaded.applyForce(new Vec2(0, (-forceN * 1000) / UNIT_MM), loaded.getWorldPoint(local), true);
+    world.step(1 / stepsPerSecond, 40, 10);
+  }
+  const used = process.cpuUsage(before);
+  const sag = -loaded.getWorldPoint(local).y * UNIT_MM;
+  const a = at;
+  const b = length - at;
+  const exact = (forceN * a * a * b * b) / (3 * ei * length);
+  return { pieces, realInertia, stepsPerSecond, ratio: Math.abs(sag) < 10 * exact ? sag / exact : Number.NaN, armStepsPerSecond: (2e6 * stepsPerSecond) / (used.user + used.system) };
+}
+
+/** Prints the whole motion bench. */
+export function benchMotion(scenario: Scenario): void {
+  console.log("\nMotion");
+  for (const s of benchSpeed(scenario)) {
+    report(`${s.name}: simulated time over processor time`, `${s.timesRealTime.toFixed(1)} x`, "at least 5 x");
+    report(`  steps (${s.iterationsPerStep.toFixed(2)} iterations each, ${STEPS_PER_SECOND} to a second of motion)`, `${Math.round(s.stepsPerSecond)} /s`);
+  }
+  const settle = benchSettle(scenario);
+  report("0.6 g: solved from the answer at rest", `${settle.warmMs.toFixed(2)} ms`);
+  report("0.6 g: solved from nothing", `${settle.coldMs.toFixed(2)} ms`);
+  for (const s of settle.settled) {
+    report(`0.6 g: settled by motion to ${(100 * s.share).toFixed(1)} % (${s.seconds.toFixed(2)} s of it)`, `${s.ms.toFixed(0)} ms`);
+    report("  over solving from the answer at rest", `${(s.ms / settle.warmMs).toFixed(0)} x`, "the static solver should win by 100 x");
+  }
+  for (const [pieces, real, hz] of [
+    [2, true, STEPS_PER_SECOND],
+    [4, true, STEPS_PER_SECOND],
+    [2, false, STEPS_PER_SECOND],
+    [4, false, STEPS_PER_SECOND],
+    [8, true, STEPS_PER_SECOND],
+    [8, false, STEPS_PER_SECOND],
+    [8, true, 960],
+  ] as const) {
+    const n = benchNativeArm(pieces, real, hz);
+    const value = Number.isNaN(n.ratio) ? "blows up" : `${((n.ratio - 1) * 100).toFixed(1)} %`;
+    report(`arm of ${n.pieces} planck pieces, ${n.realInertia ? "its own inertia" : "inertia raised to the step"}: sag off by`, value);
+    report("  steps of this one arm", `${Math.round(n.armStepsPerSecond)} /s`);
+  }
+}
