@@ -72,6 +72,7 @@ function limitRow(l: LimitResult): Cell[] {
 }
 
 const EXPLAINED = 3;
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** All limits, and the nearest three in plain words with what would raise them. */
 export function limitsSection(d: ReportData): string {
@@ -86,7 +87,7 @@ export function limitsSection(d: ReportData): string {
     const e = explainLimit(l.name, corner);
     const inputs = l.inputs.map((i) => `${i.name} ${plain(i.value)} ${i.unit}`.trim()).join("; ");
     return (
-      say("dt", {}, `${e.title.charAt(0).toUpperCase()}${e.title.slice(1)} (${e.term}): ${used(l)}, ${SIDE_WORDS[l.wheel]}`) +
+      say("dt", {}, `${capital(e.title)} (${e.term}): ${used(l)}, ${SIDE_WORDS[l.wheel]}`) +
       say("dd", {}, e.plain) +
       el("dd", {}, "Formula: ", say("span", { class: "formula" }, e.formula), ".") +
       (inputs === "" ? "" : say("dd", { class: "small" }, `Here: ${inputs}.`)) +
@@ -130,15 +131,9 @@ export function mapSection(d: ReportData): string {
   return section(
     "How fast through which curve",
     null,
-    told === "" ? "" : paragraph(told),
-    picture(
-      map,
-      bMap,
-      `${HANDS[hand].charAt(0).toUpperCase()}${HANDS[hand].slice(1)} curves, ${shock}${bMap ? "; dashed: below this B is safe" : ""}`,
-      "map",
-      place,
-    ),
-    otherMap ? picture(otherMap, null, `${HANDS[other].charAt(0).toUpperCase()}${HANDS[other].slice(1)} curves, ${shock}`, "map-other", null) : "",
+    (told === "" ? "" : paragraph(told)) +
+      picture(map, bMap, `${capital(HANDS[hand])} curves, ${shock}${bMap ? "; dashed: below this B is safe" : ""}`, "map", place),
+    otherMap ? picture(otherMap, null, `${capital(HANDS[other])} curves, ${shock}`, "map-other", null) : "",
     otherMap ? "" : paragraph("The car is built alike on both sides: curves the other way give the same.", "note"),
     safeTable(d),
   );

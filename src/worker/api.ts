@@ -3,7 +3,8 @@ import { changesOf } from "./changes.ts";
 import { stopJob } from "./jobs.ts";
 import { leansOf } from "./leans.ts";
 import { mapOf } from "./maps.ts";
+import { reportOf } from "./reports.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { curvesOf, leansOf, mapOf, changesOf, stopJob };
+export const api = { curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
 export type WorkerApi = typeof api;

@@ -1,0 +1,144 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Site, startSite, watch } from "./site.ts";
+
+let site: Site;
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+/** Content widths of the printed pages at 13 mm margins, CSS px. */
+const PAPERS = [
+  ["A4", (210 - 26) * (96 / 25.4)],
+  ["Letter", (215.9 - 26) * (96 / 25.4)],
+] as const;
+const SECTIONS = [
+  "What gives first",
+  "A against B",
+  "What leaned the wheels",
+  "Building list",
+  "Curves",
+  "How fast through which curve",
+  "What to change first",
+  "The drive",
+  "Taken for granted",
+];
+/** Letters may stand this far over an edge without being cut, px: half of a hair line and what rounding leaves. */
+const SLACK_PX = 1.5;
+
+async function openReport(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Report" }).first().click();
+  await page.locator(".report-button", { hasText: "Print" }).waitFor();
+  await page.waitForFunction(() => !(document.querySelector(".report-button") as HTMLButtonElement).disabled, null, { timeout: 120_000 });
+}
+
+/** Pages of a PDF as the browser writes it: one page object each. */
+const pagesOf = (pdf: Buffer): number => pdf.toString("latin1").match(/\/Type\s*\/Page(?![a-zA-Z])/g)?.length ?? 0;
+
+/** Every text of the report that stands over the edge of its drawing or of the sheet, or does not fit its cell. */
+function cutTexts(page: Page, slack: number): Promise<string[]> {
+  return page.evaluate((most) => {
+    const root = document.querySelector(".report-host")?.shadowRoot ?? document;
+    const report = root.querySelector(".report") as HTMLElement;
+    const home = report.getBoundingClientRect();
+    const out: string[] = [];
+    for (const svg of report.querySelectorAll("svg")) {
+      const frame = svg.getBoundingClientRect();
+      for (const t of svg.querySelectorAll("text")) {
+        const b = t.getBoundingClientRect();
+        if (b.left < frame.left - most || b.right > frame.right + most || b.top < frame.top - most || b.bottom > frame.bottom + most)
+          out.push(`${svg.getAttribute("class")}: ${t.textContent}`);
+      }
+    }
+    for (const el of report.querySelectorAll<HTMLElement>("h1,h2,h3,p,li,dt,dd,th,td,caption,figcaption")) {
+      const b = el.getBoundingClientRect();
+      if (b.left < home.left - most || b.right > home.right + most || el.scrollWidth > el.clientWidth + most) out.push(`${el.tagName}: ${el.textContent}`);
+    }
+    return out;
+  }, slack);
+}
+
+describe("the report in the page", () => {
+  it("is made beside the page, holds every section, and complains of nothing", async () => {
+    const { page, complaints } = await site.open();
+    await openReport(page);
+    expect(await page.locator(".report h2").allTextContents()).toEqual(SECTIONS);
+    expect(await page.locator(".report h1").textContent()).toBe("Heavy car, forked arms");
+    expect(await page.locator(".report svg.axle path").count()).toBeGreaterThan(30);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each(PAPERS)("prints on %s: a sensible number of pages, nothing cut off", async (format, widthPx) => {
+    const { page } = await site.open();
+    await openReport(page);
+    const pdf = await page.pdf({ format });
+    expect(pagesOf(pdf)).toBeGreaterThanOrEqual(8);
+    expect(pagesOf(pdf)).toBeLessThanOrEqual(12);
+    await page.emulateMedia({ media: "print" });
+    await page.setViewportSize({ width: Math.floor(widthPx), height: 1000 });
+    expect(await page.locator(".bar").isVisible()).toBe(false);
+    expect(await page.locator(".report-tools").isVisible()).toBe(false);
+    expect(await cutTexts(page, SLACK_PX)).toEqual([]);
+    await page.context().close();
+  });
+
+  it("saves a page of its own that opens and prints anywhere, JSON and a table", async () => {
+    const { page } = await site.open({ acceptDownloads: true });
+    await openReport(page);
+    const saved = async (kind: string): Promise<string> => {
+      const [file] = await Promise.all([page.waitForEvent("download"), page.locator(`[data-save="${kind}"]`).click()]);
+      expect(file.suggestedFilename()).toBe(`heavy-car-forked-arms-report.${kind}`);
+      return file.path();
+    };
+    const json = JSON.parse(readFileSync(await saved("json"), "utf8")) as { format: string; scenario: { name: string } };
+    expect([json.format, json.scenario.name]).toEqual(["wheelstay-report", "Heavy car, forked arms"]);
+    expect(readFileSync(await saved("csv"), "utf8").split("\r\n")[0]).toBe("section,what,where,at,at unit,value,unit");
+    const html = readFileSync(await saved("html"), "utf8");
+    const alone = await page.context().newPage();
+    const complaints = watch(alone);
+    const asked: string[] = [];
+    alone.on("request", (r) => asked.push(r.url()));
+    await alone.setContent(html);
+    expect(await alone.locator("h2").allTextContents()).toEqual(SECTIONS);
+    const pdf = await alone.pdf({ format: "A4" });
+    expect(pagesOf(pdf)).toBeGreaterThanOrEqual(8);
+    expect(pagesOf(pdf)).toBeLessThanOrEqual(12);
+    expect(asked.filter((u) => !u.startsWith("data:"))).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("leaves B out when that is asked for, and is made again when the load changes", async () => {
+    const { page } = await site.open();
+    await openReport(page);
+    await page.getByRole("button", { name: "With B" }).click();
+    await page.waitForFunction(() => !document.querySelector(".report-host")?.shadowRoot?.textContent?.includes("A against B"), null, { timeout: 120_000 });
+    const before = await page.locator(".report header .strong").textContent();
+    await page.getByRole("button", { name: "Axle" }).first().click();
+    await page.locator('[data-handle="gravity"]').waitFor();
+    await page.getByRole("slider", { name: /cornering/ }).first().focus();
+    await page.keyboard.press("ArrowLeft");
+    await page.getByRole("button", { name: "Report" }).first().click();
+    await page.waitForFunction((old) => document.querySelector(".report-host")?.shadowRoot?.querySelector("header .strong")?.textContent !== old, before, {
+      timeout: 120_000,
+    });
+    await page.context().close();
+  });
+
+  it("fits a phone", async () => {
+    const { page } = await site.open({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    await openReport(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    const over = await page.evaluate(() => {
+      const paper = document.querySelector(".report-paper") as HTMLElement;
+      return paper.scrollWidth - paper.clientWidth;
+    });
+    expect(over).toBeLessThanOrEqual(0);
+    await page.context().close();
+  });
+});
