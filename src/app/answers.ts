@@ -8,7 +8,9 @@ import type { Drawn } from "../view/scene.ts";
 export type Depth = "live" | "full";
 
 /** steps of the loading path behind the lean by part while something is dragged */
-const LIVE_STEPS = 3;
+const LIVE_STEPS = 6;
+/** while the arms are further from buckling than this, a drag need not look at it in every frame */
+const BUCKLING_FAR = 0.4;
 /** for a design whose lean by part is not shown */
 const RIVAL_STEPS = 1;
 
@@ -36,11 +38,15 @@ export function createAnswers(rival: boolean): Answers {
   let last: Answer | null = null;
   let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
 
+  let bucklingNear = true;
+
   const benchOf = (scenario: Scenario): Bench => {
     if (bench?.scenario === scenario) return bench;
+    const trail = bench?.trail ?? [];
     // from the rest of the car of a moment ago where it has the same unknowns, else from nothing
     const near = bench?.rest.ok && sameUnknowns(bench.scenario, scenario) ? buildBench(scenario, {}, bench.rest.q) : null;
     bench = near?.rest.ok ? near : buildBench(scenario);
+    if (bench === near) bench.trail = trail;
     return bench;
   };
   const drawnOf = (scenario: Scenario, analysis: Analysis): Drawn | null =>
@@ -49,9 +55,13 @@ export function createAnswers(rival: boolean): Answers {
   return {
     at(scenario, load, depth) {
       if (last && last.scenario === scenario && sameLoad(last.load, load) && (last.depth === depth || last.depth === "full")) return last;
-      const options = depth === "full" && !rival ? {} : { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS };
+      const whole = depth === "full" && !rival;
+      // the whole answer is reached from nothing, so that it does not depend on what was dragged before
+      if (whole) bench = null;
       const ready = benchOf(scenario);
-      const analysis = analyzeBench(ready, load, options);
+      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, alongTrail: true, buckling: depth === "full" || bucklingNear };
+      const analysis = analyzeBench(ready, load, whole ? {} : quick);
+      if (analysis.ok && depth === "full") bucklingNear = analysis.report.limits.some((l) => l.name === "armBuckling" && l.utilization > BUCKLING_FAR);
       last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
       return last;
     },

@@ -28,6 +28,8 @@ export interface Bench {
   rest: { ok: true; q: Float64Array; state: AxleState } | { ok: false; reason: NoEquilibrium };
   /** last solved unknowns, a start for the next load */
   last: Float64Array | null;
+  /** unknowns along the last loading path, a start for the next one of as many steps */
+  trail: Float64Array[];
 }
 
 export function buildBench(scenario: Scenario, options: ModelOptions = {}, start: Float64Array | null = null): Bench {
@@ -41,6 +43,7 @@ export function buildBench(scenario: Scenario, options: ModelOptions = {}, start
     arms3d: buildArms3d(model),
     rest: r.ok ? { ok: true, q: r.q, state: readState(model, r.q, REST) } : r,
     last: r.ok ? r.q : null,
+    trail: [],
   };
 }
 
@@ -51,6 +54,10 @@ export interface AnalyzeOptions {
   pathSteps?: number;
   /** also the ranges that play and the tyres' load exponent leave (three more solutions) */
   bands?: boolean;
+  /** also the buckling of the arms, the dearest of the limits */
+  buckling?: boolean;
+  /** start every point of the loading path from the one of the last answer: quickest while something is dragged */
+  alongTrail?: boolean;
 }
 
 export const curveRadiusM = (s: Scenario, options: AnalyzeOptions): number => options.radiusM ?? s.tracks[0]?.radiusM ?? 6;
@@ -69,10 +76,10 @@ export function solveLoad(b: Bench, load: Load): SolvedLoad {
 }
 
 /** Limits at a solved state. */
-export function limitsAt(b: Bench, state: AxleState, speedMps: number): LimitResult[] {
+export function limitsAt(b: Bench, state: AxleState, speedMps: number, buckling = true): LimitResult[] {
   if (!b.rest.ok) return [];
   const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
-  return allLimits({ model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d });
+  return allLimits({ model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d }, buckling);
 }
 
 function onward(before: Float64Array, last: Float64Array): Float64Array {
@@ -82,26 +89,29 @@ function onward(before: Float64Array, last: Float64Array): Float64Array {
 }
 
 /** Equilibria from rest to a load, the last one at the load itself; stops short where the car finds none. */
-export function loadingPath(b: Bench, load: Load, steps: number): { ok: true; path: PathPoint[] } | { ok: false; reason: NoEquilibrium } {
+export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = false): { ok: true; path: PathPoint[] } | { ok: false; reason: NoEquilibrium } {
   if (!b.rest.ok) return b.rest;
   const path: PathPoint[] = [{ load: REST, q: b.rest.q }];
   b.last = b.rest.q;
+  const trail = alongTrail && b.trail.length === steps + 1 && b.trail[0]!.length === b.model.n ? b.trail : null;
   for (let i = 1; i <= steps; i++) {
     const t = i / steps;
     // going on as the last step went saves an iteration
-    if (i > 1) b.last = onward(path[i - 2]!.q, path[i - 1]!.q);
+    if (trail) b.last = trail[i]!;
+    else if (i > 1) b.last = onward(path[i - 2]!.q, path[i - 1]!.q);
     const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
     const r = solveLoad(b, at);
     if (!r.ok) return r;
     path.push({ load: at, q: r.q });
   }
+  b.trail = path.map((p) => p.q);
   return { ok: true, path };
 }
 
 /** The whole answer for a prepared design. */
 export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {}): Analysis {
   const before = b.solver.iterations;
-  const way = loadingPath(b, load, options.pathSteps ?? PATH_STEPS);
+  const way = loadingPath(b, load, options.pathSteps ?? PATH_STEPS, options.alongTrail);
   if (!way.ok) return way;
   const { model, solver } = b;
   const q = way.path[way.path.length - 1]!.q;
@@ -139,7 +149,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
       floatingJoints: JOINT_NAMES.filter((n) => s.joints[n].floats),
     };
   };
-  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options)));
+  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options)), options.buckling);
   const report: AxleReport = {
     ...load,
     rollDeg: radToDeg(-state.body.angleRad) + 0,
