@@ -59,7 +59,7 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
         s("path", { d: by > 0 ? "M2 1V21M7 1L19 11L7 21Z" : "M18 1V21M13 1L1 11L13 21Z" }),
       ),
     );
-  const slow = h("button", { type: "button", class: "transport slow", "aria-label": "slow motion, a tenth of the speed", onclick: () => hooks.slow() }, "1/10");
+  const slow = h("button", { type: "button", class: "transport slow", "aria-label": "1/10 speed, slow motion", onclick: () => hooks.slow() }, "1/10");
   const ticks = s("path", { class: "ticks" });
   const rail = s("path", { class: "rail" });
   const ahead = s("path", { class: "rail ahead" });
