@@ -107,7 +107,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         "table",
         {},
         h("caption", { class: "sr" }, "fore-aft load of the arms"),
-        head(["", "push", "stiffness fore–aft", "gives way", "of its yield"]),
+        head(["arm", "push", "stiffness fore–aft", "gives way", "of its yield"]),
         armBody,
       ),
     ),

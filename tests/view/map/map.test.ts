@@ -40,7 +40,7 @@ describe("contours", () => {
     const points = areas.limits.flatMap((l) => l.runs.flatMap((run) => run.map((p) => ({ name: l.limit, p }))));
     expect(new Set(points.map((p) => p.name)).size).toBeGreaterThanOrEqual(3);
     for (let i = 0; i < 20; i++) {
-      const { name, p } = points[random.int(0, points.length - 1)] as (typeof points)[number];
+      const { name, p } = points[random.whole(0, points.length - 1)] as (typeof points)[number];
       const radiusM = radiusAt(range, p[0]);
       const mps = p[1] * kmhToMps(range.kmh);
       const at = (v: number): number => {
