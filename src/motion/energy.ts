@@ -1,7 +1,7 @@
-import { bodyPoint, hubPoint, nodePoint, point } from "../core/equilibrium/couple.ts";
-import { beamElement, beamOut } from "../core/equilibrium/beam.ts";
-import { barElement } from "../core/equilibrium/force-elements.ts";
 import type { JointName } from "../core/design/types.ts";
+import { beamElement, beamOut } from "../core/equilibrium/beam.ts";
+import { bodyPoint, hubPoint, nodePoint, point } from "../core/equilibrium/couple.ts";
+import { barElement } from "../core/equilibrium/force-elements.ts";
 import { tread, treadOut } from "../core/equilibrium/tread.ts";
 import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
 import { G } from "../core/units.ts";
@@ -89,4 +89,3 @@ export function motionEnergy(s: Stepper): number {
   for (let i = 0; i < HEAVY; i++) for (let j = 0; j < HEAVY; j++) e += (s.v[i]! * mass[HEAVY * i + j]! * s.v[j]!) / 2;
   return e;
 }
-

@@ -62,9 +62,7 @@ export function motionReport(trace: Trace): MotionReport {
   };
 }
 
-export type MotionRun =
-  | { ok: true; trace: Trace; report: MotionReport; table: { head: string[]; rows: number[][] } }
-  | { ok: false; reason: NoEquilibrium };
+export type MotionRun = { ok: true; trace: Trace; report: MotionReport; table: { head: string[]; rows: number[][] } } | { ok: false; reason: NoEquilibrium };
 
 /**
  * Drives a scenario through a manoeuvre and tells it: the trace, its report, and the table of all channels over time.

@@ -7,7 +7,16 @@ import { type ArmWatch, armWatch, type Demand, jointNow, retentionNow, tyreNow, 
 import type { Scene } from "./manoeuvres.ts";
 import { buildMotion, type MotionDefaults, type MotionModel } from "./model.ts";
 import { type PoseExtras, poseState } from "./pose.ts";
-import { MOTION_ELEMENTS_PER_ARM, RIM_GRIP, RIM_RADIUS_SHARE, RIM_STIFFNESS_FACTOR, SLIP_STIFFNESS_PER_RAD, SLOWEST_ROLL_MPS, STEPS_PER_SECOND, TYRE_MASS_SHARE } from "./settings.ts";
+import {
+  MOTION_ELEMENTS_PER_ARM,
+  RIM_GRIP,
+  RIM_RADIUS_SHARE,
+  RIM_STIFFNESS_FACTOR,
+  SLIP_STIFFNESS_PER_RAD,
+  SLOWEST_ROLL_MPS,
+  STEPS_PER_SECOND,
+  TYRE_MASS_SHARE,
+} from "./settings.ts";
 import { forgetForces, type StepInput, type Stepper, step, stepper, stillInput } from "./step.ts";
 import { buildWorld, freeTyre, freeWheel, lift, type MotionWorld, type Pose, poseOf, setSpeed } from "./world.ts";
 

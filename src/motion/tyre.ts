@@ -33,7 +33,17 @@ export interface TyreState {
 }
 
 export function tyreState(): TyreState {
-  return { treads: [treadOut(), treadOut()], verticalN: [0, 0], lateralN: [0, 0], gripUsed: [0, 0], unitSide: [0, 0], level: [0, 0], levelWas: [0, 0], target: [0, 0], targetWas: [0, 0] };
+  return {
+    treads: [treadOut(), treadOut()],
+    verticalN: [0, 0],
+    lateralN: [0, 0],
+    gripUsed: [0, 0],
+    unitSide: [0, 0],
+    level: [0, 0],
+    levelWas: [0, 0],
+    target: [0, 0],
+    targetWas: [0, 0],
+  };
 }
 
 export interface TyreInputs {

@@ -177,7 +177,13 @@ export function benchNativeArm(pieces: number, realInertia: boolean, stepsPerSec
   const a = at;
   const b = length - at;
   const exact = (forceN * a * a * b * b) / (3 * ei * length);
-  return { pieces, realInertia, stepsPerSecond, ratio: Math.abs(sag) < 10 * exact ? sag / exact : Number.NaN, armStepsPerSecond: (2e6 * stepsPerSecond) / (used.user + used.system) };
+  return {
+    pieces,
+    realInertia,
+    stepsPerSecond,
+    ratio: Math.abs(sag) < 10 * exact ? sag / exact : Number.NaN,
+    armStepsPerSecond: (2e6 * stepsPerSecond) / (used.user + used.system),
+  };
 }
 
 /** Prints the whole motion bench. */

@@ -19,7 +19,11 @@ describe("a mass on spring and damper", () => {
 
   /** heave of the body over time under a force on it, mm */
   function heave(zeta: number, force: (t: number) => number, seconds: number): { t: number[]; z: number[] } {
-    const { s } = rig(quarterCars({ sprungKg: mass, unsprungKg: 0.01, spring: k, tyre: 1e4, damper: 2 * zeta * Math.sqrt(k * 1000 * mass) }), () => {}, STEPS_PER_SECOND);
+    const { s } = rig(
+      quarterCars({ sprungKg: mass, unsprungKg: 0.01, spring: k, tyre: 1e4, damper: 2 * zeta * Math.sqrt(k * 1000 * mass) }),
+      () => {},
+      STEPS_PER_SECOND,
+    );
     const input = stillInput();
     forgetForces(s, input);
     const t: number[] = [];
@@ -92,7 +96,7 @@ describe("two masses, body and wheel", () => {
     const ratio = 0.104176;
     // each mode seen alone: project on the other's mass-weighted shape
     const slow = zb.map((z, i) => body.sprungKg * (z - restBody) + body.unsprungKg * ratio * (zw[i]! - restWheel));
-    const across = -(body.sprungKg) / (body.unsprungKg * ratio);
+    const across = -body.sprungKg / (body.unsprungKg * ratio);
     const fast = zb.map((z, i) => body.sprungKg * (z - restBody) + body.unsprungKg * across * (zw[i]! - restWheel));
     expectRel(1 / meanPeriod(t, slow), 1.253924, ONE_PER_CENT, "body frequency, Hz");
     expectRel(1 / meanPeriod(t, fast), 10.935317, ONE_PER_CENT, "wheel-hop frequency, Hz");

@@ -16,7 +16,7 @@ const FORCE_SHARE = 0.03;
 /** Near zero a share means nothing: no smaller lean is told anywhere (core tolerance), and a joint force below this is 1/1000 of the lightest axle's weight. */
 const CAMBER_FLOOR_DEG = BAND_SHOWN_DEG;
 const FORCE_FLOOR_N = 0.015;
-const SETTLE_S = 3;
+const SETTLE_S = 2;
 
 function settle(file: string, load: Load): Session {
   const made = createSession(shipped(file), { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 }, { speedMps: 6, breaks: false });

@@ -176,7 +176,9 @@ describe("what is overloaded", () => {
     expect(r.trace.loose.map((l) => l.kind)).toContain("tyre");
     const late = sampleState(r.trace, off.timeS + 0.15);
     expect(late.right.wheelCentre[1]).toBeLessThan(sampleState(r.trace, off.timeS).right.wheelCentre[1] - 5);
-    expect(late.right.tyre.verticalN).toBeGreaterThan(1);
+    // it hops, and bears on its rim in between
+    const after = column(r.trace, "right.verticalN").filter((_, i) => r.trace.timeS[i]! > off.timeS + 0.05);
+    expect(Math.max(...after)).toBeGreaterThan(5);
   });
 
   it("ends the motion when it is a joint", () => {
