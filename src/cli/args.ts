@@ -8,6 +8,7 @@ export interface Parsed {
   help: boolean;
   values: Record<string, number>;
   texts: Record<string, string>;
+  flags: Set<string>;
 }
 
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
@@ -16,16 +17,18 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
 export function parseCommand(command: Command, args: readonly string[]): Parsed {
   const options: Record<string, { type: "string" | "boolean"; short?: string }> = { json: { type: "boolean" }, help: { type: "boolean", short: "h" } };
   for (const n of [...command.numbers, ...(command.texts ?? [])]) options[n.flag] = { type: "string" };
+  for (const f of command.flags ?? []) options[f.flag] = { type: "boolean" };
   const { tokens } = parseArgs({ args: joinNumbers(args, command), options, strict: false, allowPositionals: true, tokens: true });
-  const parsed: Parsed = { files: [], json: false, help: false, values: {}, texts: {} };
+  const parsed: Parsed = { files: [], json: false, help: false, values: {}, texts: {}, flags: new Set() };
   for (const token of tokens) {
     if (token.kind === "positional") parsed.files.push(token.value);
     if (token.kind !== "option") continue;
     const known = Object.hasOwn(options, token.name);
     if (!known) throw unknownOption(token.rawName, Object.keys(options));
-    if (token.name === "json" || token.name === "help") {
+    if (options[token.name]?.type === "boolean") {
       if (token.value !== undefined) throw new Refusal(`--${token.name} takes no value, but "${token.value}" was given.`);
-      parsed[token.name] = true;
+      if (token.name === "json" || token.name === "help") parsed[token.name] = true;
+      else parsed.flags.add(token.name);
       continue;
     }
     if (Object.hasOwn(parsed.values, token.name) || Object.hasOwn(parsed.texts, token.name)) throw new Refusal(`--${token.name} is given twice; allowed once.`);
@@ -33,6 +36,7 @@ export function parseCommand(command: Command, args: readonly string[]): Parsed 
     if (number) parsed.values[token.name] = numberOf(number, token.value);
     else parsed.texts[token.name] = textOf(command.texts!.find((t) => t.flag === token.name)!, token.value);
   }
+  if (parsed.json && parsed.flags.has("csv")) throw new Refusal("--json and --csv are both given; allowed one of them.");
   if (!parsed.help && parsed.files.length !== command.files) throw wrongCount(command, parsed.files.length);
   return parsed;
 }
@@ -77,5 +81,6 @@ function wrongCount(command: Command, given: number): Refusal {
 
 export function usageLine(command: Command): string {
   const numbers = [...(command.texts ?? []), ...command.numbers].map((n) => ` [--${n.flag} ${n.placeholder}]`).join("");
-  return `usage: npm run -s wheelstay -- ${command.name}${" FILE".repeat(command.files)}${numbers} [--json]`;
+  const flags = (command.flags ?? []).map((f) => ` [--${f.flag}]`).join("");
+  return `usage: npm run -s wheelstay -- ${command.name}${" FILE".repeat(command.files)}${numbers}${flags} [--json]`;
 }

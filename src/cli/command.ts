@@ -23,11 +23,19 @@ export interface TextOption {
   oneOf?: readonly string[];
 }
 
+/** An option that is there or not. */
+export interface FlagOption {
+  flag: string;
+  about: string;
+}
+
 export interface Answer {
   /** what --json prints */
   json: object;
   /** what a person reads */
   text: () => string;
+  /** what --csv prints, where the command knows it */
+  csv?: () => string;
 }
 
 export interface Command {
@@ -37,6 +45,7 @@ export interface Command {
   files: 1 | 2;
   numbers: readonly NumberOption[];
   texts?: readonly TextOption[];
+  flags?: readonly FlagOption[];
   /** further lines of its help */
   help: string;
   run: (files: readonly LoadedScenario[], values: Readonly<Record<string, number>>, more: RunHelp) => Answer | Promise<Answer>;
@@ -44,6 +53,7 @@ export interface Command {
 
 export interface RunHelp {
   texts: Readonly<Record<string, string>>;
+  flags: ReadonlySet<string>;
   /** the answer goes out as JSON */
   json: boolean;
   progress: Progress;

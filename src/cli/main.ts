@@ -10,6 +10,7 @@ import { loadScenario } from "./files.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
 import { mapCommand } from "./map.ts";
+import { motionCommand } from "./motion.ts";
 import { createProgress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
 import { reportCommand } from "./report.ts";
@@ -25,6 +26,7 @@ const COMMANDS: readonly Command[] = [
   driveCommand,
   changesCommand,
   reportCommand,
+  motionCommand,
 ];
 
 const EXIT_WORDS =
@@ -49,7 +51,8 @@ function programHelp(): string {
 function commandHelp(c: Command): string {
   const options = [
     ...(c.texts ?? []).map((t) => [`--${t.flag} ${t.placeholder}`, t.oneOf ? `${t.about}; ${t.oneOf.join(", ")}` : t.about]),
-    ...c.numbers.map((n) => [`--${n.flag} ${n.placeholder}`, `${n.about}; ${n.min} to ${n.max} ${n.unit}`]),
+    ...c.numbers.map((n) => [`--${n.flag} ${n.placeholder}`, `${n.about}; ${`${n.min} to ${n.max} ${n.unit}`.trimEnd()}`]),
+    ...(c.flags ?? []).map((f) => [`--${f.flag}`, f.about]),
     ["--json", "one JSON object instead of tables"],
   ];
   const widest = Math.max(...options.map(([flag]) => flag!.length));
@@ -74,10 +77,11 @@ async function run(args: readonly string[]): Promise<string> {
   const files = parsed.files.map(loadScenario);
   let answer: Answer;
   try {
-    answer = await command.run(files, parsed.values, { texts: parsed.texts, json: parsed.json, progress });
+    answer = await command.run(files, parsed.values, { texts: parsed.texts, flags: parsed.flags, json: parsed.json, progress });
   } finally {
     progress.end();
   }
+  if (answer.csv && parsed.flags.has("csv")) return answer.csv();
   return parsed.json ? jsonText(answer.json) : answer.text();
 }
 

@@ -146,8 +146,8 @@ export function compareSection(d: ReportData): string {
   return section(
     "A against B",
     null,
-    el("p", {}, say("strong", {}, "A "), textOf(`${r.scenario.name}; `), el("span", { class: "b" }, say("strong", {}, "B "), textOf(r.b.name))),
-    table({ caption: "Under the same load", head: ["", "A", "B", "B − A"], rows: rows.map((x) => [x.what, x.a, x.b, x.change]), words: [0] }),
+    el("p", {}, say("strong", {}, "A "), textOf(`${r.scenario.name}; `), el("span", { class: "b" }, say("strong", {}, "B "), textOf(r.b.name))) +
+      table({ caption: "Under the same load", head: ["", "A", "B", "B − A"], rows: rows.map((x) => [x.what, x.a, x.b, x.change]), words: [0] }),
     apart.length === 0
       ? paragraph("The two designs are the same.")
       : table({ caption: "What differs, as the file names it", head: ["value", "A", "B"], rows: apart.map((x) => [x.path, x.a, x.b]), words: [0, 1, 2] }),
