@@ -9,7 +9,7 @@ import { createPicture, type MapPhase } from "../ui/map/picture.ts";
 import { createMapSheet } from "../ui/map/sheet.ts";
 import { createMeasure } from "../ui/overlay.ts";
 import { fixed } from "../view/format.ts";
-import { aimOf, aimsOf, aimUnit, type ChangeRow, changeRow } from "../view/map/changeRows.ts";
+import { aimOf, aimsOf, aimUnit, type ChangeRow, changeRow, littleOf, noHelp } from "../view/map/changeRows.ts";
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../view/map/frame.ts";
 import { pointWords, radiusWords, safeTold, sentence, tableRows } from "../view/map/told.ts";
 import { createMemo } from "../view/marks.ts";
@@ -223,6 +223,8 @@ function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { upd
       share: c.total > 0 ? c.done / c.total : 0,
       stale: c.scenario !== null && c.scenario !== scenario,
       all: allChanges,
+      little: littleOf(aim),
+      note: c.running ? "" : noHelp(rows, aim),
     };
   };
   return { update };

@@ -25,6 +25,10 @@ export interface ColumnModel {
     share: number;
     stale: boolean;
     all: boolean;
+    /** a bar for less than this stays short */
+    little: number;
+    /** said where nothing helps */
+    note: string;
   };
 }
 
@@ -74,12 +78,14 @@ export function createColumn(hooks: ColumnHooks): Column {
   const stop = h("button", { type: "button", class: "link", "data-act": "stop-changes", onclick: () => hooks.stopChanges() }, "stop");
   const line = h("span", { class: "map-line" });
   const progress = h("p", { class: "map-progress" }, progressWords, " ", stop, line);
+  const note = h("p", { class: "map-note" });
   const more = h("button", { type: "button", class: "link small", "data-act": "all-changes", onclick: () => hooks.showAll() });
   const changes = h(
     "section",
     { class: "map-changes", "aria-label": "what to change first" },
     h("div", { class: "head-row" }, h("h2", {}, "What to change first"), unit),
     h("p", { class: "map-aim-row" }, "ranked by ", aim),
+    note,
     list,
     progress,
     more,
@@ -112,7 +118,7 @@ export function createColumn(hooks: ColumnHooks): Column {
 
   const drawChanges = (m: ColumnModel["changes"]): void => {
     const rows = m.all ? m.rows : m.rows.slice(0, ROWS_FIRST);
-    const scale = barScale(rows);
+    const scale = barScale(rows, m.little);
     const room = BAR_W - 38;
     keyed(
       list,
@@ -149,6 +155,8 @@ export function createColumn(hooks: ColumnHooks): Column {
         setText(text, r.words);
       },
     );
+    setText(note, m.note);
+    note.hidden = m.note === "";
     setText(unit, m.unit);
     const shown = m.aims.map((a) => a.key).join();
     if (aim.dataset.keys !== shown) {

@@ -5,7 +5,7 @@ import type { Measure } from "../../view/labels.ts";
 import type { MapAreas } from "../../view/map/areas.ts";
 import { kmhTicks, type MapFrame, type MapRange, pointAt, radiusTicks, xOf, yOf } from "../../view/map/frame.ts";
 import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../view/map/layout.ts";
-import { pointWords, radiusWords } from "../../view/map/told.ts";
+import { pointWords, radiusWords, worstAt } from "../../view/map/told.ts";
 import { h, s, setAttr, setText } from "../dom.ts";
 import { listenMap } from "./hand.ts";
 
@@ -99,6 +99,7 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     const words = m.map
       ? pointWords(m.map, m.scenario.corner, m.bob.radiusM, m.bob.kmh)
       : [`${radiusWords(m.bob.radiusM)} m, ${m.bob.kmh.toFixed(1)} km/h`, ""];
+    nowTag.classList.toggle("gives", m.map !== null && worstAt(m.map, m.bob.radiusM, m.bob.kmh).utilization >= 1);
     setAttr(bob, "aria-label", `the car now: ${words.join("; ")}`);
     writeTag(nowTag, bobTagBox(f, x, y, m.spare), [m.spare ? (words[0] as string) : `now: ${words[0]}`, words[1] as string], m.spare, f, measure);
   };

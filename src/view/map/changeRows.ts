@@ -53,9 +53,17 @@ export function changeRow(r: ChangeResult, aim: Aim, scenario: Scenario): Change
   };
 }
 
+/** What is too little to be worth a long bar, in the unit of the aim. */
+const LITTLE: Record<"speed" | "lean" | "limit", number> = { speed: 0.5, lean: 0.2, limit: 0.05 };
+export const littleOf = (aim: Aim): number => LITTLE[aim === "speed" || aim === "lean" ? aim : "limit"];
+
+/** Said where nothing on the list helps; empty where something does. */
+export const noHelp = (rows: readonly ChangeRow[], aim: Aim): string =>
+  rows.length > 0 && rows.every((r) => (r.buys ?? 0) < littleOf(aim) / 10) ? "No single change on the list helps here." : "";
+
 /** Left and right end of each bar as a share of the width, about a common zero. */
-export function barScale(rows: readonly ChangeRow[]): { zero: number; at: (v: number) => number } {
-  const most = Math.max(1e-6, ...rows.map((r) => r.buys ?? 0));
+export function barScale(rows: readonly ChangeRow[], little: number): { zero: number; at: (v: number) => number } {
+  const most = Math.max(little, ...rows.map((r) => r.buys ?? 0));
   const least = Math.min(0, ...rows.map((r) => r.buys ?? 0));
   // what is lost may be much: it gets at most a third of the width
   const low = Math.max(least, -0.5 * most);

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { ChangeResult } from "../../../src/core/studies/changes.ts";
 import { changesOptions, studyChanges } from "../../../src/core/studies/changes.ts";
 import { mpsToKmh } from "../../../src/core/units.ts";
-import { aimOf, aimsOf, barScale, changeRow } from "../../../src/view/map/changeRows.ts";
+import { aimOf, aimsOf, barScale, changeRow, littleOf, noHelp } from "../../../src/view/map/changeRows.ts";
 import { scenarioFile } from "../fixture.ts";
 
 const scenario = scenarioFile("heavy-forked");
@@ -32,7 +32,7 @@ describe("a change as a row", () => {
 
   it("has bars about one zero, gains to the right of it", () => {
     const rows = results.map((r) => changeRow(r, "speed", scenario));
-    const scale = barScale(rows);
+    const scale = barScale(rows, littleOf("speed"));
     expect(scale.at(0)).toBeCloseTo(scale.zero, 12);
     for (const r of rows) {
       const x = scale.at(r.buys ?? 0);
@@ -40,6 +40,15 @@ describe("a change as a row", () => {
       expect(x).toBeLessThanOrEqual(1);
       expect(Math.sign(Math.round((x - scale.zero) * 1e9))).toBe(Math.sign(Math.round((r.buys ?? 0) * 1e9)));
     }
+  });
+});
+
+describe("where nothing helps", () => {
+  it("the bars stay short and the list says so", () => {
+    const rows = results.map((r) => ({ ...changeRow(r, "speed", scenario), buys: 0.01 }));
+    expect(barScale(rows, littleOf("speed")).at(0.01)).toBeLessThan(0.05);
+    expect(noHelp(rows, "speed")).toBe("No single change on the list helps here.");
+    expect(noHelp([{ ...rows[0], buys: 2 } as (typeof rows)[number]], "speed")).toBe("");
   });
 });
 
