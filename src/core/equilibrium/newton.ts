@@ -52,11 +52,12 @@ function stepScale(model: AxleModel, dq: Float64Array): number {
 
 /**
  * Newton's method at one load with contact corners rounded by `blend`, in place on `q`.
+ * @param patience steps without gain after which it gives up
  * @returns whether the residual came below its share of the axle's weight; `q` is only meaningful then
  */
-export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, maxIterations: number, share = RESIDUAL_SHARE): boolean {
+export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, maxIterations: number, patience = maxIterations): boolean {
   const { model, sys, ws, r, dq, trial } = s;
-  const tolerance = share * model.totalWeight;
+  const tolerance = RESIDUAL_SHARE * model.totalWeight;
   assemble(model, q, load, blend, r, sys, ws);
   let size = residualSize(model, r, MOMENT_ARM_MM);
   let best = size;
@@ -91,10 +92,13 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
     if (size < 0.9 * best) {
       best = size;
       sinceBest = 0;
-    } else sinceBest++;
+    } else if (++sinceBest > patience) return false;
   }
   return false;
 }
+
+/** Steps without gain that tell contacts opening and closing in a cycle. */
+const PATIENCE = 4;
 
 /**
  * Newton's method first; where contacts open and close in a cycle, the axle creeps to its rest instead.
@@ -102,7 +106,7 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
  */
 export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 14): boolean {
   const start = q.slice();
-  if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;
+  if (newton(s, q, load, FINAL_BLEND, maxIterations, PATIENCE) && s.sys.detSign > 0) return true;
   q.set(start);
   if (relax(s, q, load)) return true;
   q.set(start);
@@ -124,6 +128,8 @@ const SLIDES = 1.15;
 
 /** Steps between such trials, and how far a trial may go: beyond, it has found something else. */
 const RELAX_TRY = 25;
+/** A first trial comes early: most contacts find their side in a few steps. */
+const RELAX_EARLY = 6;
 const RELAX_REACH_MM = 3;
 
 /** Largest difference of two positions of body and hubs, mm, turns over the moment arm. */
@@ -199,9 +205,9 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
     c = Math.min(RELAX_START, Math.max(1e-9, c * (grew < SLIDES ? Math.max(0.5, Math.min(0.7, grew)) : Math.min(2, grew))));
     size = next;
     // chattering contacts keep the resistance up: see now and then whether Newton's method can finish from here
-    if (it % RELAX_TRY === RELAX_TRY - 1) {
+    if (it === RELAX_EARLY || it % RELAX_TRY === RELAX_TRY - 1) {
       const near = q.slice();
-      if (newton(s, near, load, blend, 12) && sys.detSign > 0 && apart(model, q, near) < RELAX_REACH_MM) {
+      if (newton(s, near, load, blend, 12, PATIENCE) && sys.detSign > 0 && apart(model, q, near) < RELAX_REACH_MM) {
         q.set(near);
         return true;
       }
