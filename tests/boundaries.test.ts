@@ -47,6 +47,9 @@ const w = new Worker(new URL("./g.ts", import.meta.url));
     ["src/cli/a.ts", 'import { panel } from "../ui/panel.ts";', "src/cli/a.ts imports src/ui/panel.ts"],
     ["src/cli/a.ts", 'import { help } from "../../tests/support/x.ts";', "src/cli/a.ts imports tests/support/x.ts"],
     ["src/cli/run.mjs", 'await import("pixi.js")', "src/cli/run.mjs imports the package pixi.js"],
+    ["src/report/a.ts", 'import { parse } from "../scenario/parse.ts";', "src/report/a.ts imports src/scenario/parse.ts"],
+    ["src/report/a.ts", 'import { api } from "../worker/api.ts";', "src/report/a.ts imports src/worker/api.ts"],
+    ["src/report/a.ts", "export const a = document.body;", "src/report/a.ts uses document, which only a page has"],
     ["src/misc/a.ts", "export const a = 1;", "src/misc/a.ts is in a folder without rules"],
     ["src/core/long.ts", "\n".repeat(MAX_LINES + 1), `src/core/long.ts has ${MAX_LINES + 1} lines, more than ${MAX_LINES}`],
   ])("refuses in %s: %s", (path, text, message) => {
@@ -59,6 +62,7 @@ const w = new Worker(new URL("./g.ts", import.meta.url));
     ["src/draw/a.ts", 'import "pixi.js/unsafe-eval";\nimport { scene } from "../view/scene.ts";'],
     ["src/ui/a.ts", 'import "../../node_modules/lil-gui/dist/lil-gui.css";\nexport const a = document.body;'],
     ["src/app/a.ts", 'import demo from "../../scenarios/heavy-forked.json";'],
+    ["src/report/a.ts", 'import { scene } from "../view/scene.ts";\nimport type { Scenario } from "../core/design/types.ts";'],
     ["src/core/long.ts", "\n".repeat(MAX_LINES)],
   ])("accepts in %s: %s", (path, text) => {
     expect(breaksOf(path, text)).toEqual([]);

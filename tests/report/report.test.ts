@@ -1,0 +1,178 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { LIMIT_NAMES } from "../../src/core/analysis.ts";
+import { analyze, buildBench } from "../../src/core/analyze.ts";
+import { safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
+import { G } from "../../src/core/units.ts";
+import { gatherReport, type ReportData, type ReportRequest, wholeReport } from "../../src/report/data.ts";
+import { reportBody, reportHtml } from "../../src/report/html.ts";
+import { reportCsv, reportObject } from "../../src/report/plain-data.ts";
+import { assumptions, loadWords } from "../../src/report/words.ts";
+import { CAUTIONS } from "../../src/view/cautions.ts";
+import { LIMIT_WORDS } from "../../src/view/words.ts";
+import { expectAbs } from "../support/close.ts";
+import { markupFaults, textOf } from "../support/markup.ts";
+import { shipped } from "../support/shipped.ts";
+
+const request = (over: Partial<ReportRequest> = {}): ReportRequest => ({
+  scenario: shipped("heavy-forked.json"),
+  b: shipped("heavy-straight.json"),
+  load: { lateralG: 0.8, bumpLeftMm: 0, bumpRightMm: 0 },
+  caseName: "cornering 0.8 g",
+  radiusM: 6,
+  trackName: "car park",
+  shock: 1,
+  date: "2026-02-03",
+  ...over,
+});
+
+function dataOf(r: ReportRequest): ReportData {
+  const g = wholeReport(r);
+  if (!g.ok) throw new Error(g.reason.message);
+  return g.data;
+}
+
+let forked: ReportData;
+let uneven: ReportData;
+beforeAll(() => {
+  forked = dataOf(request());
+  uneven = dataOf(
+    request({ scenario: shipped("asymmetric.json"), b: null, load: { lateralG: -0.4, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: null, shock: 1.5 }),
+  );
+});
+
+describe("what a report is made of", () => {
+  it("is what the core tells, at the load and on the curve asked for", () => {
+    const own = analyze(shipped("heavy-forked.json"), request().load, { radiusM: 6 });
+    if (!own.ok) throw new Error("no answer");
+    expect(forked.a.report).toEqual(own.report);
+    expectAbs((forked.speedKmh / 3.6) ** 2, 0.8 * G * 6, 1e-9, "v², m²/s²");
+    const safe = safeSpeedOf(buildBench(shipped("heavy-forked.json")), 6, { hand: "left" });
+    expectAbs(forked.changes!.base.safeSpeedMps, safe.speedMps, 1e-6, "m/s");
+  });
+
+  it("looks at the other hand only where the sides differ", () => {
+    expect([forked.alike, forked.otherMap, forked.hand]).toEqual([true, null, "left"]);
+    expect([uneven.alike, uneven.hand, uneven.map.options.hand, uneven.otherMap?.options.hand]).toEqual([false, "right", "right", "left"]);
+    expect(uneven.bMap).toBeNull();
+    expect(forked.bMap?.options.hand).toBe("left");
+  });
+
+  it("takes parts that are worked out already, and tells how far it is", () => {
+    const run = gatherReport(request(), { map: forked.map, bMap: forked.bMap!, changes: forked.changes });
+    const shares: number[] = [];
+    let step = run.next();
+    while (!step.done) {
+      shares.push(step.value.done);
+      step = run.next();
+    }
+    expect(shares.length).toBeGreaterThan(2);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    expect(step.value.ok && step.value.data.map).toBe(forked.map);
+  });
+
+  it("gives the reason where the load has no answer, and goes on without B where only B has none", () => {
+    const slippery = { ...shipped("heavy-straight.json") };
+    slippery.corner = { ...slippery.corner, tyre: { ...slippery.corner.tyre, friction: 0.3 } };
+    const none = wholeReport(request({ scenario: slippery, b: null }));
+    expect(none.ok ? "answer" : none.reason.kind).toBe("slides");
+    const d = dataOf(request({ b: slippery }));
+    expect([d.b, typeof d.bReason]).toEqual([null, "string"]);
+    const body = reportBody(d);
+    expect(textOf(body)).toContain("B has no answer at this load");
+    expect(body).not.toContain("A against B");
+  });
+
+  it("says the load in words", () => {
+    expect(loadWords({ lateralG: -0.4, bumpLeftMm: 2, bumpRightMm: 0 })).toBe(
+      "cornering 0.40 g, right-hand curve, left wheel outside, road 2 mm up under the left wheel",
+    );
+    expect(loadWords({ lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 })).toBe("straight on, level road");
+  });
+});
+
+describe("the printed page", () => {
+  it("is one file: no code, nothing from elsewhere, no styles in elements", () => {
+    for (const d of [forked, uneven]) {
+      const html = reportHtml(d);
+      expect(markupFaults(html)).toEqual([]);
+      expect(html).not.toMatch(/<script|<iframe|javascript:|@import|https?:\/\/|\ssrc=|\sstyle=/);
+      expect(html).toMatch(/@page\{margin/);
+      expect(html.match(/<h1>/g)).toHaveLength(1);
+    }
+  });
+
+  it("tells every limit that there is, every caution and every assumption", () => {
+    const text = textOf(reportBody(forked));
+    for (const name of LIMIT_NAMES) if (forked.a.report.limits.some((l) => l.name === name)) expect(text).toContain(LIMIT_WORDS[name].row);
+    for (const words of [...CAUTIONS, ...assumptions(forked)]) expect(text).toContain(words);
+    expect(text).toContain("Axle report of 2026-02-03");
+    expect(text).toContain(`${(3.6 * forked.changes!.base.safeSpeedMps).toFixed(1)} km/h`);
+  });
+
+  it("tells both sides and both hands of an uneven car, and a shock where there is one", () => {
+    const text = textOf(reportBody(uneven));
+    expect(text).toMatch(/Left-hand curves, road shock ×1\.5/);
+    expect(text).toMatch(/Right-hand curves, road shock ×1\.5/);
+    expect(text).not.toContain("Both sides alike");
+    expect(text).toContain("Road shock ×1.5: forces from the road");
+  });
+
+  it("takes names of the user as text", () => {
+    const s = { ...shipped("heavy-forked.json"), name: '<b onclick="x">&', teaches: "</p><script>1</script>" };
+    const html = reportHtml({ ...forked, request: { ...forked.request, scenario: s, b: { ...s } } });
+    expect(markupFaults(html)).toEqual([]);
+    expect(html).not.toMatch(/<script|<b onclick/);
+  });
+
+  it("is the same for the same question", () => {
+    expect(reportHtml(dataOf(request()))).toBe(reportHtml(forked));
+  });
+});
+
+describe("the other forms", () => {
+  it("JSON holds the design, the answers and no value that is not a number", () => {
+    for (const d of [forked, uneven]) {
+      const bad: string[] = [];
+      const text = JSON.stringify(reportObject(d), (key, v: unknown) => {
+        if (typeof v === "number" && Number.isNaN(v)) bad.push(key);
+        return v;
+      });
+      expect(bad).toEqual([]);
+      const back = JSON.parse(text) as {
+        scenario: unknown;
+        map: { worst: number[][]; radiiM: number[]; speedsMps: number[] };
+        changes: { results: unknown[] };
+      };
+      expect(back.scenario).toEqual(JSON.parse(JSON.stringify(d.request.scenario)));
+      expect([back.map.worst.length, back.map.worst[0]!.length]).toEqual([back.map.speedsMps.length, back.map.radiiM.length]);
+      expect(back.changes.results).toHaveLength(d.changes!.results.length);
+    }
+  });
+
+  /** Splits a line of a table with commas; quotes hold commas and doubled quotes. */
+  const fields = (line: string): string[] => [...line.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g)].map((m) => m[1]?.replace(/""/g, '"') ?? m[2]!);
+
+  it("CSV has seven fields on every line, and its lean by part adds up", () => {
+    const rows = reportCsv(forked).trimEnd().split("\r\n").map(fields);
+    for (const r of rows) expect(r).toHaveLength(7);
+    const sum = rows.filter((r) => r[0] === "lean by part" && r[2] === "A right").reduce((s, r) => s + Number(r[5]), 0);
+    const camber = Number(rows.find((r) => r[0] === "wheel" && r[1] === "camber" && r[2] === "A right")![5]);
+    // seven figures are written of each of some fifty values
+    expectAbs(sum, camber, 1e-5, "camber, °");
+    expect(rows.some((r) => r[0] === "limit" && r[2] === "B right")).toBe(true);
+    expect(rows.filter((r) => r[0] === "change buys" && r[6] === "km/h")).toHaveLength(forked.changes!.results.length);
+  });
+
+  it("CSV never hands a formula to a table program", () => {
+    const s = shipped("heavy-forked.json");
+    const d = {
+      ...forked,
+      changes: { ...forked.changes!, results: forked.changes!.results.map((r) => ({ ...r, change: { ...r.change, title: '=HYPERLINK("x"),1' } })) },
+    };
+    const line = reportCsv({ ...d, request: { ...d.request, scenario: s } })
+      .split("\r\n")
+      .find((l) => l.includes("HYPERLINK"))!;
+    expect(fields(line)[1]).toBe(`'=HYPERLINK("x"),1`);
+    expect(fields(line)).toHaveLength(7);
+  });
+});
