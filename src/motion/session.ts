@@ -124,7 +124,10 @@ export function advance(x: Session, scene: Scene): void {
   input.lateralG = input.steer;
   input.steer = scene.lateralG;
   input.kerb = scene.kerb;
-  step(s, input);
+  if (!step(s, input)) {
+    giveWay(x);
+    return;
+  }
   x.timeS = s.steps * s.h;
   for (const i of [0, 1] as const) {
     judge(x, i);
@@ -136,6 +139,21 @@ const round = (v: number): string => (Math.abs(v) >= 10 ? v.toFixed(0) : v.toFix
 
 function tell(x: Session, kind: MotionEvent["kind"], d: Demand, sentence: string): void {
   x.events.push({ timeS: x.timeS, kind, side: d.side, limit: d.limit, part: d.part, demand: d.demand, capacity: d.capacity, unit: d.unit, message: sentence });
+}
+
+/** The light parts have found no place any more: named by the joint that was asked for most, which is where it tore or snapped through. */
+function giveWay(x: Session): void {
+  // back to the forces of the last pose that was one
+  forgetForces(x.s, x.input);
+  const joints = [jointNow(x.s, 0), jointNow(x.s, 1)] as const;
+  const worst = utilization(joints[0]) > utilization(joints[1]) ? joints[0] : joints[1];
+  x.apart = true;
+  tell(
+    x,
+    "comesApart",
+    worst,
+    `The suspension gave way at ${x.timeS.toFixed(2)} s: its parts find no place any more (${worst.side} ${worst.part}: ${words(worst)}).`,
+  );
 }
 
 /** Told once per side and limit. */

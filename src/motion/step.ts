@@ -132,6 +132,8 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
 /** Iterations after which Newton's method is taken to cycle between contacts, and the shortest step it then makes. */
 const CYCLING_AFTER = 6;
 const SHORTEST_STEP = 0.01;
+/** Out of balance by more than this share of the weight, a step is no step: the axle has given way. */
+const GIVEN_WAY_SHARE = 0.25;
 
 const BLEND = { mm: BLEND_MM, rad: BLEND_RAD };
 
@@ -237,21 +239,19 @@ function remember(s: Stepper): void {
   before.kerbN = s.kerbN;
 }
 
-/** Makes one step with the outside world as `input` has it at the end of the step. */
-export function step(s: Stepper, input: StepInput): void {
-  const { m, world, h, q, next, dq, r } = s;
-  updateInertia(s.inertia, m, q, s.wheelOn);
-  remember(s);
-  const gx = G * 1000 * input.lateralG;
-  const gz = -G * 1000;
-  for (let i = 0; i < HEAVY; i++) s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * s.inertia.pullX[i]! - gz * s.inertia.pullZ[i]!;
-  for (let i = 0; i < q.length; i++) next[i] = q[i]! + s.last[i]!;
+/**
+ * Newton's method for the end of a step, into `s.next`; returns what is left out of balance, N. `careful` starts with the light parts where they are
+ * instead of where they were going, and makes the tangent anew each time.
+ */
+function close(s: Stepper, input: StepInput, wanted: number, careful: boolean): number {
+  const { q, next, dq, r, h } = s;
+  for (let i = 0; i < q.length; i++) next[i] = careful ? q[i]! : q[i]! + s.last[i]!;
   s.inertia.heavy.forEach((k, i) => {
     next[k] = q[k]! + h * s.v[i]!;
   });
-  const wanted = STEP_RESIDUAL_SHARE * m.axle.totalWeight;
-  let size = residual(s, next, input, s.fresh ? null : s.sys);
-  if (!s.fresh) renew(s);
+  const keep = s.fresh && !careful;
+  let size = residual(s, next, input, keep ? null : s.sys);
+  if (!keep) renew(s);
   let it = 0;
   while (!(size <= wanted) && it < MAX_ITERATIONS) {
     for (let i = 0; i < r.length; i++) dq[i] = -r[i]!;
@@ -265,16 +265,35 @@ export function step(s: Stepper, input: StepInput): void {
       for (let i = 0; i < next.length; i++) next[i] = next[i]! - back * dq[i]!;
       size = residual(s, next, input, null);
     }
-    if (size > wanted && !(size <= RENEW_SHARE * before)) {
+    if (size > wanted && (careful || !(size <= RENEW_SHARE * before))) {
       residual(s, next, input, s.sys);
       renew(s);
     }
   }
   s.iterations += it;
+  return size;
+}
+
+/**
+ * Makes one step with the outside world as `input` has it at the end of the step. Returns false, and leaves the world alone, when the light parts find no
+ * place in balance any more: an arm has snapped through or the linkage has been torn beyond its reach.
+ */
+export function step(s: Stepper, input: StepInput): boolean {
+  const { m, world, h, q, next, dq, r } = s;
+  updateInertia(s.inertia, m, q, s.wheelOn);
+  remember(s);
+  const gx = G * 1000 * input.lateralG;
+  const gz = -G * 1000;
+  for (let i = 0; i < HEAVY; i++) s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * s.inertia.pullX[i]! - gz * s.inertia.pullZ[i]!;
+  const wanted = STEP_RESIDUAL_SHARE * m.axle.totalWeight;
+  let size = close(s, input, wanted, false);
+  if (!(size <= wanted)) size = close(s, input, wanted, true);
   if (!(size <= wanted)) {
     s.open++;
-    s.openN = Math.max(s.openN, size);
+    // written so that a NaN is kept
+    if (!(size <= s.openN)) s.openN = size;
     s.fresh = false;
+    if (!(size <= GIVEN_WAY_SHARE * m.axle.totalWeight)) return false;
   }
   // forces at the end, without inertia
   const force = s.acc;
@@ -308,6 +327,7 @@ export function step(s: Stepper, input: StepInput): void {
   readWheelSpeeds(world, s.wheelSpeed);
   for (let i = 0; i < 4; i++) w[i] = (w[i]! + s.wheelSpeed[i]!) / h;
   s.steps++;
+  return true;
 }
 
 function renew(s: Stepper): void {
