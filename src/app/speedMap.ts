@@ -188,6 +188,7 @@ function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { upd
       sentence: memo("sentence", [mapA, radiusM, doc.a.corner], () => (mapA ? sentence(mapA, doc.a.corner, radiusM) : "")),
       stale: stale && mapA !== null,
       shock: view.map.shock,
+      motionShock: view.map.motionShock ?? null,
       changes: changesModel(s, radiusM),
     });
     drive.update(hand, radiusM, bob.kmh);

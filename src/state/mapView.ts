@@ -6,6 +6,8 @@ export interface MapView {
   radiusM: number | null;
   /** peak of the road's force over its steady value */
   shock: number;
+  /** the factor that the last motion run handed on; null: none yet */
+  motionShock?: number | null;
   /** which way the curve goes while there is no cornering that tells it */
   hand: Hand;
   /** the drive is unfolded */

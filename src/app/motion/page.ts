@@ -111,7 +111,7 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
       const shock = asking.recorded && shockOf(asking.recorded);
       if (!shock) return;
       const factor = handed(shock.factor);
-      store.setView({ map: { ...store.get().view.map, shock: factor } });
+      store.setView({ map: { ...store.get().view.map, shock: factor, motionShock: factor } });
       help.say(`The speed map now counts with a road shock of ${fixed(factor, 1)}.`);
     },
     wheel: (side) => setView({ wheel: side }),

@@ -1,3 +1,4 @@
+import { fixed } from "../../view/format.ts";
 import type { ChangeRow } from "../../view/map/changeRows.ts";
 import { barScale } from "../../view/map/changeRows.ts";
 import { radiusWords, type SafeTold } from "../../view/map/told.ts";
@@ -14,6 +15,8 @@ export interface ColumnModel {
   /** the numbers belong to an older design */
   stale: boolean;
   shock: number;
+  /** from the last motion run */
+  motionShock: number | null;
   changes: {
     rows: readonly ChangeRow[];
     total: number;
@@ -112,6 +115,7 @@ export function createColumn(hooks: ColumnHooks): Column {
     { class: "map-shock", "aria-label": "road shock" },
     h("div", { class: "head-row" }, h("h2", {}, "Road shock"), h("span", { class: "aside-term" }, "peak over steady load")),
     ruler.el,
+    h("p", { class: "map-note" }, "How much harder a knock pushes for an instant than the curve does all the time: on hub, arms, joints and the tyre's seat."),
   );
   const caution = h("p", { class: "caution" }, "Estimates for models. Start slower than the map allows and look at the parts after each run.");
   const el = h("aside", { class: "map-column", "aria-label": "safe speed and changes" }, safe, changes, shock, caution);
@@ -144,7 +148,7 @@ export function createColumn(hooks: ColumnHooks): Column {
         const [zero, rect, text] = bar.children as unknown as [Element, Element, Element];
         const z = scale.zero * room + 1;
         const x = scale.at(r.buys ?? 0) * room + 1;
-        setAttr(zero, "d", `M${z.toFixed(1)} 0V46`);
+        setAttr(zero, "d", `M${z.toFixed(1)} 0V20`);
         setAttr(rect, "x", Math.min(z, x).toFixed(1));
         setAttr(rect, "y", 5);
         setAttr(rect, "width", Math.max(1, Math.abs(x - z)).toFixed(1));
@@ -201,7 +205,13 @@ export function createColumn(hooks: ColumnHooks): Column {
         },
       );
       drawChanges(m.changes);
-      ruler.update({ value: m.shock, posts: [], givesFrom: null, hollowAt: null, valueWords: `×${m.shock.toFixed(2).replace(/0$/, "")}` });
+      ruler.update({
+        value: m.shock,
+        posts: m.motionShock === null ? [] : [{ at: m.motionShock, words: `last motion run ${fixed(m.motionShock, 1)}` }],
+        givesFrom: null,
+        hollowAt: null,
+        valueWords: `×${fixed(m.shock, 2).replace(/0$/, "")}`,
+      });
     },
   };
 }
