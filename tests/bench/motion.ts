@@ -8,7 +8,7 @@ import { REST, solveCold, solveWarm } from "../../src/core/equilibrium/solve.ts"
 import { jointN } from "../../src/motion/demand.ts";
 import { MANOEUVRES, type ManoeuvreName, type Params, type Scene } from "../../src/motion/manoeuvres.ts";
 import { advance, createSession, type Session } from "../../src/motion/session.ts";
-import { STEPS_PER_SECOND, UNIT_MM } from "../../src/motion/settings.ts";
+import { MOTION_ELEMENTS_PER_ARM, STEPS_PER_SECOND, UNIT_MM } from "../../src/motion/settings.ts";
 import { simulateAll } from "../../src/motion/simulate.ts";
 import { median, report } from "./timing.ts";
 
@@ -71,7 +71,8 @@ const NEAR = [0.03, 0.001];
 
 /** The same load from rest, solved and settled, in processor time. */
 export function benchSettle(scenario: Scenario): SettleBench {
-  const model = buildAxle(scenario);
+  // the same arms on both sides of the comparison
+  const model = buildAxle(scenario, { elementsPerArm: MOTION_ELEMENTS_PER_ARM });
   const solver = createSolver(model);
   const rest = solveCold(model, REST, solver);
   const there = solveCold(model, LOAD, solver);
