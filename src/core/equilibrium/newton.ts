@@ -110,6 +110,9 @@ export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 
   q.set(start);
   if (relax(s, q, load)) return true;
   q.set(start);
+  // very stiff parts gain nothing for many steps and then all at once
+  if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;
+  q.set(start);
   return false;
 }
 
@@ -207,7 +210,7 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
     // chattering contacts keep the resistance up: see now and then whether Newton's method can finish from here
     if (it === RELAX_EARLY || it % RELAX_TRY === RELAX_TRY - 1) {
       const near = q.slice();
-      if (newton(s, near, load, blend, 12, PATIENCE) && sys.detSign > 0 && apart(model, q, near) < RELAX_REACH_MM) {
+      if (newton(s, near, load, blend, 12) && sys.detSign > 0 && apart(model, q, near) < RELAX_REACH_MM) {
         q.set(near);
         return true;
       }

@@ -34,7 +34,9 @@ function droppedStart(model: AxleModel): Float64Array {
 /** Body, hubs and wheels still stand as they were assembled: less than some 75° away from it. */
 function upright(model: AxleModel, q: Float64Array): boolean {
   const bound = 0.25;
-  return Math.cos(q[1]!) > bound && model.corners.every((c) => Math.cos(q[c.base + 2]! - q[1]!) > bound && Math.cos(q[c.base + 2]! + q[c.base + 3]! - q[1]!) > bound);
+  return (
+    Math.cos(q[1]!) > bound && model.corners.every((c) => Math.cos(q[c.base + 2]! - q[1]!) > bound && Math.cos(q[c.base + 2]! + q[c.base + 3]! - q[1]!) > bound)
+  );
 }
 
 /** A solution that may be shown: a stable one, on the branch the car was assembled in. */
