@@ -7,7 +7,7 @@ import { safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { G } from "../../src/core/units.ts";
 import { type Folder, jsonOf, scratchFolder, wheelstay } from "../support/cli.ts";
 import { expectAbs } from "../support/close.ts";
-import { SHIPPED, shipped } from "../support/shipped.ts";
+import { shipped } from "../support/shipped.ts";
 
 const FORKED = "scenarios/heavy-forked.json";
 const ASYMMETRIC = "scenarios/asymmetric.json";
@@ -145,7 +145,10 @@ describe("report", () => {
     expect(r.analysis.right.camberDeg).toBe(lean.right.camberDeg);
     const again = await wheelstay(["report", FORKED, "--out", join(folder.path, "again.html"), ...day]);
     expect(again.out).toMatch(/again\.html: written, \d+ kB\nHeavy car, forked arms: Hub pulls off/);
-    expect(readFileSync(join(folder.path, "again.html"), "utf8")).toBe(page);
+    const two = readFileSync(join(folder.path, "again.html"), "utf8");
+    // told by its first difference: the pages are long
+    expect([...two].findIndex((c, i) => c !== page[i])).toBe(-1);
+    expect(two).toHaveLength(page.length);
   });
 });
 
@@ -186,19 +189,5 @@ describe("motion", () => {
       const v = json.trace["right.camberDeg"]![i]!;
       expectAbs(Number(row.split(",")[column]), v, 1e-5 * Math.max(1, Math.abs(v)), "camber, °");
     });
-  });
-});
-
-describe("every shipped car", () => {
-  it.each(SHIPPED)("has a map, a drive, changes and a report: %s", async (file) => {
-    const path = `scenarios/${file}`;
-    const map = await jsonOf<MapJson>(["map", path, "--points", "6"]);
-    for (const c of map.curves) expect(c.left.speedKmh).toBeGreaterThan(0);
-    const drive = await jsonOf<{ command: string }>(["drive", path]);
-    expect(drive.command).toBe("drive");
-    const out = join(folder.path, `${file}.html`);
-    const r = await wheelstay(["report", path, "--out", out]);
-    expect([r.code, r.err]).toEqual([0, ""]);
-    expect(readFileSync(out, "utf8")).not.toMatch(/NaN|undefined|Infinity|\[object/);
   });
 });

@@ -162,7 +162,8 @@ function worstOf(o: Outcome): number {
 }
 
 export function rankChanges(results: readonly ChangeResult[], aim: Aim): ChangeResult[] {
-  return [...results].sort((a, b) => worth(b, aim) - worth(a, aim));
+  // equal ones by name, so that the order does not hang on the order of the work
+  return [...results].sort((a, b) => worth(b, aim) - worth(a, aim) || (a.change.id < b.change.id ? -1 : 1));
 }
 
 /** Every `of`-th change from `index` on: parts of one study that can be worked out side by side. */
