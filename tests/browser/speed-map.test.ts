@@ -57,7 +57,9 @@ describe("the speed map opens", () => {
     const { page, complaints } = await site.open();
     await toMap(page);
     for (const part of [".map-1", ".map-2", ".map-3", ".map-limit", ".map-drive", ".map-safe-b", ".map-lean"])
-      expect((await page.locator(`.map-ground ${part}`).first().getAttribute("d"))?.length, part).toBeGreaterThan(10);
+      await expect
+        .poll(async () => (await page.locator(`.map-ground ${part}`).first().getAttribute("d"))?.length, { ...WAIT, message: part })
+        .toBeGreaterThan(10);
     const safe = Number(await page.locator(".map-column .hero-number").textContent());
     expect(safe).toBeGreaterThan(5);
     await page.waitForSelector(".change-list li");
@@ -295,12 +297,12 @@ describe("on the axle", () => {
     const row = page.locator("[data-limit=hubRetention]");
     const calm = await page.locator(".stage canvas").last().screenshot();
     await row.locator(".limit-fig").click();
-    expect(await row.locator(".limit-why").textContent()).toContain("would help");
+    await expect.poll(() => row.locator(".limit-why").textContent(), WAIT).toContain("would help");
     await page.mouse.move(5, 400);
     await page.waitForTimeout(250);
     expect((await page.locator(".stage canvas").last().screenshot()).equals(calm)).toBe(false);
     await row.locator(".limit-fig").click();
-    expect(await row.locator(".limit-why").count()).toBe(0);
+    await expect.poll(() => row.locator(".limit-why").count(), WAIT).toBe(0);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
