@@ -145,3 +145,17 @@ describe("the map in words", () => {
     expect(rows[0]?.b).toBe("–");
   });
 });
+
+describe("a car that finds no rest", () => {
+  const heavy = { ...scenario, body: { ...scenario.body, sprungMassKg: 60 } };
+  const none = wholeSpeedMap(heavy, { radiiM: byRatio(2, 20, 20), speedsMps: evenly(0, 10, 20) });
+
+  it("has a map on which all is failure, with its reason", () => {
+    const shapes = mapAreas(none);
+    for (const line of [...shapes.limits, ...shapes.leans]) for (const run of line.runs) for (const p of run) expect(p.every(Number.isFinite)).toBe(true);
+    const layout = mapLayout({ map: none, areas: shapes, b: null, corner: heavy.corner, frame, bob: { radiusM: 6, kmh: 10 }, spare: false }, evenMeasure);
+    for (const p of layout.safe) expect(p.every(Number.isFinite)).toBe(true);
+    expect(safeTold(none, 6).number).toBe("0.0");
+    expect(sentence(none, heavy.corner, 6)).toContain("No curve is wide enough");
+  });
+});
