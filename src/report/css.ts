@@ -31,7 +31,7 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report svg{display:block;width:100%;height:auto;font-family:${DRAW};font-variant-numeric:tabular-nums lining-nums}
 .report svg .halo{paint-order:stroke;stroke:${tone("paper")};stroke-width:4px;stroke-linejoin:round}
 .report svg .halo-sheet{paint-order:stroke;stroke:${tone("sheet")};stroke-width:4px;stroke-linejoin:round}
-.report .charts{display:grid;grid-template-columns:1fr 1fr;gap:12px 24px}
+.report .charts{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:12px 24px}
 .report .charts figure{margin:0}
 .report table{border-collapse:collapse;width:100%;margin:4px 0 12px;font-size:13px;line-height:1.3}
 .report caption{text-align:left;font-weight:700;padding:4px 0}
@@ -42,20 +42,22 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report thead .n{white-space:normal}
 .report td.n strong,.report .strong{font-weight:700}
 .report .over{color:${tone("u-3-text")};font-weight:700}
-.report svg.bar{width:104px;height:14px;margin-top:2px}
+.report svg.used{width:104px;height:14px;margin-top:2px}
+.report .loose td,.report .loose tbody th{overflow-wrap:anywhere}
 .report .term{color:${tone("ink-3")};font-size:12px}
 .report dl{margin:4px 0}
 .report dt{font-weight:700;margin-top:10px}
 .report dd{margin:0 0 4px}
 .report .formula{font-family:${DRAW}}
-@media (max-width:640px){.report .facts{grid-template-columns:1fr 1fr;gap:12px 16px}.report .charts{grid-template-columns:1fr}.report .wide{overflow-x:auto}.report svg.axle,.report svg.map{min-width:640px}}
+@media (max-width:640px){.report .facts{grid-template-columns:1fr 1fr;gap:12px 16px}.report .charts{grid-template-columns:minmax(0,1fr)}.report .wide,.report figure{overflow-x:auto}.report svg.axle,.report svg.map{min-width:640px}}
 @media print{
 .report{max-width:none;padding:0;background:none;font-size:10pt}
 .report h1{font-size:20pt}
 .report h2{font-size:13pt;margin-top:18pt;break-after:avoid}
 .report h3{font-size:10.5pt;break-after:avoid}
 .report table,.report figcaption,.report .note,.report .small,.report .fact p{font-size:9pt}
-.report thead th,.report .term{font-size:9pt}
+.report thead th,.report .loose td,.report .loose tbody th{overflow-wrap:anywhere}
+.report .term{font-size:9pt}
 .report tbody tr:nth-child(-n+2){break-after:avoid}
 .report tbody tr:nth-last-child(2){break-after:avoid}
 .report .short{break-inside:avoid}

@@ -49,7 +49,7 @@ export function barSvg(utilization: number): string {
   const d = outline.map((p, i) => `${i === 0 ? "M" : "L"}${at(p[0])} ${at(p[1])}`).join("");
   return el(
     "svg",
-    { class: "bar", viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true" },
+    { class: "used", viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true" },
     el("path", { d: `${d}Z`, fill: toneOf(`u-${step}`), stroke: toneOf(`u-${step}-line`), "stroke-width": 0.5 }),
     lines === "" ? "" : el("path", { d: lines, stroke: toneOf(`u-${step}-line`), "stroke-width": 0.75 }),
     el("path", { d: `M${at(post)} 0V${height}`, stroke: toneOf("ink"), "stroke-width": 1.5 }),

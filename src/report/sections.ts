@@ -3,7 +3,7 @@ import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { charts } from "../view/curves.ts";
-import { differences } from "../view/differences.ts";
+import { type Difference, differences } from "../view/differences.ts";
 import { figures, fixed, signed, withUnit } from "../view/format.ts";
 import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
@@ -142,7 +142,7 @@ export function compareSection(d: ReportData): string {
   if (!r.b || !b) return "";
   const at = (map: ReportData["map"] | null): number | null => (map ? mpsToKmh(safeSpeedAt(map, r.radiusM).speedMps) : null);
   const rows = compareRows(a.report, b.report, { radiusM: r.radiusM, a: at(d.map), b: at(d.bMap) });
-  const apart = differences(r.scenario, r.b);
+  const apart = differences(r.scenario, r.b).flatMap(leaves);
   return section(
     "A against B",
     null,
@@ -150,8 +150,33 @@ export function compareSection(d: ReportData): string {
       table({ caption: "Under the same load", head: ["", "A", "B", "B − A"], rows: rows.map((x) => [x.what, x.a, x.b, x.change]), words: [0] }),
     apart.length === 0
       ? paragraph("The two designs are the same.")
-      : table({ caption: "What differs, as the file names it", head: ["value", "A", "B"], rows: apart.map((x) => [x.path, x.a, x.b]), words: [0, 1, 2] }),
+      : table({
+          caption: "What differs, as the file names it",
+          head: ["value", "A", "B"],
+          rows: apart.map((x) => [x.path, x.a, x.b]),
+          words: [0, 1, 2],
+          className: "loose",
+        }),
   );
+}
+
+/** A difference that only one design has as a whole group, value by value. */
+export function leaves(d: Difference): Difference[] {
+  const parts = (text: string): Map<string, string> | null => {
+    if (!text.startsWith("{")) return null;
+    const out = new Map<string, string>();
+    const walk = (v: unknown, path: string): void => {
+      if (typeof v !== "object" || v === null || Array.isArray(v)) out.set(path, v === null ? "none" : typeof v === "object" ? JSON.stringify(v) : String(v));
+      else for (const [key, inner] of Object.entries(v)) walk(inner, `${path}.${key}`);
+    };
+    walk(JSON.parse(text), d.path);
+    return out;
+  };
+  const a = parts(d.a);
+  const b = parts(d.b);
+  if (!a && !b) return [d];
+  const paths = new Set([...(a?.keys() ?? []), ...(b?.keys() ?? [])]);
+  return [...paths].map((path) => ({ path, a: a ? (a.get(path) ?? "–") : d.a, b: b ? (b.get(path) ?? "–") : d.b }));
 }
 
 /** The page for the bench. */

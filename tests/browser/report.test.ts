@@ -1,6 +1,9 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { wholeReport } from "../../src/report/data.ts";
+import { reportHtml } from "../../src/report/html.ts";
+import { shipped } from "../support/shipped.ts";
 import { type Site, startSite, watch } from "./site.ts";
 
 let site: Site;
@@ -81,10 +84,41 @@ describe("the report in the page", () => {
     expect(pagesOf(pdf)).toBeLessThanOrEqual(12);
     await page.emulateMedia({ media: "print" });
     await page.setViewportSize({ width: Math.floor(widthPx), height: 1000 });
-    expect(await page.locator(".bar").isVisible()).toBe(false);
+    expect(await page.locator("header.bar").isVisible()).toBe(false);
     expect(await page.locator(".report-tools").isVisible()).toBe(false);
     expect(await cutTexts(page, SLACK_PX)).toEqual([]);
     await page.context().close();
+  });
+
+  it.each(PAPERS)("fits %s as a file of its own, with two maps, two sides and a B", async (format, widthPx) => {
+    const made = wholeReport({
+      scenario: shipped("asymmetric.json"),
+      b: shipped("twin-tube-hub-spring.json"),
+      load: { lateralG: -0.4, bumpLeftMm: 0, bumpRightMm: 2 },
+      caseName: null,
+      radiusM: 6,
+      trackName: "car park",
+      shock: 1.4,
+      date: "2026-02-03",
+    });
+    if (!made.ok) throw new Error(made.reason.message);
+    const page = await site.browser.newPage({ viewport: { width: Math.floor(widthPx), height: 1000 } });
+    await page.setContent(reportHtml(made.data));
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator("svg.map").count()).toBe(2);
+    expect(await cutTexts(page, SLACK_PX)).toEqual([]);
+    const pdf = await page.pdf({ format });
+    expect(pagesOf(pdf)).toBeLessThanOrEqual(15);
+    // the finder itself: a word that is too long for its cell, and one that leaves its drawing
+    await page.evaluate(() => {
+      const cell = document.querySelector("td") as HTMLElement;
+      cell.innerHTML = '<span style="display:inline-block;width:2000px">wide</span>';
+      (document.querySelector("svg.chart text") as SVGTextElement).setAttribute("x", "-40");
+    });
+    const found = await cutTexts(page, SLACK_PX);
+    expect(found.some((t) => t === "TD: wide")).toBe(true);
+    expect(found.some((t) => t.startsWith("chart: "))).toBe(true);
+    await page.close();
   });
 
   it("saves a page of its own that opens and prints anywhere, JSON and a table", async () => {
@@ -121,7 +155,10 @@ describe("the report in the page", () => {
     const before = await page.locator(".report header .strong").textContent();
     await page.getByRole("button", { name: "Axle" }).first().click();
     await page.locator('[data-handle="gravity"]').waitFor();
-    await page.getByRole("slider", { name: /cornering/ }).first().focus();
+    await page
+      .getByRole("slider", { name: /cornering/ })
+      .first()
+      .focus();
     await page.keyboard.press("ArrowLeft");
     await page.getByRole("button", { name: "Report" }).first().click();
     await page.waitForFunction((old) => document.querySelector(".report-host")?.shadowRoot?.querySelector("header .strong")?.textContent !== old, before, {

@@ -6,6 +6,7 @@ import { G } from "../../src/core/units.ts";
 import { gatherReport, type ReportData, type ReportRequest, wholeReport } from "../../src/report/data.ts";
 import { reportBody, reportHtml } from "../../src/report/html.ts";
 import { reportCsv, reportObject } from "../../src/report/plain-data.ts";
+import { leaves } from "../../src/report/sections.ts";
 import { assumptions, loadWords } from "../../src/report/words.ts";
 import { CAUTIONS } from "../../src/view/cautions.ts";
 import { LIMIT_WORDS } from "../../src/view/words.ts";
@@ -31,6 +32,9 @@ function dataOf(r: ReportRequest): ReportData {
   return g.data;
 }
 
+/** Two whole reports take seconds, more on a busy machine. */
+const SLOW_MS = 120_000;
+
 let forked: ReportData;
 let uneven: ReportData;
 beforeAll(() => {
@@ -38,7 +42,7 @@ beforeAll(() => {
   uneven = dataOf(
     request({ scenario: shipped("asymmetric.json"), b: null, load: { lateralG: -0.4, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: null, shock: 1.5 }),
   );
-});
+}, SLOW_MS);
 
 describe("what a report is made of", () => {
   it("is what the core tells, at the load and on the curve asked for", () => {
@@ -126,6 +130,21 @@ describe("the printed page", () => {
 
   it("is the same for the same question", () => {
     expect(reportHtml(dataOf(request()))).toBe(reportHtml(forked));
+  });
+});
+
+describe("what differs", () => {
+  it("is told value by value, also where only one design has the group", () => {
+    const group = { path: "left", a: '{"hub":{"staticCamberDeg":-0.5},"tyre":null}', b: "–" };
+    expect(leaves(group)).toEqual([
+      { path: "left.hub.staticCamberDeg", a: "-0.5", b: "–" },
+      { path: "left.tyre", a: "none", b: "–" },
+    ]);
+    expect(leaves({ path: "x", a: "1", b: "2" })).toEqual([{ path: "x", a: "1", b: "2" }]);
+    expect(leaves({ path: "x", a: '{"p":1}', b: '{"q":2}' })).toEqual([
+      { path: "x.p", a: "1", b: "–" },
+      { path: "x.q", a: "–", b: "2" },
+    ]);
   });
 });
 
