@@ -11,6 +11,8 @@ import "../ui/css/menu.css";
 import "../ui/css/middle.css";
 import "../ui/css/narrow.css";
 import "../ui/css/map.css";
+import "../ui/css/map-column.css";
+import "../ui/css/drive.css";
 import "../ui/css/fit.css";
 import "../ui/css/limit-why.css";
 import "../ui/css/report.css";
