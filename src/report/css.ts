@@ -56,8 +56,7 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report h2{font-size:13pt;margin-top:18pt;break-after:avoid}
 .report h3{font-size:10.5pt;break-after:avoid}
 .report table,.report figcaption,.report .note,.report .small,.report .fact p{font-size:9pt}
-.report thead th,.report .loose td,.report .loose tbody th{overflow-wrap:anywhere}
-.report .term{font-size:9pt}
+.report thead th,.report .term{font-size:9pt}
 .report tbody tr:nth-child(-n+2){break-after:avoid}
 .report tbody tr:nth-last-child(2){break-after:avoid}
 .report .short{break-inside:avoid}

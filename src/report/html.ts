@@ -12,12 +12,12 @@ export function reportBody(d: ReportData): string {
     { class: "report", lang: "en" },
     headSection(d),
     limitsSection(d),
-    compareSection(d),
     leanSection(d),
     buildSection(d),
     curvesSection(d),
     mapSection(d),
     changesSection(d),
+    compareSection(d),
     driveSection(d),
     groundSection(d),
   );

@@ -21,12 +21,12 @@ const PAPERS = [
 ] as const;
 const SECTIONS = [
   "What gives first",
-  "A against B",
   "What leaned the wheels",
   "Building list",
   "Curves",
   "How fast through which curve",
   "What to change first",
+  "A against B",
   "The drive",
   "Taken for granted",
 ];
