@@ -18,6 +18,8 @@ export const G_MOST = 1.2;
 const QUIET_FRAMES = 40;
 const QUIET = { camberDeg: 2e-3, verticalN: 0.02, travelMm: 2e-3 };
 
+/** share of the way to the finger at which the hand holds the body */
+const FINGER_SHARE = 0.12;
 /** time within which the road comes close to the hand, ms */
 const FOLLOW_MS = 45;
 
@@ -39,7 +41,7 @@ export interface Free {
   aim(t: Partial<Targets>): void;
   /** one frame; false: at rest, the clock may stop */
   pass(ms: number): boolean;
-  /** where the newest moment stands in the curves, s */
+  /** where the newest moment of the curves that were last asked for stands, s */
   headS(): number;
   tracks(side: Side, camberDeg: number, hub: HubHold | null): TracksModel;
 }
@@ -53,6 +55,7 @@ export function createFree(client: MotionClient, changed: () => void): Free {
   let quiet = 0;
   /** the road follows the hand softly: a pointer moves in jumps */
   let road: [number, number] = [0, 0];
+  let headS = 0;
   let times: number[] = [];
   let columns: Record<string, number[]> = {};
 
@@ -64,6 +67,14 @@ export function createFree(client: MotionClient, changed: () => void): Free {
     const share = 1 - Math.exp(-ms / FOLLOW_MS);
     const to = hand.targets.road;
     road = [road[0] + share * (to[0] - road[0]), road[1] + share * (to[1] - road[1])];
+  };
+  /** the hand's own spring is stiff; pulled from close by it is as soft as a finger */
+  const softBody = (): Targets["body"] => {
+    const { look, targets } = hand;
+    if (!look || !targets.body) return null;
+    const x = look.channels[channelIndex("lateralMm")] ?? 0;
+    const z = look.state.body.cg[1];
+    return { xMm: x + FINGER_SHARE * (targets.body.xMm - x), zMm: z + FINGER_SHARE * (targets.body.zMm - z) };
   };
   const keep = (look: FreeLook): void => {
     if (look.timeS <= (times.at(-1) ?? -1)) return;
@@ -122,7 +133,7 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       busy = true;
       const mine = round;
       smoothRoad(ms);
-      void client.freePass({ ...hand.targets, road }, Math.min(0.1, ms / 1000)).then((look) => {
+      void client.freePass({ ...hand.targets, road, body: softBody() }, Math.min(0.1, ms / 1000)).then((look) => {
         if (mine !== round) return;
         busy = false;
         if (!look) return;
@@ -133,11 +144,12 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       });
       return true;
     },
-    headS: () => Math.min(WINDOW_S, times.at(-1) ?? 0),
+    headS: () => headS,
     tracks(side, camberDeg, hub) {
       const now = times.at(-1) ?? 0;
       const from = Math.max(0, now - WINDOW_S);
       const t = times.map((v) => v - from);
+      headS = now - from;
       const row = (key: (typeof KEYS)[number], title: string, unit: string, term: string, limit: number | null): Track => {
         const v = columns[`${side}.${key}`] ?? [];
         const last = v.at(-1) ?? 0;

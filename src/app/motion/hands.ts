@@ -146,11 +146,12 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
     },
     told(side) {
       const { look, targets } = free.hand;
-      const lean = look?.channels[channelIndex(`${side}.camberDeg`)];
+      const off = look?.loose.some((l) => l.kind === "wheel" && l.side === side) ?? false;
+      const lean = off ? undefined : look?.channels[channelIndex(`${side}.camberDeg`)];
       return {
         lines: ["Drag the road under a wheel, the body", "at its centre of gravity, or the arrow."],
         hero: {
-          title: `${side === "left" ? "Left" : "Right"} wheel leans now`,
+          title: off ? `The ${side} wheel is off` : `${side === "left" ? "Left" : "Right"} wheel leans now`,
           aside: "camber",
           number: lean === undefined ? "–" : degrees(lean),
           list: lean === undefined ? [] : [leanWords(lean), ...SIDES.map((s, i) => `road ${s} ${withUnit(targets.road[i]!, 1, "mm")}`)],

@@ -94,7 +94,7 @@ export const wheelTop = (drawn: Drawn, side: Side, px: (p: V2) => V2): V2 => px(
 const line = (text: string, tone: string, strong: boolean, size: number): LabelWish["lines"][number] => ({ text, tone, strong, size });
 const ARROW_PX = 44;
 /** labels of the resting picture that would only be noise in motion */
-const UNSAID = new Set(["weight", "gravity", "bend", "limit", "ghost.letter"]);
+const UNSAID = new Set(["weight", "gravity", "bend", "limit"]);
 
 const isTyre = (p: Prim): boolean => (p.kind === "poly" && p.fill === "tyre") || (p.kind === "segments" && p.stroke.tone === "tyre-line");
 
@@ -148,15 +148,11 @@ function wishesOf(p: MotionPicture): LabelWish[] {
   const out: LabelWish[] = [];
   if (p.tag) {
     const right = p.tag.side === "right";
-    const [what, numbers, when] = p.tag.lines;
+    const [what, ...more] = p.spare ? p.tag.lines.slice(0, 2) : p.tag.lines;
     out.push({
       key: "off",
       at: p.tag.at,
-      lines: [
-        line(what ?? "", "u-3-line", true, p.spare ? 14 : 17),
-        line(numbers ?? "", "u-3-line", false, 14),
-        ...(p.spare ? [] : [line(when ?? "", "u-3-line", false, 14)]),
-      ],
+      lines: [line(what ?? "", "u-3-line", true, p.spare ? 14 : 17), ...more.map((text) => line(text, "u-3-line", false, 14))],
       priority: 0,
       spots: right ? ["above", "upperRight", "upperLeft"] : ["above", "upperLeft", "upperRight"],
       gap: p.spare ? 12 : 22,

@@ -1,6 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import { withUnit } from "../../view/format.ts";
-import { limitShown, pathOf, rangeOf, runAt, type Track, type TracksModel } from "../../view/motion/tracks.ts";
+import { limitShown, namingPlace, pathOf, rangeOf, runAt, type Track, type TracksModel } from "../../view/motion/tracks.ts";
 import { h, s, setAttr, setText } from "../dom.ts";
 import { marginsOf } from "./scrubber.ts";
 
@@ -79,7 +79,8 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
   const posts = s("g", { class: "track-posts" });
   const head = s("path", { class: "track-head" });
   const rowsHome = s("g");
-  svg.append(posts, rowsHome, head);
+  const rivalName = s("text", { class: "track-rival-name" }, "B");
+  svg.append(posts, rowsHome, rivalName, head);
   const el = h("div", { class: "tracks-box" }, svg);
   const rows = [makeRow(), makeRow(), makeRow(), makeRow()];
   rowsHome.append(...rows.map((r) => r.group));
@@ -158,6 +159,14 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
       if (track) drawRow(row, track, TOP + i * high, high, model?.wheel ?? "");
       else row.track = null;
     });
+    const named = namingPlace(list);
+    const row = named && rows[named.row];
+    rivalName.style.display = row ? "" : "none";
+    if (named && row) {
+      const above = row.y(named.v) <= row.y(runAt(list[named.row]!.line, named.t) ?? named.v);
+      setAttr(rivalName, "x", x(named.t).toFixed(1));
+      setAttr(rivalName, "y", (row.y(named.v) + (above ? -5 : 14)).toFixed(1));
+    }
     let last = Number.NEGATIVE_INFINITY;
     posts.replaceChildren(
       ...(model?.posts ?? []).flatMap((p) => {

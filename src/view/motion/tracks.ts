@@ -94,6 +94,31 @@ export function runAt(run: Run, timeS: number): number | null {
   return run.v[low]! + share * (run.v[high]! - run.v[low]!);
 }
 
+/** Where design B's line is named, once: the row and time at which it lies furthest from A's, over the row's range; null without a B. */
+export function namingPlace(tracks: readonly Track[]): { row: number; t: number; v: number } | null {
+  const tries = 12;
+  let best: { row: number; t: number; v: number } | null = null;
+  let most = -1;
+  tracks.forEach((track, row) => {
+    const { rival } = track;
+    if (!rival || rival.t.length === 0) return;
+    const { min, max } = rangeOf(track);
+    const end = Math.min(rival.t[rival.t.length - 1]!, track.solidToS);
+    for (let i = 1; i < tries; i++) {
+      const t = (end * i) / tries;
+      const a = runAt(track.line, t);
+      const v = runAt(rival, t);
+      if (a === null || v === null || v < min || v > max) continue;
+      const far = Math.abs(v - a) / (max - min);
+      if (far > most) {
+        most = far;
+        best = { row, t, v };
+      }
+    }
+  });
+  return best;
+}
+
 /** Path of a run between two times. Of samples that fall on one px only the lowest and the highest are kept. */
 export function pathOf(run: Run, x: (t: number) => number, y: (v: number) => number, fromS: number, toS: number): string {
   let d = "";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { limitShown, pathOf, rangeOf, runAt, type Track, timeMarks } from "../../../src/view/motion/tracks.ts";
+import { limitShown, namingPlace, pathOf, rangeOf, runAt, type Track, timeMarks } from "../../../src/view/motion/tracks.ts";
 
 const track = (over: Partial<Track>): Track => ({
   key: "k",
@@ -46,6 +46,20 @@ describe("the range of a row", () => {
 
   it("is never empty", () => {
     expect(rangeOf(track({ line: { t: [], v: [] }, leastSpan: 3 }))).toEqual({ min: 0, max: 3 });
+  });
+});
+
+describe("the name of the other design's line", () => {
+  it("stands once, in the row and at the time at which the two lie furthest apart", () => {
+    const near = track({ rival: { t: [0, 1, 2], v: [1, 5, 3.1] } });
+    const apart = track({ rival: { t: [0, 1, 2], v: [1, 2, 3] } });
+    const place = namingPlace([near, apart, near]);
+    expect(place?.row).toBe(1);
+    expect(place?.t).toBeCloseTo(1, 6);
+    expect(place?.v).toBeCloseTo(2, 6);
+  });
+  it("is left out where there is none", () => {
+    expect(namingPlace([track({})])).toBeNull();
   });
 });
 
