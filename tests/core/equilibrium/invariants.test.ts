@@ -130,6 +130,28 @@ describe("one answer, however it is reached", () => {
   });
 });
 
+describe("a wheel that falls across its play on the way", () => {
+  // cars whose path folds at some level: just beyond it the wheel only begins to fall, and takes long to get there
+  it.each([
+    [127, 0.7, 6],
+    [142, 0.95, 12],
+    [410, 0.95, 12],
+  ])("seed %d stands at every level of its load, and on either side of the fall", (seed, gripShare, bumpMm) => {
+    const model = buildAxle(randomScenario(seed));
+    const load = randomLoad(seed, gripG(model), gripShare, bumpMm);
+    const flips = new Set<string>();
+    for (let i = 0; i <= 56; i++) {
+      const at = share(load, i / 56);
+      const r = solveCold(model, at);
+      expect(r.ok, `at ${i}/56 of the load`).toBe(true);
+      if (!r.ok) continue;
+      const state = readState(model, r.q, at);
+      flips.add(SIDES.map((side) => Math.sign(state[side].hub.angleRad + state[side].wheelTiltRad)).join());
+    }
+    expect(flips.size, "ways the wheels lean over the load").toBeGreaterThanOrEqual(2);
+  });
+});
+
 describe("without weight or load", () => {
   it("no force stirs in any part as built", () => {
     for (let seed = 0; seed < SEEDS; seed++) {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Load } from "../../../src/core/design/types.ts";
 import { assemble, residualSize } from "../../../src/core/equilibrium/assemble.ts";
+import { factor } from "../../../src/core/equilibrium/condense.ts";
 import { type AxleModel, buildAxle } from "../../../src/core/equilibrium/model.ts";
 import { createSolver, FINAL_BLEND, solveAt } from "../../../src/core/equilibrium/newton.ts";
 import { readState } from "../../../src/core/equilibrium/readout.ts";
@@ -52,8 +53,10 @@ describe("robustness", () => {
         counts["solved"] = counts["solved"]! + 1;
         expect(beyond, `seed ${seed}: solved beyond its grip`).toBe(false);
         expect(notFinite(readState(model, r.q, load)), `seed ${seed}: numbers that are none`).toEqual([]);
-        assemble(model, r.q, load, FINAL_BLEND, solver.r, null, solver.ws);
+        assemble(model, r.q, load, FINAL_BLEND, solver.r, solver.sys, solver.ws);
         expect(residualSize(model, solver.r, MOMENT_ARM_MM), `seed ${seed}: residual, N`).toBeLessThanOrEqual(RESIDUAL_SHARE * model.totalWeight);
+        factor(solver.sys);
+        expect(solver.sys.detSign, `seed ${seed}: stable`).toBe(1);
         continue;
       }
       const { kind, message, atLoad } = r.reason;
