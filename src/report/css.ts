@@ -37,7 +37,7 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report caption{text-align:left;font-weight:700;padding:4px 0}
 .report th,.report td{text-align:left;vertical-align:top;padding:3px 12px 3px 0;border-bottom:1px solid ${tone("rule")};font-weight:400}
 .report th:last-child,.report td:last-child{padding-right:0}
-.report thead th{color:${tone("ink-3")};font-size:12px;vertical-align:bottom;border-bottom:1px solid ${tone("edge")}}
+.report thead th,.report thead td{color:${tone("ink-3")};font-size:12px;vertical-align:bottom;border-bottom:1px solid ${tone("edge")}}
 .report .n{text-align:right;font-family:${DRAW};font-variant-numeric:tabular-nums lining-nums;white-space:nowrap}
 .report thead .n{white-space:normal}
 .report td.n strong,.report .strong{font-weight:700}

@@ -37,7 +37,8 @@ const SHORT_ROWS = 14;
 /** A table; columns that hold numbers stand to the right. */
 export function table(t: TableSpec): string {
   const isWords = (i: number): boolean => t.words.includes(i);
-  const head = t.head.map((h, i) => say("th", { scope: "col", class: isWords(i) ? null : "n" }, h));
+  // a head without words is no head to a screen reader
+  const head = t.head.map((h, i) => (h === "" ? el("td") : say("th", { scope: "col", class: isWords(i) ? null : "n" }, h)));
   const rows = t.rows.map((row) =>
     el("tr", {}, ...row.map((c, i) => el(i === 0 ? "th" : "td", { scope: i === 0 ? "row" : null, class: isWords(i) ? null : "n" }, inner(c)))),
   );

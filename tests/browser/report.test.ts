@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { wholeReport } from "../../src/report/data.ts";
@@ -6,6 +7,7 @@ import { reportHtml } from "../../src/report/html.ts";
 import { shipped } from "../support/shipped.ts";
 import { type Site, startSite, watch } from "./site.ts";
 
+const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 let site: Site;
 beforeAll(async () => {
   site = await startSite();
@@ -119,6 +121,21 @@ describe("the report in the page", () => {
     expect(found.some((t) => t === "TD: wide")).toBe(true);
     expect(found.some((t) => t.startsWith("chart: "))).toBe(true);
     await page.close();
+  });
+
+  it("can be read and worked by everyone", async () => {
+    const { page } = await site.open();
+    await openReport(page);
+    await page.evaluate(readFileSync(AXE, "utf8"));
+    const faults = await page.evaluate(async () => {
+      interface Found {
+        violations: { id: string; nodes: { html: string }[] }[];
+      }
+      const found = await (window as unknown as { axe: { run(): Promise<Found> } }).axe.run();
+      return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
+    });
+    expect(faults).toEqual([]);
+    await page.context().close();
   });
 
   it("saves a page of its own that opens and prints anywhere, JSON and a table", async () => {
