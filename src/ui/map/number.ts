@@ -25,7 +25,10 @@ export function createNumber(spec: NumberSpec): NumberField {
     autocomplete: "off",
     "aria-label": `${spec.words}${spec.unit ? `, ${spec.unit}` : ""}`,
   });
+  /** being typed: what comes from elsewhere must not write over it */
+  let typing = false;
   const show = (): void => {
+    typing = false;
     input.value = Number.isFinite(value) ? String(Math.round(value * 1e4) / 1e4) : "";
   };
   const say = (text: string): void => {
@@ -41,7 +44,12 @@ export function createNumber(spec: NumberSpec): NumberField {
     if (next !== value) spec.onSet(next);
     show();
   };
+  input.addEventListener("input", () => {
+    typing = true;
+  });
   input.addEventListener("change", () => take(Number(input.value.trim().replace(",", ".").replace("\u2212", "-"))));
+  // a refused number does not stay behind as if it counted
+  input.addEventListener("blur", show);
   input.addEventListener("keydown", (e) => {
     if (e.key === "Escape") {
       say("");
@@ -65,12 +73,11 @@ export function createNumber(spec: NumberSpec): NumberField {
   return {
     el,
     update(next) {
-      if (next === value && document.activeElement === input) return;
+      const changed = next !== value;
       value = next;
-      if (document.activeElement !== input || allowed.textContent === "") {
-        say("");
-        show();
-      }
+      if (!changed || (typing && document.activeElement === input)) return;
+      say("");
+      show();
     },
   };
 }
