@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { JOINT_NAMES, type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
 import { assemble, residualSize } from "../../../src/core/equilibrium/assemble.ts";
 import { type AxleModel, buildAxle } from "../../../src/core/equilibrium/model.ts";
-import { createSolver } from "../../../src/core/equilibrium/newton.ts";
+import { createSolver, FINAL_BLEND, newton, relax } from "../../../src/core/equilibrium/newton.ts";
 import { readState } from "../../../src/core/equilibrium/readout.ts";
 import { gripG, REST, type Solved, solveCold, solveWarm } from "../../../src/core/equilibrium/solve.ts";
 import { MOMENT_ARM_MM } from "../../../src/core/tolerances.ts";
@@ -149,6 +149,28 @@ describe("a wheel that falls across its play on the way", () => {
       flips.add(SIDES.map((side) => Math.sign(state[side].hub.angleRad + state[side].wheelTiltRad)).join());
     }
     expect(flips.size, "ways the wheels lean over the load").toBeGreaterThanOrEqual(2);
+  });
+
+  it("is followed to its new place from just beyond the fold, where next to nothing drives it", () => {
+    const model = buildAxle(randomScenario(127));
+    const load = randomLoad(127, gripG(model), 0.7, 6);
+    const s = createSolver(model);
+    const rest = solveCold(model, REST, s);
+    if (!rest.ok) throw new Error(rest.reason.message);
+    let q = rest.q;
+    // up to the last of 512 levels at which Newton's method alone finds the wheel where it was
+    let level = 0;
+    for (let next = 1; next <= 512; next++) {
+      const trial = q.slice();
+      if (!newton(s, trial, share(load, next / 512), FINAL_BLEND, 14) || s.sys.detSign <= 0 || Math.abs(trial[10]! - q[10]!) > 0.005) break;
+      q = trial;
+      level = next;
+    }
+    expect(level, "level of the fold").toBeGreaterThan(10);
+    expect(level, "level of the fold").toBeLessThan(511);
+    const before = q[10]!;
+    expect(relax(s, q, share(load, (level + 1) / 512)), "comes to rest").toBe(true);
+    expect(Math.sign(q[10]!), "tilt of the wheel in its bearing").toBe(-Math.sign(before));
   });
 });
 
