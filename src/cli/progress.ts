@@ -20,6 +20,9 @@ const FROM_MS = 250;
 const TELL_LEFT_MS = 10_000;
 const CLEAR = "\r\u001b[K";
 
+/** Letters in a line; a terminal that tells no width or none at all gets the usual one. */
+const wide = (columns: number | undefined): number => (columns !== undefined && columns > 0 ? columns : 80);
+
 /** One line of the bar, no wider than the terminal. */
 export function barLine(share: number, words: string, passedMs: number, columns: number): string {
   const s = Math.min(1, Math.max(0, share));
@@ -40,7 +43,7 @@ export function createProgress(stream: ProgressStream, now: () => number = () =>
       if (!stream.isTTY || at - start < FROM_MS || at - last < EVERY_MS) return;
       last = at;
       shown = true;
-      stream.write(CLEAR + barLine(share, words, at - start, stream.columns ?? 80));
+      stream.write(CLEAR + barLine(share, words, at - start, wide(stream.columns)));
     },
     end() {
       if (shown) stream.write(CLEAR);

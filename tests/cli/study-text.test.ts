@@ -143,6 +143,15 @@ describe("the progress bar", () => {
     expect(written.at(-1)).toBe("\r\u001b[K");
   });
 
+  it("is drawn where the terminal tells no width", () => {
+    let now = 0;
+    const written: string[] = [];
+    const p = createProgress({ isTTY: true, columns: 0, write: (t) => written.push(t) }, () => now);
+    now = 1000;
+    p.at(0.5, "of the map");
+    expect(written.at(-1)).toContain("50 % of the map");
+  });
+
   it("tells the time left once the work is long, and never is wider than the terminal", () => {
     expect(barLine(0.5, "of the map", 2000, 80)).toBe("[############............] 50 % of the map");
     expect(barLine(0.25, "of the map", 10_000, 80)).toBe("[######..................] 25 % of the map, 30 s left");
