@@ -19,7 +19,7 @@ import { createArmModel, HAND_MOST_N, materialWords, PX_PER_N } from "./armModel
 import { createTrials } from "./armTrials.ts";
 import { cannotBuild } from "./feasible.ts";
 import { lessonWords } from "./lessonWords.ts";
-import { registerView, type ViewHelp } from "./views.ts";
+import type { ViewHelp } from "./views.ts";
 
 const NARROW_PX = 700;
 
@@ -34,9 +34,7 @@ interface Held {
   startN: number;
 }
 
-registerView({ key: "arm", words: "Arm sheet", short: "Arm", mount: mountArmSheet });
-
-function mountArmSheet(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
+export function mountArmSheet(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
   const memo = createMemo();
   const build = createArmModel();
   let held: Held | null = null;

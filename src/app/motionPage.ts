@@ -1,21 +1,12 @@
-import type { MotionPage } from "./motion/page.ts";
-import { registerView } from "./views.ts";
+import type { Store } from "../state/store.ts";
+import { createMotionPage, type MotionPage } from "./motion/page.ts";
+import type { ViewHelp } from "./views.ts";
 
-let page: Promise<MotionPage> | null = null;
+/** a run and where it was stopped outlive the view, so that coming back shows it at once */
+let page: MotionPage | null = null;
 
-// what only this page needs is fetched when it is first chosen
-registerView({
-  key: "motion",
-  words: "Motion",
-  mount(region, store, help) {
-    let ready: MotionPage | null = null;
-    page ??= import("./motion/page.ts").then((m) => m.createMotionPage(store, help));
-    void page.then((p) => {
-      if (store.get().view.page !== "motion") return;
-      p.show(region);
-      ready = p;
-      p.update();
-    });
-    return { update: () => ready?.update() };
-  },
-});
+export function mountMotion(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
+  page ??= createMotionPage(store, help);
+  page.show(region);
+  return page;
+}

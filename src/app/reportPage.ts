@@ -7,12 +7,10 @@ import { differences } from "../view/differences.ts";
 import { connectReports, type ReportClient } from "../worker/reportClient.ts";
 import type { ReportTold } from "../worker/reports.ts";
 import { download, fileName } from "./files.ts";
-import { registerView, type ViewHelp } from "./views.ts";
+import type { ViewHelp } from "./views.ts";
 
 const SETTLE_MS = 400;
 const FALLBACK_RADIUS_M = 6;
-
-registerView({ key: "report", words: "Report", mount: mountReport });
 
 /** the newest report and what it was asked for outlive the view, so that coming back shows it at once */
 let client: ReportClient | null = null;
@@ -55,7 +53,7 @@ function requestOf(s: State, b: Scenario | null): ReportRequest {
   };
 }
 
-function mountReport(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
+export function mountReport(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
   let state: ReportState = { kind: "working", done: 0, words: "of the axle", leftS: null };
   let asked = reportKey;
   let timer = 0;

@@ -15,7 +15,7 @@ import { pointWords, radiusWords, safeTold, sentence, tableRows } from "../view/
 import { createMemo } from "../view/marks.ts";
 import { createMapDrive } from "./mapDrive.ts";
 import { createMapStudies, idOf } from "./mapStudies.ts";
-import { registerView, type ViewHelp } from "./views.ts";
+import type { ViewHelp } from "./views.ts";
 
 const NARROW_PX = 700;
 const SNAP_PX = 7;
@@ -23,9 +23,7 @@ const G_MOST = 2;
 const TABLE_RADII_M = [2, 3, 4, 6, 8, 12, 20];
 const FALLBACK_TRACK = { name: "curve", radiusM: 6 };
 
-registerView({ key: "speedMap", words: "Speed map", short: "Speed", mount: mountSpeedMap });
-
-function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
+export function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
   const memo = createMemo();
   const measure = createMeasure(document.documentElement);
   let scheduled = false;
