@@ -17,5 +17,5 @@ export const shipped = (key: string): Scenario => {
 };
 
 export const FIRST_A = "heavy-forked";
-export const FIRST_B = "heavy-straight";
+export const FIRST_B = "heavy-straight-pinned";
 export const FIRST_G = 0.8;

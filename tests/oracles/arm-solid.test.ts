@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { buildArm3d } from "../../src/core/arm/arm-frame.ts";
 import { armBucklingFactor } from "../../src/core/arm/buckling.ts";
-import { mainStiffnesses } from "../../src/core/arm/stiffness.ts";
 import { armPlan } from "../../src/core/arm/layout.ts";
+import { mainStiffnesses } from "../../src/core/arm/stiffness.ts";
 import type { Arm } from "../../src/core/design/types.ts";
 import { lines, solidArm } from "../support/arm-solid.ts";
 import { plainArm } from "../support/arms.ts";
@@ -28,13 +28,13 @@ interface Case {
 }
 const cases: Case[] = (
   [
-  ["straight, seat in the middle", { ...wide, layout: "straight" }, 100, 0.5],
-  ["split, seat on the legs", wide, 120, 0.35],
-  ["split, seat on the stem", wide, 120, 0.8],
-  ["split, tall narrow legs spread widely", tall, 100, 0.4],
-  ["A, seat on the legs", { ...wide, layout: "A", spreadMm: 80 }, 100, 0.5],
-  ["A, tall narrow legs", { ...tall, layout: "A" }, 110, 0.7],
-  ["twin, seat on the beams", { ...wide, layout: "twin", spreadMm: 40 }, 110, 0.6],
+    ["straight, seat in the middle", { ...wide, layout: "straight" }, 100, 0.5],
+    ["split, seat on the legs", wide, 120, 0.35],
+    ["split, seat on the stem", wide, 120, 0.8],
+    ["split, tall narrow legs spread widely", tall, 100, 0.4],
+    ["A, seat on the legs", { ...wide, layout: "A", spreadMm: 80 }, 100, 0.5],
+    ["A, tall narrow legs", { ...tall, layout: "A" }, 110, 0.7],
+    ["twin, seat on the beams", { ...wide, layout: "twin", spreadMm: 40 }, 110, 0.6],
   ] as [string, Arm, number, number][]
 ).map(([what, arm, length, seat]) => ({ what, arm, length, seat }));
 

@@ -72,7 +72,17 @@ function holedBar(height: number, thickness: number, hole: number, pitch: number
     }
   }
   const at = (x: number) => place.flatMap((p, i) => (Math.abs(p[0] - x) < 1e-5 ? [i + 1] : []));
-  const model = ["*NODE", ...nodes.map((n) => `${n},0.`), "*ELEMENT,TYPE=CPS8,ELSET=EALL", ...elements, "*MATERIAL,NAME=M", "*ELASTIC", `${E},${NU}`, "*SOLID SECTION,ELSET=EALL,MATERIAL=M", `${thickness}`].join("\n");
+  const model = [
+    "*NODE",
+    ...nodes.map((n) => `${n},0.`),
+    "*ELEMENT,TYPE=CPS8,ELSET=EALL",
+    ...elements,
+    "*MATERIAL,NAME=M",
+    "*ELASTIC",
+    `${E},${NU}`,
+    "*SOLID SECTION,ELSET=EALL,MATERIAL=M",
+    `${thickness}`,
+  ].join("\n");
   return { model, left: at(0), right: at(CELLS * pitch) };
 }
 
@@ -85,10 +95,12 @@ describe.runIf(run)("bar with pin holes against plane stress in CalculiX", () =>
     const [h, w] = [8, 8];
     const bar = holedBar(h, w, hole, pitch);
     const step = (loads: string[]) => ["*STEP", "*STATIC", "*CLOAD,OP=NEW", ...loads, "*NODE PRINT,NSET=END", "U", "*END STEP"];
-    const heights = new Map(bar.model.split("\n").flatMap((l) => {
-      const v = l.split(",").map(Number);
-      return v.length === 4 && v.every(Number.isFinite) ? [[v[0]!, v[2]!] as const] : [];
-    }));
+    const heights = new Map(
+      bar.model.split("\n").flatMap((l) => {
+        const v = l.split(",").map(Number);
+        return v.length === 4 && v.every(Number.isFinite) ? [[v[0]!, v[2]!] as const] : [];
+      }),
+    );
     const sum2 = bar.right.reduce((s, n) => s + heights.get(n)! ** 2, 0);
     const deck = [
       bar.model,

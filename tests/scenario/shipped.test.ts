@@ -9,6 +9,7 @@ describe("the shipped scenarios", () => {
     for (const name of [
       "heavy-forked",
       "heavy-straight",
+      "heavy-straight-pinned",
       "light-same-hub",
       "heavy-cross-pinned",
       "heavy-stiff-bar",

@@ -21,7 +21,14 @@ export const arbSection: fc.Arbitrary<Section> = fc.oneof(
   fc.record({ shape: fc.constant("round" as const), diameterMm: mm(2, 12) }),
   fc.record({ shape: fc.constant("tube" as const), outerMm: mm(5, 12), innerMm: mm(1, 4.5) }),
   fc.record({ shape: fc.constant("I" as const), widthMm: mm(6, 14), heightMm: mm(6, 14), flangeMm: mm(1, 2.5), webMm: mm(1, 3) }),
-  fc.record({ shape: fc.constant("pinHoleBar" as const), widthMm: mm(6, 12), heightMm: mm(6, 12), holeMm: mm(2, 5), holePitchMm: mm(8, 16), holesRun: fc.constantFrom("foreAft" as const, "upDown" as const) }),
+  fc.record({
+    shape: fc.constant("pinHoleBar" as const),
+    widthMm: mm(6, 12),
+    heightMm: mm(6, 12),
+    holeMm: mm(2, 5),
+    holePitchMm: mm(8, 16),
+    holesRun: fc.constantFrom("foreAft" as const, "upDown" as const),
+  }),
 );
 
 /** Arms of every layout and section, with a free or a sprung pin. */

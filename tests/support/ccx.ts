@@ -31,7 +31,13 @@ export function runCcx(deck: string): { dat: string } {
   try {
     writeFileSync(join(folder, "job.inp"), deck);
     const out = execFileSync("ccx", ["-i", "job"], { cwd: folder, encoding: "utf8", timeout: TIMEOUT_MS, env: { ...process.env, OMP_NUM_THREADS: "1" } });
-    if (/\*ERROR/.test(out)) throw new Error(`ccx: ${out.split("\n").filter((l) => l.includes("*ERROR")).join("; ")}`);
+    if (/\*ERROR/.test(out))
+      throw new Error(
+        `ccx: ${out
+          .split("\n")
+          .filter((l) => l.includes("*ERROR"))
+          .join("; ")}`,
+      );
     return { dat: readFileSync(join(folder, "job.dat"), "utf8") };
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -89,7 +89,7 @@ describe("closed forms of the layouts", () => {
     const f = clampedVerticalFlexibility(c);
     const held = f.tip - f.tipSeat ** 2 / f.seat;
     expectRel(flexibility(1e12), held, 1e-6, "stiff (mm/N)");
-    expectRel(held, (over ** 2 * (3 * span + 4 * over)) / (12 * E * I) , 0.03, "without shear (mm/N)");
+    expectRel(held, (over ** 2 * (3 * span + 4 * over)) / (12 * E * I), 0.03, "without shear (mm/N)");
   });
 });
 
@@ -112,7 +112,8 @@ describe("stiffness at the ball joint", () => {
     fc.assert(
       fc.property(arbArm, arbLength, arbSeat, (arm, L, seat) => {
         const { flexibility: f } = buildArm3d(arm, L, seat);
-        for (let i = 0; i < 6; i++) for (let j = 0; j < 6; j++) expectAbs(f[i * 6 + j]!, f[j * 6 + i]!, 1e-7 * Math.sqrt(f[i * 7]! * f[j * 7]!) + 1e-18, `f[${i}][${j}] (mm/N)`);
+        for (let i = 0; i < 6; i++)
+          for (let j = 0; j < 6; j++) expectAbs(f[i * 6 + j]!, f[j * 6 + i]!, 1e-7 * Math.sqrt(f[i * 7]! * f[j * 7]!) + 1e-18, `f[${i}][${j}] (mm/N)`);
       }),
       { numRuns: 200 },
     );

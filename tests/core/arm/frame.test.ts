@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { bandedTimes, choleskyFactor, choleskySolve } from "../../../src/core/arm/banded.ts";
-import type { BeamProps } from "../../../src/core/arm/element.ts";
 import { smallestPositiveFactor } from "../../../src/core/arm/eigen.ts";
+import type { BeamProps } from "../../../src/core/arm/element.ts";
 import {
   assembleFrame,
   assembleGeometric,
@@ -33,7 +33,15 @@ describe("one beam", () => {
   const s = sectionProperties({ shape: "rectangle", widthMm: 8, heightMm: 8 });
 
   it("cantilever with end load (Mott, Machine Elements, App. 14; Timoshenko shear added)", () => {
-    const props: BeamProps = { ea: E * s.area, gj: G * s.torsion, eiY: E * s.iVertical, eiZ: E * s.iForeAft, gaY: G * s.shearAreaForeAft, gaZ: G * s.shearAreaVertical, polarRadiusSq: 0 };
+    const props: BeamProps = {
+      ea: E * s.area,
+      gj: G * s.torsion,
+      eiY: E * s.iVertical,
+      eiZ: E * s.iForeAft,
+      gaY: G * s.shearAreaForeAft,
+      gaZ: G * s.shearAreaVertical,
+      polarRadiusSq: 0,
+    };
     for (const [ga, expected] of [
       [NO_SHEAR, 2.0833333333333335],
       [props.gaZ, 2.0833333333333335 + 0.016875],
@@ -51,11 +59,16 @@ describe("one beam", () => {
   });
 
   it("simply supported with an off-centre load (Mott, App. 14, p. A-18; Roark, Table 8.1, 1e)", () => {
-    const props = slender(1e6, 2400 * (8 * 64) / 12, 1e5);
+    const props = slender(1e6, (2400 * (8 * 64)) / 12, 1e5);
     // members 0-80-120, plus a node at the place of the largest deflection
-    const x = 65.31972647421808;
+    const x = 65.3197264742181;
     const frame: Frame = {
-      nodes: [{ at: [0, 0, 0], fixed: [true, true, true, true, false, false] }, { at: [x, 0, 0] }, { at: [80, 0, 0] }, { at: [120, 0, 0], fixed: [false, true, true, false, false, false] }],
+      nodes: [
+        { at: [0, 0, 0], fixed: [true, true, true, true, false, false] },
+        { at: [x, 0, 0] },
+        { at: [80, 0, 0] },
+        { at: [120, 0, 0], fixed: [false, true, true, false, false, false] },
+      ],
       members: [0, 1, 2].map((i) => ({ a: i, b: i + 1, props, up: [0, 0, 1] as V3 })),
     };
     const loads = new Float64Array(24);
@@ -171,7 +184,10 @@ describe("spatial frames", () => {
   it("a rigid offset does the same as a very stiff member", () => {
     const props = slender(5e4, 3e5, 2e5);
     const stiff = slender(5e11, 3e12, 2e12);
-    const withOffset: Frame = { nodes: [{ at: [0, 0, 0], fixed: HELD }, { at: [50, 12, 3] }], members: [{ a: 0, b: 1, props, up: [0, 0, 1], offsetB: [0, -12, -3] }] };
+    const withOffset: Frame = {
+      nodes: [{ at: [0, 0, 0], fixed: HELD }, { at: [50, 12, 3] }],
+      members: [{ a: 0, b: 1, props, up: [0, 0, 1], offsetB: [0, -12, -3] }],
+    };
     const withMember: Frame = {
       nodes: [{ at: [0, 0, 0], fixed: HELD }, { at: [50, 0, 0] }, { at: [50, 12, 3] }],
       members: [
@@ -262,8 +278,8 @@ describe("beam-columns (Timoshenko & Gere, Theory of Elastic Stability, sec. 1.3
     [0.1, 1.109648, 1.091265],
     [0.3, 1.422814, 1.351065],
     [0.5, 1.986288, 1.816828],
-    [0.7, 3.300660, 2.900279],
-    [0.9, 9.871230, 8.306885],
+    [0.7, 3.30066, 2.900279],
+    [0.9, 9.87123, 8.306885],
     [-0.5, 0.670812, undefined],
     [-1, 0.505945, undefined],
     [-2, 0.340627, undefined],

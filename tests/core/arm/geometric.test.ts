@@ -76,7 +76,15 @@ describe("buckling by twisting over (Timoshenko & Gere, Theory of Elastic Stabil
   const L = 100;
 
   it("cantilever with a load at its end: 4.013 √(EI·GJ)/L²", () => {
-    const frame = polyline([[0, 0, 0], [L, 0, 0]], 16, props, [0, 0, 1]);
+    const frame = polyline(
+      [
+        [0, 0, 0],
+        [L, 0, 0],
+      ],
+      16,
+      props,
+      [0, 0, 1],
+    );
     frame.nodes[0]!.fixed = [true, true, true, true, true, true];
     const loads = new Float64Array(17 * 6);
     loads[16 * 6 + 2] = -1;
@@ -86,7 +94,15 @@ describe("buckling by twisting over (Timoshenko & Gere, Theory of Elastic Stabil
   });
 
   it("simply supported in forks with a load at mid-span: 16.94 √(EI·GJ)/L²", () => {
-    const frame = polyline([[0, 0, 0], [L, 0, 0]], 16, props, [0, 0, 1]);
+    const frame = polyline(
+      [
+        [0, 0, 0],
+        [L, 0, 0],
+      ],
+      16,
+      props,
+      [0, 0, 1],
+    );
     frame.nodes[0]!.fixed = [true, true, true, true, false, false];
     frame.nodes[16]!.fixed = [false, true, true, true, false, false];
     const loads = new Float64Array(17 * 6);
@@ -98,8 +114,25 @@ describe("buckling by twisting over (Timoshenko & Gere, Theory of Elastic Stabil
     const [b, t] = [30, 0.6];
     const E2 = 71240;
     const G2 = E2 / 2.62;
-    const thin: BeamProps = { ea: E2 * b * t, gj: (G2 * b * t ** 3) / 3, eiY: (E2 * b * t ** 3) / 12, eiZ: (E2 * t * b ** 3) / 12, gaY: NO_SHEAR, gaZ: NO_SHEAR, polarRadiusSq: 0 };
-    const frame = polyline([[0, 0, 0], [240, 0, 0], [240, -240, 0]], 10, thin, [0, 0, 1]);
+    const thin: BeamProps = {
+      ea: E2 * b * t,
+      gj: (G2 * b * t ** 3) / 3,
+      eiY: (E2 * b * t ** 3) / 12,
+      eiZ: (E2 * t * b ** 3) / 12,
+      gaY: NO_SHEAR,
+      gaZ: NO_SHEAR,
+      polarRadiusSq: 0,
+    };
+    const frame = polyline(
+      [
+        [0, 0, 0],
+        [240, 0, 0],
+        [240, -240, 0],
+      ],
+      10,
+      thin,
+      [0, 0, 1],
+    );
     frame.nodes[0]!.fixed = [true, true, true, true, true, true];
     const loads = new Float64Array(21 * 6);
     loads[20 * 6] = 1;

@@ -92,7 +92,11 @@ describe("planar stand-in against the spatial frame", () => {
         const spans = planarReduction(arm, L, seat);
         const x = seat * L;
         const k = a.pivotNmmPerRad;
-        const chain = { tip: chainDeflection(spans, L, L, L, HELD), tipSeat: chainDeflection(spans, L, L, x, HELD), seat: chainDeflection(spans, L, x, x, HELD) };
+        const chain = {
+          tip: chainDeflection(spans, L, L, L, HELD),
+          tipSeat: chainDeflection(spans, L, L, x, HELD),
+          seat: chainDeflection(spans, L, x, x, HELD),
+        };
         expectRel(heldVerticalFlexibility(chain, L, x, k), heldVerticalFlexibility(f, L, x, k), PROMISED, "ball joint, seat held (mm/N)");
         if (k > 0 && arm.spreadMm < a.plan.legEnd) expectRel(chain.tip + L ** 2 / k, f.tip + L ** 2 / k, PROMISED, "ball joint (mm/N)");
       }),

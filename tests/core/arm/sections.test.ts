@@ -115,7 +115,12 @@ describe("I section", () => {
 
 describe("Prandtl's equation by finite differences (the oracle of the torsion constants)", () => {
   it("reproduces the rectangle's series within 0.5 %", () => {
-    expectRel(prandtlTorsion(8, 4, () => true, 0.125), rectangleTorsion(8, 4).torsion, 5e-3, "J (mm^4)");
+    expectRel(
+      prandtlTorsion(8, 4, () => true, 0.125),
+      rectangleTorsion(8, 4).torsion,
+      5e-3,
+      "J (mm^4)",
+    );
   });
 
   it("gives 17.05 mm^4 for a cross of 4.8 mm with arms of 1.8 mm, where the sum of two strips says 9 % more", () => {
