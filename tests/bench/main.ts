@@ -2,6 +2,8 @@ import { cpus } from "node:os";
 import { benchAnswer } from "./answer.ts";
 import { benchCars, benchEquilibrium } from "./equilibrium.ts";
 import { benchLinkage } from "./linkage.ts";
+import { benchMap } from "./map.ts";
+import { benchMotion } from "./motion.ts";
 import { benchPage } from "./page.ts";
 import { benchScenario, shippedFiles } from "./scenario.ts";
 import { report } from "./timing.ts";
@@ -15,6 +17,9 @@ export async function main(): Promise<number> {
   console.log("\nThe rigid linkage");
   for (const l of benchLinkage()) report(l.name, `${(l.positionsPerSecond / 1e6).toFixed(2)} million/s`, "at least 1 million/s");
   benchAnswer(forked);
+  console.log("\nThe speed map");
+  for (const r of benchMap(forked)) report(r.name, `${r.value.toPrecision(3)} ${r.unit}`, r.ratio === null ? "" : `ratio ${r.ratio.toPrecision(3)}`);
+  benchMotion(forked);
   await benchPage();
   return 0;
 }

@@ -290,7 +290,7 @@ describe("A against B", () => {
     await page.locator('[data-act="swap"]').click();
     const b = await lean(page);
     expect(b).not.toBe(a);
-    expect(await page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, straight arms");
+    expect(await page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, straight arms, pinned wheel");
     await page.locator(".undo").first().click();
     await page.locator(".difference-box summary").click();
     const count = await page.locator(".differences li").count();
