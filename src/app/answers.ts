@@ -8,7 +8,7 @@ import type { Drawn } from "../view/scene.ts";
 export type Depth = "live" | "full";
 
 /** steps of the loading path behind the lean by part while something is dragged */
-const LIVE_STEPS = 6;
+const LIVE_STEPS = 4;
 /** while the arms are further from buckling than this, a drag need not look at it in every frame */
 const BUCKLING_FAR = 0.4;
 /** for a design whose lean by part is not shown */
@@ -59,7 +59,7 @@ export function createAnswers(rival: boolean): Answers {
       // the whole answer is reached from nothing, so that it does not depend on what was dragged before
       if (whole) bench = null;
       const ready = benchOf(scenario);
-      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, alongTrail: true, buckling: depth === "full" || bucklingNear };
+      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, alongTrail: true, stiffer: false, buckling: depth === "full" || bucklingNear };
       const analysis = analyzeBench(ready, load, whole ? {} : quick);
       if (analysis.ok && depth === "full") bucklingNear = analysis.report.limits.some((l) => l.name === "armBuckling" && l.utilization > BUCKLING_FAR);
       last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis), bench: ready };

@@ -1,4 +1,4 @@
-import type { Analysis, AxleReport, LimitResult, SideReport } from "./analysis.ts";
+import type { Analysis, AxleReport, LimitResult, SideReport, StiffPart } from "./analysis.ts";
 import { camberBands } from "./budget/band.ts";
 import { camberByMotion } from "./budget/by-motion.ts";
 import { camberByPart, type PathPoint } from "./budget/by-part.ts";
@@ -56,6 +56,8 @@ export interface AnalyzeOptions {
   bands?: boolean;
   /** also the buckling of the arms, the dearest of the limits */
   buckling?: boolean;
+  /** also what stiffening each part by 1 % does; left out, the report's table of it is empty */
+  stiffer?: boolean;
   /** start every point of the loading path from the one of the last answer: quickest while something is dragged */
   alongTrail?: boolean;
 }
@@ -118,7 +120,8 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
   const state = readState(model, q, load);
   const iterations = solver.iterations - before;
   const residualN = residualSize(model, solver.r, MOMENT_ARM_MM);
-  const stiffer = camberPerStiffer(solver, q, load);
+  const none = (): Record<StiffPart, number> => ({}) as Record<StiffPart, number>;
+  const stiffer = options.stiffer === false ? ([none(), none()] as const) : camberPerStiffer(solver, q, load);
   const byPart = camberByPart(model, way.path);
   const bands = options.bands === false ? null : camberBands(b.model, solver, q, load);
   const side = (name: Side): SideReport => {
