@@ -31,7 +31,10 @@ export function buildArms3d(model: AxleModel): LimitContext["arms3d"] {
       seat.on !== "hub" && seat.on === `${name}Arm` ? seat.fraction : null,
     );
   };
-  return { left: { upper: make("left", "upper"), lower: make("left", "lower") }, right: { upper: make("right", "upper"), lower: make("right", "lower") } };
+  const right = { upper: make("right", "upper"), lower: make("right", "lower") };
+  // both sides from one description: one set of frames does for both
+  const alike = Object.keys(model.scenario.left).length === 0 && Object.keys(model.scenario.right).length === 0;
+  return { left: alike ? right : { upper: make("left", "upper"), lower: make("left", "lower") }, right };
 }
 
 export interface LimitDraft {
