@@ -1,7 +1,10 @@
+import { buildBench } from "../core/analyze.ts";
 import { ARM_NAMES, type Scenario, SIDES } from "../core/design/types.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
 import { gearRatio, stageRatio } from "../core/drive/motors.ts";
 import { type WheelSpeeds, wheelSpeedsHeld, wheelSpeedTable } from "../core/drive/wheel-speeds.ts";
+import { ROOM_C } from "../core/limits/derating.ts";
+import { CURVE_SHARE, hubsOverDrive } from "../core/studies/heat-over-drive.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { ARM_WORDS } from "../view/words.ts";
@@ -19,11 +22,23 @@ const SPEED: NumberOption = {
   about: "speed of the car in km/h for the wheels' speeds; without it what the drive and the tyres' grip allow on each curve",
 };
 
+const MINUTES: NumberOption = {
+  flag: "minutes",
+  placeholder: "MIN",
+  min: 0.1,
+  max: 240,
+  unit: "min",
+  about: "length of a drive, for the heat of the hubs; without it 5",
+};
+const USUAL_MINUTES = 5;
+/** of the speed that drive and grip allow on a curve: what one drives for minutes */
+const EASY_SHARE = 0.8;
+
 export const driveCommand: Command = {
   name: "drive",
   about: "motors and gears: the speed they reach, the push they give, how fast each wheel must turn in a curve, what the push does to the arms",
   files: 1,
-  numbers: [{ ...RADIUS, about: "a curve radius in m that is told besides the usual ones and the file's own tracks" }, SPEED],
+  numbers: [{ ...RADIUS, about: "a curve radius in m that is told besides the usual ones and the file's own tracks" }, SPEED, MINUTES],
   help: "Several motors on one wheel add their torque and share the speed. Flat road, no wind, batteries taken as full.",
   run: ([loaded], values) => runDrive(loaded!, values),
 };
@@ -34,6 +49,10 @@ function runDrive({ file, scenario }: LoadedScenario, values: Readonly<Record<st
   const held = wheelSpeedsHeld(scenario, report.topSpeedMps, values["radius"]);
   const radii = held.map((w) => w.radiusM);
   const wheels = speedKmh === undefined ? held : wheelSpeedTable(scenario, kmhToMps(speedKmh), gearRatio(scenario.drive), radii);
+  const first = held.find((w) => w.radiusM === values["radius"]) ?? held.find((w) => scenario.tracks.some((t) => t.radiusM === w.radiusM)) ?? held[0]!;
+  const carMps = speedKmh === undefined ? EASY_SHARE * first.carMps : kmhToMps(speedKmh);
+  const minutes = values["minutes"] ?? USUAL_MINUTES;
+  const hubs = hubsOverDrive(buildBench(scenario), first.radiusM, carMps, minutes);
   return {
     json: {
       command: "drive",
@@ -42,6 +61,7 @@ function runDrive({ file, scenario }: LoadedScenario, values: Readonly<Record<st
       ...report,
       topSpeedKmh: mpsToKmh(report.topSpeedMps),
       wheels: wheels.map((w) => ({ ...w, track: scenario.tracks.find((t) => t.radiusM === w.radiusM)?.name ?? null })),
+      hubHeat: { radiusM: first.radiusM, speedKmh: mpsToKmh(carMps), curveShare: CURVE_SHARE, minutes, hubs },
       cautions: CAUTIONS,
     },
     text: () =>
@@ -50,6 +70,7 @@ function runDrive({ file, scenario }: LoadedScenario, values: Readonly<Record<st
         block("How fast", speedText(scenario, report)),
         block("Push over speed", curveTable(report)),
         block("How fast each wheel must turn in a curve (electronic differential)", wheelTable(scenario, report, wheels, speedKmh)),
+        block("How hot the hubs run over a drive (friction heat)", heatText(hubs, first.radiusM, carMps)),
         block("What the hardest push does to the arms (fore-aft load)", armTable(report)),
         `${cautionsText()}\n`,
       ].join("\n"),
@@ -74,6 +95,16 @@ function speedText(s: Scenario, r: DriveReport): string {
       ["greatest power of one motor, W", num(r.peakPowerPerMotorW, 2)],
     ],
   );
+}
+
+function heatText(hubs: ReturnType<typeof hubsOverDrive>, radiusM: number, carMps: number): string {
+  const way = `Half of the time in a left-hand curve of ${num(radiusM, 1)} m, half straight on, at ${num(mpsToKmh(carMps), 1)} km/h, from ${num(ROOM_C, 0)} °C.`;
+  if (!hubs) return `${way} The car has no steady position in that curve: nothing to tell.`;
+  const rows = hubs.left.map((l, i) => {
+    const r = hubs.right[i]!;
+    return [num(l.minutes, 1), num(l.tempC, 0), num(100 * l.strengthLeft, 0), num(r.tempC, 0), num(100 * r.strengthLeft, 0)];
+  });
+  return `${table(["minutes", "left hub, °C", "strength left, %", "right hub, °C", "strength left, %"], rows)}\n${way} An estimate: air and running faces scatter.`;
 }
 
 function curveTable(r: DriveReport): string {
