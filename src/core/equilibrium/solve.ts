@@ -1,5 +1,4 @@
 import type { Load } from "../design/types.ts";
-import { radToDeg } from "../units.ts";
 import { diagnose, diagnoseRest } from "./diagnose.ts";
 import type { AxleModel } from "./model.ts";
 import { createSolver, relax, type Solver, solveAt } from "./newton.ts";
@@ -167,5 +166,3 @@ export function solveWarm(model: AxleModel, load: Load, q: Float64Array, solver:
   const next = solveNear(model, load, q, solver);
   return next ? { ok: true, q: next, solver } : solveCold(model, load, solver);
 }
-
-export const turnDeg = (q: Float64Array): number => -radToDeg(q[1]!);
