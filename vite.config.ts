@@ -19,6 +19,7 @@ export default defineConfig({
   optimizeDeps: { include: ["pixi.js", "pixi.js/unsafe-eval", "planck-js", "gl-matrix", "comlink", "zod", "lil-gui", "d3-scale", "d3-shape", "d3-contour"] },
   test: {
     reporters: ["default", "./tests/support/summary.ts"],
+    setupFiles: ["./tests/support/seed.ts"],
     projects: [
       {
         extends: true,

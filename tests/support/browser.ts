@@ -106,7 +106,8 @@ export function npmBrowser(): FoundBrowser | undefined {
   return {
     kind: "npm",
     path: join(home, "chromium"),
-    env: { LANG: "en_US.UTF-8", LC_ALL: "", LD_LIBRARY_PATH: ld, FONTCONFIG_FILE: join(home, "fonts.conf") },
+    // an empty LC_ALL leaves this browser without words of its own: a page with <details> would crash
+    env: { LANG: "en_US.UTF-8", LC_ALL: "en_US.UTF-8", LANGUAGE: "en_US", LD_LIBRARY_PATH: ld, FONTCONFIG_FILE: join(home, "fonts.conf") },
   };
 }
 

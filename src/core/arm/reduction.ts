@@ -50,8 +50,11 @@ export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number
   if (!seatInLegs && !arm.pivotFreeAboutArm) return [legs, ...stem];
   // the frame with the seat where the fit needs it
   const frameWith = (seat: number | null) => (built && built.seatFraction === seat ? built : buildArm3d(arm, lengthMm, seat));
-  if (!arm.pivotFreeAboutArm) return [...legsWithSeat(frameWith(seatFraction), legs, stem), ...stem];
-  if (arm.pivotStiffnessNmmPerDeg > 0) {
+  if (!arm.pivotFreeAboutArm) {
+    const exact = legsWithSeat(frameWith(seatFraction), legs, stem);
+    if (exact) return [...exact, ...stem];
+  }
+  if (!arm.pivotFreeAboutArm || arm.pivotStiffnessNmmPerDeg > 0) {
     const at = seatInLegs ? seatFraction : fork;
     const exact = hingedLegs(frameWith(at), at * lengthMm, legs, stem);
     if (exact) return [...exact, ...stem];
@@ -70,9 +73,10 @@ function stemGive(stem: PlanarSegment[], lengthMm: number): number {
 /**
  * Two spans, pivot - seat - fork. A cantilever's flexibilities are f_ij = ∫ (x_i - s)(x_j - s)/EI + ∫ 1/GA, linear in
  * 1/EI and 1/GA of each span: the seat's two give the inner span, the ball joint's the outer one, whose EI and GA
- * keep the ratio they have in the undivided pair of legs.
+ * keep the ratio they have in the undivided pair of legs. Legs spread much wider than they are long twist more than
+ * they bend and would need a span of negative give: null then.
  */
-function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] {
+function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] | null {
   const L = a.lengthMm;
   const fraction = a.seatFraction ?? 1;
   const x = fraction * L;
@@ -83,6 +87,8 @@ function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): Pla
   const shearInner = f.seat / x - (bendInner * x * x) / 3;
   const rest = f.tip - bendInner * bendIntegral(L, L, 0, x) - shearInner * x - stemGive(stem, L);
   const bendOuter = rest / (bendIntegral(L, L, x, end) + eiOverGa * (end - x));
+  const least = LEAST / held.ei;
+  if (bendInner < least || bendOuter < least || !(shearInner > 0)) return null;
   const [eaInner, eaOuter] = axialSpans(a, x, held, stem);
   return [
     { fromFraction: 0, toFraction: fraction, ea: eaInner, ei: 1 / bendInner, ga: 1 / shearInner },
@@ -171,8 +177,8 @@ const bendIntegral = (xi: number, xj: number, from: number, to: number): number 
  * Angled legs on sprung pins that also spin about the arm's axis give at their inner ends like a soft hinge: a short
  * inner span takes that give. With the main span's bending chosen, the hinge and the shear follow from the two
  * flexibilities of the point `at` (the seat inside the legs, else the fork), and the ball joint's own from the span
- * beyond it, or, at the fork, from the main span's bending itself. Legs spread wider than they are long would need
- * spans of negative give: null then.
+ * beyond it, or, at the fork, from the main span's bending itself. Held legs spread much wider than they are long are
+ * met the same way. Where even that would need a span of negative give: null.
  */
 function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] | null {
   const L = built.lengthMm;

@@ -24,7 +24,7 @@ describe("planar stand-in against the spatial frame", () => {
           for (const v of [s.ea, s.ei, s.ga]) expect(v).toBeGreaterThan(0);
         });
       }),
-      { numRuns: 300 },
+      { numRuns: 3000 },
     );
   });
 
@@ -47,7 +47,7 @@ describe("planar stand-in against the spatial frame", () => {
         const k = perDegToPerRad(arm.pivotStiffnessNmmPerDeg);
         expectRel(heldVerticalFlexibility({ tip, tipSeat, seat: own }, L, x, k), heldVerticalFlexibility(f, L, x, k), PROMISED, "ball joint, seat held (mm/N)");
       }),
-      { numRuns: 500 },
+      { numRuns: 3000 },
     );
   });
 
@@ -60,7 +60,7 @@ describe("planar stand-in against the spatial frame", () => {
         expectRel(upTo(1), a.flexibility[7]!, PROMISED, "ball joint (mm/N)");
         expectRel(upTo(seat), a.flexibility[25]!, PROMISED, "seat under the ball joint's pull (mm/N)");
       }),
-      { numRuns: 300 },
+      { numRuns: 3000 },
     );
   });
 
@@ -100,7 +100,7 @@ describe("planar stand-in against the spatial frame", () => {
         expectRel(heldVerticalFlexibility(chain, L, x, k), heldVerticalFlexibility(f, L, x, k), PROMISED, "ball joint, seat held (mm/N)");
         if (k > 0 && arm.spreadMm < a.plan.legEnd) expectRel(chain.tip + L ** 2 / k, f.tip + L ** 2 / k, PROMISED, "ball joint (mm/N)");
       }),
-      { numRuns: 300 },
+      { numRuns: 3000 },
     );
   });
 });

@@ -1,0 +1,2 @@
+import { benchPage } from "./page.ts";
+export async function main() { await benchPage(); }
