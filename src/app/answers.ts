@@ -2,15 +2,16 @@ import type { Analysis } from "../core/analysis.ts";
 import { analyzeBench, type Bench, buildBench } from "../core/analyze.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
+import { BUCKLING_FAR } from "../core/tolerances.ts";
 import type { Drawn } from "../view/scene.ts";
 
 /** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
 export type Depth = "live" | "full";
 
 /** steps of the loading path behind the lean by part while something is dragged */
-const LIVE_STEPS = 4;
-/** while the arms are further from buckling than this, a drag need not look at it in every frame */
-const BUCKLING_FAR = 0.4;
+const LIVE_STEPS = 2;
+/** below this cornering a growing load is not taken as a share of it, g */
+const LEAST_G = 0.1;
 /** for a design whose lean by part is not shown */
 const RIVAL_STEPS = 1;
 
@@ -38,7 +39,14 @@ export function createAnswers(rival: boolean): Answers {
   let last: Answer | null = null;
   let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
 
-  let bucklingNear = true;
+  /** when buckling was last looked at, and how near it was */
+  let looked: { scenario: Scenario; load: Load; utilization: number } | null = null;
+  /** Far enough for a frame of a drag to leave it out; the design that is not dragged is looked at anew when it changes. */
+  const bucklingFar = (scenario: Scenario, load: Load): boolean => {
+    if (!looked || (rival && looked.scenario !== scenario)) return false;
+    const grown = Math.max(1, Math.abs(load.lateralG) / Math.max(Math.abs(looked.load.lateralG), LEAST_G));
+    return looked.utilization * grown * grown < BUCKLING_FAR;
+  };
 
   const benchOf = (scenario: Scenario): Bench => {
     if (bench?.scenario === scenario) return bench;
@@ -59,9 +67,13 @@ export function createAnswers(rival: boolean): Answers {
       // the whole answer is reached from nothing, so that it does not depend on what was dragged before
       if (whole) bench = null;
       const ready = benchOf(scenario);
-      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, alongTrail: true, stiffer: false, buckling: depth === "full" || bucklingNear };
+      const buckling = whole || depth === "full" || !bucklingFar(scenario, load);
+      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, byPart: !rival, alongTrail: true, stiffer: false, buckling };
       const analysis = analyzeBench(ready, load, whole ? {} : quick);
-      if (analysis.ok && depth === "full") bucklingNear = analysis.report.limits.some((l) => l.name === "armBuckling" && l.utilization > BUCKLING_FAR);
+      if (analysis.ok && buckling) {
+        const utilization = Math.max(...analysis.report.limits.map((l) => (l.name === "armBuckling" ? l.utilization : 0)));
+        looked = { scenario, load, utilization };
+      }
       last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
       return last;
     },

@@ -2,6 +2,7 @@ import type { Load } from "../core/design/types.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import type { Command } from "../input/drag.ts";
+import { alike } from "../state/alike.ts";
 import type { Doc } from "../state/document.ts";
 import { type Grid, type Move, movedHandle, moveName, type Nudge, nudgeOf } from "../state/handleEdit.ts";
 import type { Store } from "../state/store.ts";
@@ -89,7 +90,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
     waiting = null;
     if (!held || !c) return;
     const next = movedHandle(held.start, c.id, moveOf(held, c.way), gridOf(held.start, c.mods));
-    if (next === held.last || JSON.stringify(next) === JSON.stringify(held.last)) {
+    if (alike(next, held.last)) {
       hooks.refused(null);
       return;
     }

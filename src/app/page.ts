@@ -50,7 +50,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   const notice = createNotice(layout.notice);
   const curves = createCurves(() => frame.schedule());
   const answers = { a: createAnswers(false), b: createAnswers(true) };
-  layout.stage.append(drawing.paper, drawing.canvas);
+  layout.stage.append(...drawing.under, drawing.canvas);
 
   const actions = createActions({
     store,

@@ -8,7 +8,7 @@ import { residualSize } from "./equilibrium/assemble.ts";
 import { type AxleModel, buildAxle, type ModelOptions } from "./equilibrium/model.ts";
 import { createSolver, type Solver } from "./equilibrium/newton.ts";
 import { camberRad, readState } from "./equilibrium/readout.ts";
-import { REST, solveCold, solveWarm } from "./equilibrium/solve.ts";
+import { gripG, REST, solveBeside, solveCold, solveWarm } from "./equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
 import { buildArms3d, type LimitContext } from "./limits/context.ts";
 import { allLimits, firstToGive } from "./limits/limits.ts";
@@ -28,6 +28,8 @@ export interface Bench {
   rest: { ok: true; q: Float64Array; state: AxleState } | { ok: false; reason: NoEquilibrium };
   /** last solved unknowns, a start for the next load */
   last: Float64Array | null;
+  /** what happens beyond the tyres' grip, once it was found: the same however far beyond */
+  beyondGrip: { load: Load; reason: NoEquilibrium } | null;
   /** unknowns along the last loading path, a start for the next one of as many steps */
   trail: Float64Array[];
 }
@@ -43,6 +45,7 @@ export function buildBench(scenario: Scenario, options: ModelOptions = {}, start
     arms3d: buildArms3d(model),
     rest: r.ok ? { ok: true, q: r.q, state: readState(model, r.q, REST) } : r,
     last: r.ok ? r.q : null,
+    beyondGrip: null,
     trail: [],
   };
 }
@@ -56,9 +59,14 @@ export interface AnalyzeOptions {
   bands?: boolean;
   /** also the buckling of the arms, the dearest of the limits */
   buckling?: boolean;
+  /** also the lean by part; left out, all of it is unassigned */
+  byPart?: boolean;
   /** also what stiffening each part by 1 % does; left out, the report's table of it is empty */
   stiffer?: boolean;
-  /** start every point of the loading path from the one of the last answer: quickest while something is dragged */
+  /**
+   * Start every point of the loading path from the one of the last answer and leave out those between that do not come at once:
+   * quickest while something is dragged. The budget by part is coarser then; what it misses stands in `unassigned`.
+   */
   alongTrail?: boolean;
 }
 
@@ -68,11 +76,18 @@ export const speedInCurve = (lateralG: number, radiusM: number): number => Math.
 
 export type SolvedLoad = { ok: true; q: Float64Array; state: AxleState } | { ok: false; reason: NoEquilibrium };
 
+const sameWay = (a: Load, b: Load): boolean => a.lateralG * b.lateralG > 0 && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;
+
 /** Equilibrium at one load. */
 export function solveLoad(b: Bench, load: Load): SolvedLoad {
   if (!b.rest.ok) return b.rest;
+  const beyond = Math.abs(load.lateralG) > gripG(b.model);
+  if (beyond && b.beyondGrip && sameWay(b.beyondGrip.load, load)) return { ok: false, reason: b.beyondGrip.reason };
   const r = b.last ? solveWarm(b.model, load, b.last, b.solver) : solveCold(b.model, load, b.solver);
-  if (!r.ok) return r;
+  if (!r.ok) {
+    if (beyond) b.beyondGrip = { load, reason: r.reason };
+    return r;
+  }
   b.last = r.q;
   return { ok: true, q: r.q, state: readState(b.model, r.q, load) };
 }
@@ -96,17 +111,25 @@ export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = fa
   const path: PathPoint[] = [{ load: REST, q: b.rest.q }];
   b.last = b.rest.q;
   const trail = alongTrail && b.trail.length === steps + 1 && b.trail[0]!.length === b.model.n ? b.trail : null;
+  const next: Float64Array[] = [b.rest.q];
   for (let i = 1; i <= steps; i++) {
     const t = i / steps;
+    const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
+    if (trail && i < steps) {
+      const q = solveBeside(b.model, at, trail[i]!, b.solver);
+      if (q) path.push({ load: at, q });
+      next.push(q ?? trail[i]!);
+      continue;
+    }
     // going on as the last step went saves an iteration
     if (trail) b.last = trail[i]!;
     else if (i > 1) b.last = onward(path[i - 2]!.q, path[i - 1]!.q);
-    const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
     const r = solveLoad(b, at);
     if (!r.ok) return r;
     path.push({ load: at, q: r.q });
+    next.push(r.q);
   }
-  b.trail = path.map((p) => p.q);
+  b.trail = next;
   return { ok: true, path };
 }
 
@@ -122,7 +145,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
   const residualN = residualSize(model, solver.r, MOMENT_ARM_MM);
   const none = (): Record<StiffPart, number> => ({}) as Record<StiffPart, number>;
   const stiffer = options.stiffer === false ? ([none(), none()] as const) : camberPerStiffer(solver, q, load);
-  const byPart = camberByPart(model, way.path);
+  const byPart = camberByPart(model, way.path, options.byPart);
   const bands = options.bands === false ? null : camberBands(b.model, solver, q, load);
   const side = (name: Side): SideReport => {
     const i = name === "left" ? 0 : 1;

@@ -26,3 +26,5 @@ export const PATH_STEPS = 16;
 export const SCRUB_SHARE = 0.2;
 /** A range narrower than this is no play worth telling, °. */
 export const BAND_SHOWN_DEG = 0.01;
+/** While no arm is nearer to buckling than this (utilization), a drag and the curves need not look at it everywhere: it costs most. */
+export const BUCKLING_FAR = 0.4;

@@ -2,13 +2,13 @@ import "pixi.js/unsafe-eval";
 import { autoDetectRenderer, Container, Graphics, type Renderer, Ticker } from "pixi.js";
 import { LAYERS, type Mark } from "../view/marks.ts";
 import { paint } from "./paint.ts";
-import { createPaper } from "./paper.ts";
+import { createPaper, type Paper } from "./paper.ts";
 import { readTones, type Tones } from "./tones.ts";
 
 export interface Drawing {
   canvas: HTMLCanvasElement;
-  /** lies under it with the dots of the holes, which stay while the car moves */
-  paper: HTMLCanvasElement;
+  /** lie under it, lowest first, with what stays while the car is dragged: the dots of the holes, the other design */
+  under: HTMLCanvasElement[];
   /** "webgl" or "canvas" */
   kind: string;
   resize(widthPx: number, heightPx: number): void;
@@ -30,8 +30,8 @@ function softwareWebgl(): boolean {
   return /swiftshader|llvmpipe|software|basic render/i.test(name);
 }
 
-/** the mark that goes to the canvas below */
-const PAPER = "paper";
+/** marks that go to canvases of their own below, lowest first */
+const UNDER = ["paper", "ghost"] as const;
 
 const STANDS_BACK = 0.4;
 
@@ -66,25 +66,23 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
   let pale = 0;
   const canvas = renderer.canvas as HTMLCanvasElement;
   canvas.setAttribute("aria-hidden", "true");
-  const paper = createPaper();
+  const under = new Map<string, Paper>(UNDER.map((key) => [key, createPaper()]));
 
   return {
     canvas,
-    paper: paper.canvas,
+    under: [...under.values()].map((u) => u.canvas),
     kind: renderer.name,
     resize(w, h) {
       renderer.resize(Math.max(1, Math.round(w)), Math.max(1, Math.round(h)), window.devicePixelRatio || 1);
-      paper.resize(w, h);
+      for (const u of under.values()) u.resize(w, h);
     },
     show(marks, paleness) {
       round++;
       let changed = pale !== paleness;
       pale = paleness;
+      for (const [key, u] of under) u.show(marks.find((m) => m.key === key) ?? null, tones);
       for (const mark of marks) {
-        if (mark.key === PAPER) {
-          paper.show(mark, tones);
-          continue;
-        }
+        if (under.has(mark.key)) continue;
         const old = shown.get(mark.key);
         if (!old) {
           const graphics = new Graphics();
@@ -115,11 +113,12 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
     },
     dim(test) {
       for (const [key, s] of shown) s.graphics.alpha = test?.(key) ? STANDS_BACK : 1;
+      for (const [key, u] of under) u.canvas.style.opacity = test?.(key) ? String(STANDS_BACK) : "";
       renderer.render(stage);
     },
     retone() {
       tones = readTones(root);
-      paper.retone(tones);
+      for (const u of under.values()) u.retone(tones);
       for (const s of shown.values()) paint(s.graphics, s.mark.prims, tones);
       renderer.render(stage);
     },

@@ -48,22 +48,51 @@ export function createChart(first: ChartModel): Chart {
   let hoverX: number | null = null;
   let width = 0;
   let height = 0;
+  /** size and ranges that the axes stand for */
+  let axes = "";
+  const drawn = new WeakMap<Element, readonly [number, number][]>();
+
+  /** What stays while the curves move: grid, zero and numbers. */
+  const drawAxes = (x: (v: number) => number, y: (v: number) => number): void => {
+    setAttr(svg, "viewBox", `0 0 ${width} ${height}`);
+    setText(unit, model.xUnit);
+    setAttr(unit, "x", width - RIGHT);
+    setAttr(grid, "d", model.y.ticks.map((t) => `M${LEFT} ${y(t).toFixed(1)}H${width - RIGHT}`).join(""));
+    setAttr(zero, "d", model.y.min <= 0 && model.y.max >= 0 ? `M${LEFT} ${y(0).toFixed(1)}H${width - RIGHT}` : "");
+    const xDigits = tickDigits(model.x.ticks);
+    const yDigits = tickDigits(model.y.ticks);
+    const labels = [
+      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: v === 0 ? "0" : fixed(v, xDigits) })),
+      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: v === 0 ? "0" : fixed(v, yDigits) })),
+    ];
+    keyed(
+      ticks,
+      labels,
+      (l) => l.k,
+      () => s("text"),
+      (t, l) => {
+        setAttr(t, "x", Math.min(l.x, width - 8).toFixed(1));
+        setAttr(t, "y", l.y.toFixed(1));
+        setAttr(t, "text-anchor", l.anchor);
+        setText(t, l.text);
+      },
+    );
+  };
 
   const draw = (): void => {
     if (width < 60 || height < 60) return;
-    svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
     const x = scaleLinear()
       .domain([model.x.min, model.x.max])
       .range([LEFT, width - RIGHT]);
     const y = scaleLinear()
       .domain([model.y.min, model.y.max])
       .range([height - BOTTOM, TOP]);
+    const key = [width, height, model.x.min, model.x.max, model.y.min, model.y.max].join();
+    const sameAxes = key === axes;
+    axes = key;
     setText(heading, model.title);
     setText(term, model.term);
-    setText(unit, model.xUnit);
-    setAttr(unit, "x", width - RIGHT);
-    setAttr(grid, "d", model.y.ticks.map((t) => `M${LEFT} ${y(t).toFixed(1)}H${width - RIGHT}`).join(""));
-    setAttr(zero, "d", model.y.min <= 0 && model.y.max >= 0 ? `M${LEFT} ${y(0).toFixed(1)}H${width - RIGHT}` : "");
+    if (!sameAxes) drawAxes(x, y);
     const path = line<[number, number]>(
       (p) => x(p[0]),
       (p) => y(p[1]),
@@ -76,6 +105,9 @@ export function createChart(first: ChartModel): Chart {
       (c) => c.key,
       () => s("g", {}, s("path"), s("text")),
       (g, c) => {
+        // while one design is dragged the other one's curve stays
+        if (sameAxes && drawn.get(g) === c.points) return;
+        drawn.set(g, c.points);
         setAttr(g, "class", `curve ${c.design}${c.thin ? " thin" : ""}`);
         setAttr(g.firstElementChild as Element, "d", path(c.points) ?? "");
         const t = g.lastElementChild as Element;
@@ -118,22 +150,6 @@ export function createChart(first: ChartModel): Chart {
         setAttr(t, "y", Math.max(TOP + 6, Math.min(height - BOTTOM - 3, y(d.y) + (low ? 15 : -6))).toFixed(1));
         setAttr(t, "text-anchor", left ? "end" : "start");
         setText(t, d.words);
-      },
-    );
-    const labels = [
-      ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: v === 0 ? "0" : fixed(v, tickDigits(model.x.ticks)) })),
-      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: v === 0 ? "0" : fixed(v, tickDigits(model.y.ticks)) })),
-    ];
-    keyed(
-      ticks,
-      labels,
-      (l) => l.k,
-      () => s("text"),
-      (t, l) => {
-        setAttr(t, "x", Math.min(l.x, width - 8).toFixed(1));
-        setAttr(t, "y", l.y.toFixed(1));
-        setAttr(t, "text-anchor", l.anchor);
-        setText(t, l.text);
       },
     );
     if (hoverX === null) {

@@ -39,6 +39,7 @@ function isNew(el: Element, key: string, value: string | null): boolean {
 }
 
 const TEXT = "#text";
+const PLACE = "#place";
 
 /** Writes text only where it changed, so that nothing is laid out anew for nothing. The element's text is written here alone. */
 export function setText(el: Element, text: string): void {
@@ -50,6 +51,12 @@ export function setAttr(el: Element, name: string, value: string | number | null
   if (!isNew(el, name, text)) return;
   if (text === null) el.removeAttribute(name);
   else el.setAttribute(name, text);
+}
+
+/** Place of an element on its sheet, px. */
+export function setPlace(el: HTMLElement, x: number, y: number): void {
+  const text = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
+  if (isNew(el, PLACE, text)) el.style.transform = text;
 }
 
 /** Keeps a list of children in step with items by key. */

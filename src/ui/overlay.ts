@@ -1,6 +1,6 @@
 import type { Handle, HandleId } from "../view/handles.ts";
 import type { Measure, PlacedLabel } from "../view/labels.ts";
-import { h, keyed, s, setAttr, setText } from "./dom.ts";
+import { h, keyed, s, setAttr, setPlace, setText } from "./dom.ts";
 
 /** Widths of drawn text, measured once per text with the face of the drawing. */
 export function createMeasure(root: HTMLElement): Measure {
@@ -79,7 +79,6 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
         (g) => g.id,
         (g) => {
           const b = h("button", {
-            class: `handle handle-${g.id.split(".")[0]}`,
             type: "button",
             "data-handle": g.id,
             "aria-roledescription": "point that moves",
@@ -92,9 +91,9 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
           return b;
         },
         (el, g) => {
-          el.style.transform = `translate(${g.at[0].toFixed(1)}px, ${g.at[1].toFixed(1)}px)`;
+          setPlace(el, g.at[0], g.at[1]);
           setAttr(el, "aria-label", `${g.name}, ${g.value}`);
-          el.classList.toggle("active", g.id === active);
+          setAttr(el, "class", `handle handle-${g.id.split(".")[0]}${g.id === active ? " active" : ""}`);
         },
       );
       for (const id of buttons.keys()) if (!grips.some((g) => g.id === id)) buttons.delete(id);

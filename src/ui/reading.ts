@@ -289,6 +289,9 @@ export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover"> & Parti
   );
 }
 
+/** length and step of each bar as it stands */
+const bars = new WeakMap<Element, string>();
+
 export function updateLimit(li: HTMLLIElement, l: LimitRow): void {
   li.className = `u-step-${l.step}`;
   const [name, fig, number] = li.children as unknown as [Element, Element, Element];
@@ -299,6 +302,9 @@ export function updateLimit(li: HTMLLIElement, l: LimitRow): void {
   setText(number, l.number);
   const [shape, hatch] = (fig.firstElementChild as Element).children as unknown as [Element, Element];
   const end = (Math.max(0.004, Math.min(l.utilization, BAR_MOST)) / BAR_MOST) * BAR_WIDTH;
+  const drawn = `${end.toFixed(1)} ${l.step}`;
+  if (bars.get(shape) === drawn) return;
+  bars.set(shape, drawn);
   setAttr(shape, "d", barShape(end, l.step === 3));
   setAttr(hatch, "d", barHatch(end, l.step));
 }

@@ -125,6 +125,22 @@ function finish(
   return { ...base, x, y: range(base.series, base.rules, withZero), dots };
 }
 
+/** Points that were taken out of a set before: the curves of the design that is not dragged stay the same objects. */
+const taken = new WeakMap<CurveSet, Map<string, [number, number][]>>();
+
+function points(c: CurveSet, key: string, make: () => [number, number][]): [number, number][] {
+  let known = taken.get(c);
+  if (!known) {
+    known = new Map();
+    taken.set(c, known);
+  }
+  const found = known.get(key);
+  if (found) return found;
+  const made = make();
+  known.set(key, made);
+  return made;
+}
+
 /** The charts of the drawer. `g` and `travelMm` are the present load and the outer wheel's travel. */
 export function charts(sets: Sets, g: number, travelMm: number | null, gMost: number, limitDeg: number): ChartModel[] {
   const size = Math.abs(g);
@@ -136,7 +152,7 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
     ? { min: Math.min(...travel), max: Math.max(...travel), ticks: [Math.min(...travel), 0, Math.max(...travel)] }
     : { min: -10, max: 10, ticks: [-10, 0, 10] };
   const one = (key: string, f: (c: CurveSet) => [number, number][]): Series[] =>
-    over(sets, (c, design) => [{ key: `${key}.${design}`, design, name: "", thin: false, points: f(c) }]);
+    over(sets, (c, design) => [{ key: `${key}.${design}`, design, name: "", thin: false, points: points(c, `${key} ${outer}`, () => f(c)) }]);
   const hub = sets.a?.sweep ?? sets.b?.sweep;
   const unit = hub?.hubUnit ?? "N";
   return [
@@ -168,8 +184,20 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
         yUnit: "N",
         digits: 1,
         series: over(sets, (c, design) => [
-          { key: `outer.${design}`, design, name: "outer", thin: false, points: pick(c.sweep, (p) => p.verticalN[outer] as number) },
-          { key: `inner.${design}`, design, name: "inner", thin: true, points: pick(c.sweep, (p) => p.verticalN[inner] as number) },
+          {
+            key: `outer.${design}`,
+            design,
+            name: "outer",
+            thin: false,
+            points: points(c, `outer ${outer}`, () => pick(c.sweep, (p) => p.verticalN[outer] as number)),
+          },
+          {
+            key: `inner.${design}`,
+            design,
+            name: "inner",
+            thin: true,
+            points: points(c, `inner ${outer}`, () => pick(c.sweep, (p) => p.verticalN[inner] as number)),
+          },
         ]),
         rules: [],
         now: size,

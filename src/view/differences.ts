@@ -32,6 +32,17 @@ export function differences(a: Scenario, b: Scenario): Difference[] {
 
 /** "corner.lowerArm.section.heightMm" in words: "lower arm, section height (mm)". */
 export function pathWords(path: string): string {
+  let words = known.get(path);
+  if (words === undefined) {
+    words = wordsOf(path);
+    known.set(path, words);
+  }
+  return words;
+}
+
+const known = new Map<string, string>();
+
+function wordsOf(path: string): string {
   const unit = /(NPerMm|NmmPerDeg|Mm|Kg|MPa|Deg|N)$/.exec(path)?.[1] ?? "";
   const units: Record<string, string> = { NPerMm: "N/mm", NmmPerDeg: "N·mm/°", Mm: "mm", Kg: "kg", MPa: "MPa", Deg: "°", N: "N" };
   const bare = unit ? path.slice(0, -unit.length) : path;

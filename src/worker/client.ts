@@ -2,6 +2,9 @@ import * as Comlink from "comlink";
 import type { CurvesAnswer, CurvesRequest } from "../core/studies/axle-curves.ts";
 import type { WorkerApi } from "./api.ts";
 
+/** rest between two answers, so that the curves leave the processor to the hand that drags, ms */
+const BREATH_MS = 40;
+
 /** Asks for curves; only the newest question is answered, older ones that wait are dropped. */
 export interface CurvesClient {
   ask(key: string, request: CurvesRequest): void;
@@ -25,6 +28,7 @@ export function connectCurves(onAnswer: (key: string, request: CurvesRequest, an
     } catch (e) {
       onError(e);
     } finally {
+      await new Promise((rested) => setTimeout(rested, BREATH_MS));
       lane.busy = false;
       const next = lane.waiting;
       lane.waiting = null;

@@ -350,7 +350,7 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
   new ResizeObserver(fitStage).observe(sheet.stage);
   void createDrawing(document.documentElement).then((d) => {
     drawing = d;
-    sheet.stage.prepend(d.paper, d.canvas);
+    sheet.stage.prepend(...d.under, d.canvas);
     fitStage();
   });
 

@@ -3,6 +3,7 @@ import { perDegToPerRad } from "../units.ts";
 import type { V3 } from "../vec.ts";
 import type { BeamProps } from "./element.ts";
 import { type AssembledFrame, assembleFrame, type Frame, type FrameMember, type FrameNode, solveFrame } from "./frame.ts";
+import { keptPerArm } from "./kept.ts";
 import { type ArmPlan, armPlan, type LegName } from "./layout.ts";
 import { resolveMaterial, shearModulusMPa } from "./materials.ts";
 import { type SectionProperties, sectionProperties } from "./sections.ts";
@@ -184,3 +185,6 @@ function sketchArm(arm: Arm, plan: ArmPlan, length: number, seat: number | null,
   if (f === 1) seatNodes = [ballNode];
   return { frame: { nodes, members }, pieces, ballNode, seatNodes };
 }
+
+/** The frame of an arm, built once for each length and seat. Read only. */
+export const arm3dOf = keptPerArm(buildArm3d);

@@ -1,13 +1,14 @@
 import type { PlanarSegment } from "../analysis.ts";
 import type { Arm } from "../design/types.ts";
-import { type Arm3d, beamProps, buildArm3d, materialPoisson } from "./arm-frame.ts";
+import { type Arm3d, arm3dOf, beamProps, materialPoisson } from "./arm-frame.ts";
+import { keptPerArm } from "./kept.ts";
 import { armPlan } from "./layout.ts";
 import { resolveMaterial } from "./materials.ts";
 import { sectionProperties } from "./sections.ts";
 import { clampedVerticalFlexibility, heldVerticalFlexibility, type VerticalFlexibility } from "./stiffness.ts";
 
-/** seats closer than this to the pivot, the fork or the ball joint need no segments of their own (share of the arm) */
-const NEAR = 1e-3;
+/** seats closer than this to the pivot, the fork or the ball joint need no segments of their own (share of the arm); a touch wider than the frame's own snap */
+const NEAR = 1.001e-3;
 
 /**
  * Planar beam-column segments, inner to outer, that stand for the arm in the front view: with the pin's own
@@ -18,11 +19,11 @@ const NEAR = 1e-3;
  * Without a seat inside the legs everything is closed form: by symmetry neither the fork nor a held inner end turns
  * about y, so a pair of legs is one planar Timoshenko element with EI = 2(EI cos³ + GJ sin² cos). With a seat inside
  * angled legs, or pins that spin about y, the two compliances of each span are solved from the frame's flexibilities,
- * which are linear in them: an exact fit, no iteration.
- * @param built the arm's frame when at hand, to save building it again
+ * which are linear in them: an exact fit, no iteration. Legs flatter than some 83° to the arm may have no such chain;
+ * the ball joint's flexibility with the seat held is met alone then.
  * @throws RangeError as buildArm3d
  */
-export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number | null, built?: Arm3d): PlanarSegment[] {
+export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number | null): PlanarSegment[] {
   const plan = armPlan(arm, lengthMm);
   const material = resolveMaterial(arm.material);
   const poisson = materialPoisson(material);
@@ -49,14 +50,14 @@ export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number
   const seatInLegs = seatFraction !== null && seatFraction > NEAR && seatFraction < fork - NEAR;
   if (!seatInLegs && !arm.pivotFreeAboutArm) return [legs, ...stem];
   // the frame with the seat where the fit needs it
-  const frameWith = (seat: number | null) => (built && built.seatFraction === seat ? built : buildArm3d(arm, lengthMm, seat));
+  const frameWith = (seat: number | null) => arm3dOf(arm, lengthMm, seat);
   if (!arm.pivotFreeAboutArm) {
     const exact = legsWithSeat(frameWith(seatFraction), legs, stem);
     if (exact) return [...exact, ...stem];
   }
   if (!arm.pivotFreeAboutArm || arm.pivotStiffnessNmmPerDeg > 0) {
     const at = seatInLegs ? seatFraction : fork;
-    const exact = hingedLegs(frameWith(at), at * lengthMm, legs, stem);
+    const exact = hingedLegs(frameWith(at), at * lengthMm, legs, stem, HINGE) ?? hingedLegs(frameWith(at), at * lengthMm, legs, stem, SHORT_HINGE);
     if (exact) return [...exact, ...stem];
   }
   return [...scaledLegs(frameWith(seatFraction), legs, stem), ...stem];
@@ -83,12 +84,19 @@ function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): Pla
   const end = a.plan.legEnd;
   const eiOverGa = held.ei / held.ga;
   const f = clampedVerticalFlexibility(a);
+  const least = LEAST / held.ei;
   const bendInner = (2 * (f.tipSeat - f.seat)) / (x * x * (L - x));
   const shearInner = f.seat / x - (bendInner * x * x) / 3;
   const rest = f.tip - bendInner * bendIntegral(L, L, 0, x) - shearInner * x - stemGive(stem, L);
-  const bendOuter = rest / (bendIntegral(L, L, x, end) + eiOverGa * (end - x));
-  const least = LEAST / held.ei;
-  if (bendInner < least || bendOuter < least || !(shearInner > 0)) return null;
+  const perBend = bendIntegral(L, L, x, end) + eiOverGa * (end - x);
+  // of a short span hardly anything is left over: it may be stiffer than it should, as long as the ball joint does not notice
+  const bendOuter = Math.max(rest / perBend, least);
+  if (
+    bendInner < least ||
+    bendOuter * perBend - rest > UNNOTICED * (x > TIP_SEAT * L ? f.tip : heldVerticalFlexibility(f, L, x, a.pivotNmmPerRad)) ||
+    !(shearInner > 0)
+  )
+    return null;
   const [eaInner, eaOuter] = axialSpans(a, x, held, stem);
   return [
     { fromFraction: 0, toFraction: fraction, ea: eaInner, ei: 1 / bendInner, ga: 1 / shearInner },
@@ -113,6 +121,8 @@ function chainFlexibility(spans: PlanarSegment[], L: number, x: number): Vertica
 
 /** length of the inner span that stands for the loose pins' give, share of the arm */
 const HINGE = 0.02;
+/** the same for legs so wide that all their give lies at the pivots */
+const SHORT_HINGE = 0.003;
 /** steps and relative accuracy of the search for the factor below */
 const FACTOR_STEPS = 40;
 const FACTOR_TOLERANCE = 1e-10;
@@ -123,14 +133,14 @@ const FACTOR_TOLERANCE = 1e-10;
  * span at the pivot besides, which gives the flexibility of the ball joint with the seat let go. Without a seat only
  * the latter is wanted and the factor alone does it.
  */
-function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] {
+function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[], share = HINGE): PlanarSegment[] {
   const L = a.lengthMm;
   const end = a.plan.legEnd;
   const seat = a.seatFraction !== null && a.seatFraction > NEAR && a.seatFraction < 1 - NEAR ? a.seatFraction : null;
   const x = seat === null ? 0 : seat * L;
   const f = clampedVerticalFlexibility(a);
   const sprung = seat !== null && a.pivotNmmPerRad > 0;
-  const h = sprung ? Math.min(HINGE * L, Math.min(x, end) / 4) / L : 0;
+  const h = sprung ? Math.min(share * L, Math.min(x, end) / 4) / L : 0;
   const spans = (factor: number): PlanarSegment[] => {
     const legs = { ...held, fromFraction: h, ei: held.ei / factor, ga: held.ga / factor };
     if (!sprung) return [legs, ...stem];
@@ -156,6 +166,8 @@ function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): Plana
     lastGive = g;
     factor = Math.max(LEAST, next);
   }
+  // a hinge nearer to the pivots where no legs are stiff enough for this one
+  if (sprung && share > SHORT_HINGE && factor <= LEAST) return scaledLegs(a, held, stem, SHORT_HINGE);
   const found = spans(factor).slice(0, sprung ? 2 : 1);
   if (seat === null || !(x < end)) return found;
   const [eaInner, eaOuter] = axialSpans(a, x, held, stem);
@@ -166,6 +178,10 @@ function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): Plana
 
 /** shares of the held legs' bending compliance that are tried for the main span */
 const TRIALS = [1, 0.7, 0.5, 0.3, 0.15, 0.05, 0.01];
+/** share of the ball joint's flexibility, seat held, that a span kept from being any stiffer may add */
+const UNNOTICED = 0.01;
+/** a seat this near to the ball joint leaves next to nothing to give when it is held; the whole flexibility counts then */
+const TIP_SEAT = 0.97;
 /** no span is made more than this many times stiffer than the held legs */
 const LEAST = 0.01;
 
@@ -180,7 +196,7 @@ const bendIntegral = (xi: number, xj: number, from: number, to: number): number 
  * beyond it, or, at the fork, from the main span's bending itself. Held legs spread much wider than they are long are
  * met the same way. Where even that would need a span of negative give: null.
  */
-function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] | null {
+function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[], share: number): PlanarSegment[] | null {
   const L = built.lengthMm;
   const end = built.plan.legEnd;
   if (at >= L) return null;
@@ -188,7 +204,7 @@ function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarS
   const tip = f.tip - stemGive(stem, L);
   const bend0 = 1 / held.ei;
   const eiOverGa = held.ei / held.ga;
-  const h = Math.min(HINGE * L, at / 4);
+  const h = Math.min(share * L, at / 4);
   const inner = (bend: number) => {
     const own = (xi: number, xj: number) => f[xi === xj ? "seat" : "tipSeat"] - bend * bendIntegral(xi, xj, h, at);
     const hinge = (own(at, L) - own(at, at)) / (bendIntegral(at, L, 0, h) - bendIntegral(at, at, 0, h));
@@ -228,8 +244,11 @@ function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarS
  */
 function axialSpans(a: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[]): [number, number] {
   const end = a.plan.legEnd;
-  if (!(at < end)) return [held.ea, held.ea];
+  if (!(at < end - NEAR * a.lengthMm)) return [held.ea, held.ea];
   const tip = a.flexibility[7]! - (stem[0] ? (a.lengthMm - end) / stem[0].ea : 0);
   const seat = a.flexibility[25]!;
   return [at / seat, (end - at) / (tip - seat)];
 }
+
+/** The planar stand-in of an arm, made once for each length and seat. Read only. */
+export const planarSegmentsOf = keptPerArm((arm, lengthMm, seat) => planarReduction(arm, lengthMm, seat));

@@ -92,8 +92,8 @@ function clampBody(sys: AxleSystem | null, r: Float64Array, q: Float64Array, hel
   r[0] = CLAMP_N_PER_MM * (q[0]! - held.heaveMm);
   r[1] = CLAMP_NMM_PER_RAD * (q[1]! - held.turnRad);
   if (!sys) return;
-  // the body's unknowns come first among those kept
-  sys.a.fill(0, 0, 2 * sys.model.nKept);
+  const { kept, nKept } = sys.model;
+  for (let i = 0; i < 2; i++) sys.a.fill(0, kept[i]! * nKept, (kept[i]! + 1) * nKept);
   addK(sys, 0, 0, CLAMP_N_PER_MM);
   addK(sys, 1, 1, CLAMP_NMM_PER_RAD);
 }

@@ -1,5 +1,5 @@
 import type { PlanarSegment } from "../analysis.ts";
-import { planarReduction } from "../arm/reduction.ts";
+import { planarSegmentsOf } from "../arm/reduction.ts";
 import { cornerOf } from "../design/sides.ts";
 import type { Arm, ArmName, Corner, JointName, Scenario, Side } from "../design/types.ts";
 import { ELEMENTS_PER_ARM, JOINT_CENTRING, PLAY_CENTRING } from "../tolerances.ts";
@@ -154,7 +154,7 @@ function buildArm(
   const dx = outer[0] - inner[0];
   const dz = outer[1] - inner[1];
   const length = Math.sqrt(dx * dx + dz * dz);
-  const segments = planarReduction(arm, length, seat);
+  const segments = planarSegmentsOf(arm, length, seat);
   const marks = new Set<number>([0, 1]);
   for (const s of segments) marks.add(s.fromFraction).add(s.toFraction);
   const place = (f: number): number => {
@@ -299,8 +299,10 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
 
   const kept = new Int32Array(next).fill(-1);
   let k = 0;
-  for (let i = 0; i < 12; i++) kept[i] = k++;
+  // arms, hubs, body: what touches least comes first, so that the factors stay sparse
   for (const arm of arms) for (const node of arm.keptNodes) for (let d = 0; d < 3; d++) kept[arm.base + 3 * node + d] = k++;
+  for (let i = 2; i < 12; i++) kept[i] = k++;
+  for (let i = 0; i < 2; i++) kept[i] = k++;
   const bodyWeight = weightN(scenario.body.sprungMassKg);
   return {
     scenario,

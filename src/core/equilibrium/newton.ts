@@ -53,9 +53,11 @@ function stepScale(model: AxleModel, dq: Float64Array): number {
 /**
  * Newton's method at one load with contact corners rounded by `blend`, in place on `q`.
  * @param patience steps without gain after which it gives up
+ * @param near whether the start is a neighbouring answer: a first step that leaps means a part hanging loose in its play, which
+ *   Newton's method would only throw about; it gives up at once then
  * @returns whether the residual came below its share of the axle's weight; `q` is only meaningful then
  */
-export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, maxIterations: number, patience = maxIterations): boolean {
+export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, maxIterations: number, patience = maxIterations, near = false): boolean {
   const { model, sys, ws, r, dq, trial } = s;
   const tolerance = RESIDUAL_SHARE * model.totalWeight;
   assemble(model, q, load, blend, r, sys, ws);
@@ -74,7 +76,7 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
     solveSystem(sys, dq, dq);
     s.iterations++;
     let scale = stepScale(model, dq);
-    if (scale === 0) return false;
+    if (scale === 0 || (near && it === 0 && scale < 1)) return false;
     // full steps first: stiff axial errors of a turning arm may grow for a step and vanish in the next
     if (sinceBest >= 4) {
       let tries = 0;
@@ -100,15 +102,23 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
 /** Steps without gain that tell contacts opening and closing in a cycle. */
 const PATIENCE = 4;
 
+/** Newton's method alone: at once or not at all. `q` is only meaningful when it comes. */
+export function solveAtOnce(s: Solver, q: Float64Array, load: Load): boolean {
+  return newton(s, q, load, FINAL_BLEND, AT_ONCE, PATIENCE, true) && s.sys.detSign > 0;
+}
+
+/** Steps that a start next to the answer needs at most. */
+const AT_ONCE = 8;
+
 /**
  * Newton's method first; where contacts open and close in a cycle, the axle creeps to its rest instead.
  * The sharp problem is what is solved in the end either way.
  */
-export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 14): boolean {
+export function solveAt(s: Solver, q: Float64Array, load: Load, near = false, maxIterations = 14): boolean {
   const start = q.slice();
-  if (newton(s, q, load, FINAL_BLEND, maxIterations, PATIENCE) && s.sys.detSign > 0) return true;
+  if (newton(s, q, load, FINAL_BLEND, maxIterations, PATIENCE, near) && s.sys.detSign > 0) return true;
   q.set(start);
-  if (relax(s, q, load)) return true;
+  if (relax(s, q, load, near)) return true;
   q.set(start);
   // very stiff parts gain nothing for many steps and then all at once
   if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;
@@ -118,6 +128,8 @@ export function solveAt(s: Solver, q: Float64Array, load: Load, maxIterations = 
 
 /** Resistance that a relaxing axle starts with: N per mm of one step, N·mm per rad over the moment arm squared. */
 const RELAX_START = 30;
+/** The same next to an answer, from where the way is short. */
+const RELAX_START_NEAR = 10;
 const RELAX_STEPS = 300;
 /** Relaxed far enough for Newton's method to take over: residual as a share of the weight, and resistance. */
 const RELAXED_SHARE = 1e-5;
@@ -133,6 +145,8 @@ const SLIDES = 1.15;
 const RELAX_TRY = 25;
 /** A first trial comes early: most contacts find their side in a few steps. */
 const RELAX_EARLY = 6;
+/** Next to an answer a trial costs little, since one that leaps is called off. */
+const RELAX_EARLY_NEAR = 2;
 const RELAX_REACH_MM = 3;
 
 /** Largest difference of two positions of body and hubs, mm, turns over the moment arm. */
@@ -176,10 +190,10 @@ function pushOff(s: Solver, q: Float64Array): void {
  * (K + c·D) dq = -R with the resistance c falling as the residual falls. It leaves positions that are balanced but unstable, such as
  * a wheel upright in the middle of its bearing play, to the side they fall to. Newton's method finishes.
  */
-export function relax(s: Solver, q: Float64Array, load: Load): boolean {
+export function relax(s: Solver, q: Float64Array, load: Load, near = false): boolean {
   const { model, sys, ws, r, dq } = s;
   const arm2 = MOMENT_ARM_MM * MOMENT_ARM_MM;
-  let c = RELAX_START;
+  let c = near ? RELAX_START_NEAR : RELAX_START;
   const blend = FINAL_BLEND;
   let falls = 2;
   let nextTry = 0;
@@ -208,10 +222,11 @@ export function relax(s: Solver, q: Float64Array, load: Load): boolean {
     c = Math.min(RELAX_START, Math.max(1e-9, c * (grew < SLIDES ? Math.max(0.5, Math.min(0.7, grew)) : Math.min(2, grew))));
     size = next;
     // chattering contacts keep the resistance up: see now and then whether Newton's method can finish from here
-    if (it === RELAX_EARLY || it % RELAX_TRY === RELAX_TRY - 1) {
-      const near = q.slice();
-      if (newton(s, near, load, blend, 12) && sys.detSign > 0 && apart(model, q, near) < RELAX_REACH_MM) {
-        q.set(near);
+    const early = near && (it === RELAX_EARLY_NEAR || it === 2 * RELAX_EARLY_NEAR);
+    if (early || it === RELAX_EARLY || it % RELAX_TRY === RELAX_TRY - 1) {
+      const beside = q.slice();
+      if (newton(s, beside, load, blend, early ? AT_ONCE : 12, early ? PATIENCE : 12, early) && sys.detSign > 0 && apart(model, q, beside) < RELAX_REACH_MM) {
+        q.set(beside);
         return true;
       }
       assemble(model, q, load, blend, r, sys, ws);

@@ -1,7 +1,7 @@
 import type { Load } from "../design/types.ts";
 import { diagnose, diagnoseRest } from "./diagnose.ts";
 import type { AxleModel } from "./model.ts";
-import { createSolver, relax, type Solver, solveAt } from "./newton.ts";
+import { createSolver, relax, type Solver, solveAt, solveAtOnce } from "./newton.ts";
 import type { NoEquilibrium } from "./state.ts";
 
 export type Solved = { ok: true; q: Float64Array; solver: Solver } | { ok: false; reason: NoEquilibrium };
@@ -54,8 +54,8 @@ export function gripG(model: AxleModel): number {
   return Math.min(model.corners[0].tyre.friction, model.corners[1].tyre.friction);
 }
 
-function try1(s: Solver, q: Float64Array, load: Load): boolean {
-  return solveAt(s, q, load) && acceptable(s, q);
+function try1(s: Solver, q: Float64Array, load: Load, near = false): boolean {
+  return solveAt(s, q, load, near) && acceptable(s, q);
 }
 
 /** Runs of creeping that a car gets to come to rest. */
@@ -158,7 +158,14 @@ export function solveCold(model: AxleModel, load: Load, solver: Solver = createS
 export function solveNear(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Float64Array | null {
   if (q.length !== model.n || Math.abs(load.lateralG) > gripG(model)) return null;
   const next = q.slice();
-  return try1(solver, next, load) ? next : null;
+  return try1(solver, next, load, true) ? next : null;
+}
+
+/** The same when a few iterations do, else null: for points that may be left out. */
+export function solveBeside(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Float64Array | null {
+  if (q.length !== model.n || Math.abs(load.lateralG) > gripG(model)) return null;
+  const next = q.slice();
+  return solveAtOnce(solver, next, load) && acceptable(solver, next) ? next : null;
 }
 
 /** Solves from a neighbouring answer `q` (left alone); falls back to the cold way, so that the answer does not depend on the start. */

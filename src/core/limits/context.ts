@@ -1,5 +1,5 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
-import { type Arm3d, buildArm3d } from "../arm/arm-frame.ts";
+import { type Arm3d, arm3dOf } from "../arm/arm-frame.ts";
 import type { ArmName, Side } from "../design/types.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import type { AxleState, CornerState } from "../equilibrium/state.ts";
@@ -25,16 +25,13 @@ export function buildArms3d(model: AxleModel): LimitContext["arms3d"] {
   const make = (side: Side, name: ArmName): Arm3d => {
     const c = model.corners[side === "left" ? 0 : 1];
     const seat = c.corner.spring.seat;
-    return buildArm3d(
+    return arm3dOf(
       name === "upper" ? c.corner.upperArm : c.corner.lowerArm,
       c.arms[name].length,
       seat.on !== "hub" && seat.on === `${name}Arm` ? seat.fraction : null,
     );
   };
-  const right = { upper: make("right", "upper"), lower: make("right", "lower") };
-  // both sides from one description: one set of frames does for both
-  const alike = Object.keys(model.scenario.left).length === 0 && Object.keys(model.scenario.right).length === 0;
-  return { left: alike ? right : { upper: make("left", "upper"), lower: make("left", "lower") }, right };
+  return { left: { upper: make("left", "upper"), lower: make("left", "lower") }, right: { upper: make("right", "upper"), lower: make("right", "lower") } };
 }
 
 export interface LimitDraft {

@@ -101,12 +101,35 @@ function within(p: V2, outline: readonly V2[]): boolean {
   return odd;
 }
 
-/** A fixed polyline or closed outline against a moving convex polygon: the tightest place, or the deepest touch. */
-export function outlineGap(outline: readonly V2[], closed: boolean, poly: readonly V2[]): Gap {
+/** Upright box around the polygon. */
+function boxOf(poly: readonly V2[]): { left: number; right: number; low: number; high: number } {
+  const box = { left: Number.POSITIVE_INFINITY, right: Number.NEGATIVE_INFINITY, low: Number.POSITIVE_INFINITY, high: Number.NEGATIVE_INFINITY };
+  for (const [x, z] of poly) {
+    if (x < box.left) box.left = x;
+    if (x > box.right) box.right = x;
+    if (z < box.low) box.low = z;
+    if (z > box.high) box.high = z;
+  }
+  return box;
+}
+
+/**
+ * A fixed polyline or closed outline against a moving convex polygon: the tightest place, or the deepest touch.
+ * @param wanted places further apart than this need not be found, mm: the gap is infinite when there is none nearer
+ */
+export function outlineGap(outline: readonly V2[], closed: boolean, poly: readonly V2[], wanted = Number.POSITIVE_INFINITY): Gap {
   let best: Gap = { distanceMm: Number.POSITIVE_INFINITY, at: outline[0] ?? [0, 0] };
   const last = closed ? outline.length : outline.length - 1;
+  const box = boxOf(poly);
   for (let i = 0; i < last; i++) {
-    const g = segmentGap(outline[i]!, outline[(i + 1) % outline.length]!, poly);
+    const a = outline[i]!;
+    const b = outline[(i + 1) % outline.length]!;
+    // the boxes are no further apart than what they hold
+    const dx = Math.max(Math.min(a[0], b[0]) - box.right, box.left - Math.max(a[0], b[0]), 0);
+    const dz = Math.max(Math.min(a[1], b[1]) - box.high, box.low - Math.max(a[1], b[1]), 0);
+    const least = Math.sqrt(dx * dx + dz * dz);
+    if (least > 0 && least >= Math.min(wanted, best.distanceMm)) continue;
+    const g = segmentGap(a, b, poly);
     if (g.distanceMm < best.distanceMm) best = g;
   }
   if (!closed) return best;

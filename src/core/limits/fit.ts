@@ -107,8 +107,18 @@ function barShape(part: MovingPart, a: V2, b: V2, height: number): MovingShape {
 
 const ARM_PART: Record<ArmName, MovingPart> = { upper: "upper arm", lower: "lower arm" };
 
+export interface SweptPlace {
+  travelMm: number;
+  shapes: MovingShape[];
+}
+
+const mirrored = (p: SweptPlace): SweptPlace => ({
+  travelMm: p.travelMm,
+  shapes: p.shapes.map((shape) => ({ part: shape.part, points: shape.points.map(([x, z]): V2 => [-x, z]) })),
+});
+
 /** Tyre and arms of a side at rigid travels from full droop to full bump, in the body frame: what is drawn as the swept area. */
-export function sweptShapes(s: Scenario, side: Side, steps = SWEEP_STEPS): { travelMm: number; shapes: MovingShape[] }[] {
+export function sweptShapes(s: Scenario, side: Side, steps = SWEEP_STEPS): SweptPlace[] {
   const corner = cornerOf(s, side);
   const linkage = buildCorner(corner);
   if (!linkage.ok) return [];
@@ -116,7 +126,7 @@ export function sweptShapes(s: Scenario, side: Side, steps = SWEEP_STEPS): { tra
   const at = (p: V2): V2 => [sign * p[0], p[1]];
   const from = Math.max(-s.fit.droopTravelMm, linkage.limits.droopMm);
   const to = Math.min(s.fit.bumpTravelMm, linkage.limits.bumpMm);
-  const out: { travelMm: number; shapes: MovingShape[] }[] = [];
+  const out: SweptPlace[] = [];
   for (let i = 0; i <= steps; i++) {
     const travelMm = from + ((to - from) * i) / steps;
     const pose: CornerPose | { ok: false } = positionAtTravel(linkage, travelMm);
@@ -177,7 +187,7 @@ function tightest(
 ): FitFinding | null {
   for (const shape of shapes)
     for (const o of fixed) {
-      const g = outlineGap(o.points, o.closed, shape.points);
+      const g = outlineGap(o.points, o.closed, shape.points, best?.distanceMm);
       if (!best || g.distanceMm < best.distanceMm) best = { side, between: shape.part, outline: o.name, at: g.at, distanceMm: g.distanceMm, travelMm };
     }
   return best;
@@ -194,9 +204,12 @@ function sweepOf(s: Scenario): Sweep {
   const known = sweeps.get(s);
   if (known) return known;
   const fixed = fixedOutlines(s);
+  const right = fixed.length > 0 ? sweptShapes(s, "right") : [];
+  const alike = cornerOf(s, "left") === cornerOf(s, "right");
+  const left = alike ? right.map(mirrored) : fixed.length > 0 ? sweptShapes(s, "left") : [];
   const worst = (side: Side): FitFinding | null => {
     let best: FitFinding | null = null;
-    if (fixed.length > 0) for (const at of sweptShapes(s, side)) best = tightest(side, at.shapes, fixed, at.travelMm, best);
+    for (const at of side === "left" ? left : right) best = tightest(side, at.shapes, fixed, at.travelMm, best);
     return best;
   };
   const sweep = { fixed, worst: { left: worst("left"), right: worst("right") } };

@@ -48,9 +48,16 @@ const minus = (a: V2, b: V2): V2 => [a[0] - b[0], a[1] - b[1]];
 const length = (a: V2): number => Math.sqrt(a[0] * a[0] + a[1] * a[1]);
 const cross = (a: V2, b: V2): number => a[0] * b[1] - a[1] * b[0];
 
+/** Corners are never changed in place: one object is one linkage. */
+const built = new WeakMap<Corner, CornerLinkage | AssemblyError>();
+
 /** The corner with its as-built lengths. Never throws: what cannot be assembled is an error as data. */
 export function buildCorner(corner: Corner): CornerLinkage | AssemblyError {
-  return assemble(corner, {});
+  const known = built.get(corner);
+  if (known) return known;
+  const linkage = assemble(corner, {});
+  built.set(corner, linkage);
+  return linkage;
 }
 
 /**

@@ -11,10 +11,13 @@ export interface LU {
   singular: boolean;
 }
 
+let places = new Int32Array(64);
+
 /** Factors `a` (n x n, row-major, overwritten). */
 export function luFactor(a: Float64Array, n: number, perm = new Int32Array(n)): LU {
   let sign = 1;
   let singular = false;
+  if (places.length < n) places = new Int32Array(n);
   for (let i = 0; i < n; i++) perm[i] = i;
   for (let k = 0; k < n; k++) {
     let p = k;
@@ -46,13 +49,19 @@ export function luFactor(a: Float64Array, n: number, perm = new Int32Array(n)): 
     const pivot = a[kk + k]!;
     if (pivot < 0) sign = -sign;
     const inv = 1 / pivot;
+    // the axle's matrices are sparse: only the filled places of the pivot's row change the rows below
+    let filled = 0;
+    for (let j = k + 1; j < n; j++) if (a[kk + j] !== 0) places[filled++] = j;
     for (let i = k + 1; i < n; i++) {
       const ii = i * n;
       const v = a[ii + k]!;
       if (v === 0) continue;
       const f = v * inv;
       a[ii + k] = f;
-      for (let j = k + 1; j < n; j++) a[ii + j] = a[ii + j]! - f * a[kk + j]!;
+      for (let m = 0; m < filled; m++) {
+        const j = places[m]!;
+        a[ii + j] = a[ii + j]! - f * a[kk + j]!;
+      }
     }
   }
   return { n, lu: a, perm, detSign: sign, singular };

@@ -1,9 +1,13 @@
 import type { LimitName } from "../analysis.ts";
-import { buildBench, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
+import { type Bench, buildBench, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
 import { cornerOf } from "../design/sides.ts";
-import type { Scenario } from "../design/types.ts";
+import { type Scenario, SIDES } from "../design/types.ts";
+import type { AxleState } from "../equilibrium/state.ts";
+import { armBucklingLimit } from "../limits/arms.ts";
 import { kinematicsCurve } from "../linkage/curve.ts";
+import { BUCKLING_FAR } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
+import { limitContext } from "./cornering-table.ts";
 
 export interface CurvesRequest {
   scenario: Scenario;
@@ -40,10 +44,26 @@ const END_WORDS = {
   unstable: "no hold",
 } as const;
 
+/** Buckling costs more than all other limits together: it is told at both ends and the middle, and everywhere only where it comes near. */
+function addBuckling(bench: Bench, points: readonly CurvesPoint[], states: readonly AxleState[], radiusM: number): void {
+  const at = (i: number): number => {
+    const x = limitContext(bench, states[i]!, speedInCurve(points[i]!.g, radiusM));
+    const u = x ? Math.max(...SIDES.map((side) => armBucklingLimit(x, side).utilization)) : 0;
+    points[i]!.worst.armBuckling = u;
+    return u;
+  };
+  const last = points.length - 1;
+  if (last < 0) return;
+  const first = [...new Set([0, last >> 1, last])];
+  const most = Math.max(...first.map(at));
+  if (most > BUCKLING_FAR) for (let i = 1; i < last; i++) if (!first.includes(i)) at(i);
+}
+
 /** The axle over cornering (g counted positive), and its outer corner over wheel travel. */
 export function curvesOf(r: CurvesRequest): CurvesAnswer {
   const bench = buildBench(r.scenario);
   const points: CurvesPoint[] = [];
+  const states: AxleState[] = [];
   let hub = { part: "hub", capacity: 0, unit: "N" };
   let endsAtG: number | null = null;
   let endsBy = "";
@@ -55,7 +75,8 @@ export function curvesOf(r: CurvesRequest): CurvesAnswer {
       endsBy = END_WORDS[solved.reason.kind];
       break;
     }
-    const limits = limitsAt(bench, solved.state, speedInCurve(g, r.radiusM));
+    const limits = limitsAt(bench, solved.state, speedInCurve(g, r.radiusM), false);
+    states.push(solved.state);
     const worst: Partial<Record<LimitName, number>> = {};
     const hubDemand: [number, number] = [0, 0];
     for (const l of limits) {
@@ -75,6 +96,7 @@ export function curvesOf(r: CurvesRequest): CurvesAnswer {
       worst,
     });
   }
+  addBuckling(bench, points, states, r.radiusM);
   const corner = cornerOf(r.scenario, r.direction > 0 ? "right" : "left");
   const reach = Math.max(4, r.scenario.fit.bumpTravelMm, r.scenario.fit.droopTravelMm);
   const rows = kinematicsCurve(corner, -reach, reach, TRAVEL_ROWS);

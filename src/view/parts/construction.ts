@@ -52,6 +52,9 @@ const ringCross = (at: V2): Prim[] => [
   },
 ];
 
+/** dot, gap, px */
+const DOTS = [2, 6];
+
 /** Fine dots from the arms to the instant centres and from the treads to the roll centre. */
 export function construction(state: AxleState, camera: Camera, px: (p: V2) => V2): Construction {
   const dots: V2[] = [];
@@ -66,7 +69,7 @@ export function construction(state: AxleState, camera: Camera, px: (p: V2) => V2
     for (const arm of ["upper", "lower"] as const) {
       const nodes = corner.arms[arm].nodes;
       const inner = px(nodes[0] as V2);
-      dots.push(...dashes(cutToSheet(inner, icPx, camera), [1.5, 4]));
+      dots.push(...dashes(cutToSheet(inner, icPx, camera), DOTS));
     }
     if (onSheet) points.push(...ringCross(icPx));
     else {
@@ -91,7 +94,7 @@ export function construction(state: AxleState, camera: Camera, px: (p: V2) => V2
   const rc = rollCentre(state);
   let rcPx = rc ? px(rc) : null;
   if (rcPx) {
-    for (const side of ["left", "right"] as const) dots.push(...dashes(cutToSheet(px(state[side].tyre.contact), rcPx, camera), [1.5, 4]));
+    for (const side of ["left", "right"] as const) dots.push(...dashes(cutToSheet(px(state[side].tyre.contact), rcPx, camera), DOTS));
     const onSheet = rcPx[0] > 0 && rcPx[0] < camera.widthPx && rcPx[1] > 0 && rcPx[1] < camera.heightPx;
     if (onSheet) points.push(...ringCross(rcPx));
     else rcPx = null;

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { buildArm3d } from "../../../src/core/arm/arm-frame.ts";
+import { type Arm3d, buildArm3d } from "../../../src/core/arm/arm-frame.ts";
 import { planarReduction } from "../../../src/core/arm/reduction.ts";
 import { clampedVerticalFlexibility, heldVerticalFlexibility } from "../../../src/core/arm/stiffness.ts";
 import type { Arm } from "../../../src/core/design/types.ts";
@@ -9,6 +9,10 @@ import { arbArm, arbLength, arbSeat, chainDeflection, plainArm } from "../../sup
 import { expectRel } from "../../support/close.ts";
 
 const PROMISED = 0.03;
+/** half the spread of legs over their length along the arm, up to which each flexibility is promised: 83° to the arm */
+const WIDEST = 8;
+/** A seat within a thousandth of the fork is taken at the fork, as docstrings say; so near to the pivots that is no longer the same place. */
+const offFork = (a: Arm3d, seat: number): boolean => Math.abs(seat - a.plan.legEnd / a.lengthMm) > 1.1e-3;
 const HELD = Number.POSITIVE_INFINITY;
 
 describe("planar stand-in against the spatial frame", () => {
@@ -32,6 +36,8 @@ describe("planar stand-in against the spatial frame", () => {
     fc.assert(
       fc.property(arbArm, arbLength, arbSeat, (arm, L, seat) => {
         const a = buildArm3d(arm, L, seat);
+        // beyond that the legs of a real arm would lie along the road
+        fc.pre(a.plan.halfSpread <= WIDEST * a.plan.legEnd && offFork(a, seat));
         const f = clampedVerticalFlexibility(a);
         const spans = planarReduction(arm, L, seat);
         const x = seat * L;
@@ -55,6 +61,7 @@ describe("planar stand-in against the spatial frame", () => {
     fc.assert(
       fc.property(arbArm, arbLength, arbSeat, (arm, L, seat) => {
         const a = buildArm3d(arm, L, seat);
+        fc.pre(offFork(a, seat));
         const spans = planarReduction(arm, L, seat);
         const upTo = (x: number) => spans.reduce((s, p) => s + (Math.max(0, Math.min(p.toFraction, x) - p.fromFraction) * L) / p.ea, 0);
         expectRel(upTo(1), a.flexibility[7]!, PROMISED, "ball joint (mm/N)");

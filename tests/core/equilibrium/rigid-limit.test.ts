@@ -97,7 +97,7 @@ describe("the rigid linkage is the limit of stiff arms and joints", () => {
       for (let bump = 0; bump <= 16; bump += 1) {
         const load: Load = { lateralG: 0, bumpLeftMm: bump, bumpRightMm: bump };
         const next = q.slice();
-        if (!solveAt(solver, next, load, 40)) break;
+        if (!solveAt(solver, next, load, false, 40)) break;
         q = next;
         const s = readState(model, q, load);
         const travel = hubTravel(corner, s);
@@ -135,7 +135,7 @@ describe("the rigid linkage is the limit of stiff arms and joints", () => {
       // the pad's height that gives the wanted force: the tyre is by far the stiffest part, so by the suspension's rate
       for (let i = 0; i < 30; i++) {
         const load: Load = { lateralG: 0, bumpLeftMm: pad, bumpRightMm: pad };
-        expect(solveAt(solver, q, load, 60)).toBe(true);
+        expect(solveAt(solver, q, load, false, 60)).toBe(true);
         state = readState(model, q, load);
         const error = fz - state.right.tyre.verticalN;
         if (Math.abs(error) < 1e-7) break;
