@@ -1,2 +1,0 @@
-import { benchPage } from "./page.ts";
-export async function main() { await benchPage(); }
