@@ -1,7 +1,6 @@
-import type { ArmName, JointName } from "../core/design/types.ts";
 import type { AxleSystem } from "../core/equilibrium/condense.ts";
 import { positivePart } from "../core/equilibrium/contact-law.ts";
-import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point, point } from "../core/equilibrium/couple.ts";
+import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point, point, pushApart } from "../core/equilibrium/couple.ts";
 import type { AxleModel, CornerModel } from "../core/equilibrium/model.ts";
 import { BEARING_DAMPING_S, BLEND_MM, JOINT_DAMPING_S } from "./settings.ts";
 
@@ -40,16 +39,6 @@ function speedBetween(rate: Float64Array, a: Point, b: Point): void {
   between.z = z;
 }
 
-/** Adds force f on point 2 against point 1 to the residual alone. */
-function pushApart(r: Float64Array, a: Point, b: Point, fx: number, fz: number): void {
-  if (b.ix >= 0) r[b.ix] = r[b.ix]! + fx;
-  if (b.iz >= 0) r[b.iz] = r[b.iz]! + fz;
-  if (b.it >= 0) r[b.it] = r[b.it]! - b.pz * fx + b.px * fz;
-  if (a.ix >= 0) r[a.ix] = r[a.ix]! - fx;
-  if (a.iz >= 0) r[a.iz] = r[a.iz]! - fz;
-  if (a.it >= 0) r[a.it] = r[a.it]! + a.pz * fx - a.px * fz;
-}
-
 /** Order of the joints in `jointForce`: per corner upper inner, upper outer, lower inner, lower outer. */
 export const JOINTS_PER_CORNER = 4;
 
@@ -58,17 +47,15 @@ export function jointDamping(sys: AxleSystem | null, r: Float64Array, q: Float64
   for (let i = 0; i < 2; i++) {
     const c = model.corners[i]!;
     for (let a = 0; a < 2; a++) {
-      const name: ArmName = a === 0 ? "upper" : "lower";
-      const arm = c.arms[name];
+      const { arm, inner, outer, chassisLever, hubLever } = c.links[a]!;
       for (let end = 0; end < 2; end++) {
-        const joint: JointName = end === 0 ? `${name}Inner` : `${name}Outer`;
-        const j = c.joints[joint];
+        const j = end === 0 ? inner : outer;
         if (end === 0) {
-          bodyPoint(p1, q, c.chassisLever[name]);
+          bodyPoint(p1, q, chassisLever);
           nodePoint(p2, q, arm.base);
         } else {
           nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
-          hubPoint(p2, q, c.base, c.hubLever[name]);
+          hubPoint(p2, q, c.base, hubLever);
         }
         speedBetween(rates.end, p1, p2);
         const vx = between.x;

@@ -53,21 +53,9 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
   r[1] = r[1]! + model.otherRollK * q[1]!;
   if (sys) addK(sys, 1, 1, model.otherRollK);
   for (const c of model.corners) {
-    for (const name of ["upper", "lower"] as const) {
-      const arm = c.arms[name];
-      const inner = c.joints[`${name}Inner`];
-      const outer = c.joints[`${name}Outer`];
-      pinJoint(sys, r, bodyPoint(ws.p1, q, c.chassisLever[name]), nodePoint(ws.p2, q, arm.base), inner.clearance, inner.k, inner.kc, blend.mm);
-      pinJoint(
-        sys,
-        r,
-        nodePoint(ws.p1, q, arm.base + 3 * (arm.count - 1)),
-        hubPoint(ws.p2, q, c.base, c.hubLever[name]),
-        outer.clearance,
-        outer.k,
-        outer.kc,
-        blend.mm,
-      );
+    for (const { arm, inner, outer, chassisLever, hubLever } of c.links) {
+      pinJoint(sys, r, bodyPoint(ws.p1, q, chassisLever), nodePoint(ws.p2, q, arm.base), inner.clearance, inner.k, inner.kc, blend.mm);
+      pinJoint(sys, r, nodePoint(ws.p1, q, arm.base + 3 * (arm.count - 1)), hubPoint(ws.p2, q, c.base, hubLever), outer.clearance, outer.k, outer.kc, blend.mm);
     }
     springs(sys, r, q, c, ws, blend.mm);
     const tilt = q[c.base + 3]!;

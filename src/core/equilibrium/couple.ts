@@ -46,17 +46,35 @@ export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, nu
 export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
   rigidPoint(p, base, base + 1, base + 2, q[base]!, q[base + 1]!, q[base + 2]!, lever[0], lever[1]);
 
+const idx = new Int32Array(6);
+// columns of the distance vector by each unknown
+const jx = Float64Array.of(-1, 0, 0, 1, 0, 0);
+const jz = Float64Array.of(0, -1, 0, 0, 1, 0);
+
+/** Adds force f on point 2, its opposite on point 1, to the residual of inside forces. */
+export function pushApart(r: Float64Array, p1: Point, p2: Point, fx: number, fz: number): void {
+  if (p2.ix >= 0) r[p2.ix] = r[p2.ix]! + fx;
+  if (p2.iz >= 0) r[p2.iz] = r[p2.iz]! + fz;
+  if (p2.it >= 0) r[p2.it] = r[p2.it]! - p2.pz * fx + p2.px * fz;
+  if (p1.ix >= 0) r[p1.ix] = r[p1.ix]! - fx;
+  if (p1.iz >= 0) r[p1.iz] = r[p1.iz]! - fz;
+  if (p1.it >= 0) r[p1.it] = r[p1.it]! + p1.pz * fx - p1.px * fz;
+}
+
 /** Couples points 1 and 2 by a potential of their distance vector d = x2 - x1: gradient f, second derivative (kxx, kxz, kzz). */
 export function couple(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, fx: number, fz: number, kxx: number, kxz: number, kzz: number): void {
-  const idx = [p1.ix, p1.iz, p1.it, p2.ix, p2.iz, p2.it];
-  // columns of d by each unknown
-  const jx = [-1, 0, p1.pz, 1, 0, -p2.pz];
-  const jz = [0, -1, -p1.px, 0, 1, p2.px];
-  for (let a = 0; a < 6; a++) {
-    const i = idx[a]!;
-    if (i >= 0) r[i] = r[i]! + jx[a]! * fx + jz[a]! * fz;
-  }
+  pushApart(r, p1, p2, fx, fz);
   if (!sys) return;
+  idx[0] = p1.ix;
+  idx[1] = p1.iz;
+  idx[2] = p1.it;
+  idx[3] = p2.ix;
+  idx[4] = p2.iz;
+  idx[5] = p2.it;
+  jx[2] = p1.pz;
+  jx[5] = -p2.pz;
+  jz[2] = -p1.px;
+  jz[5] = p2.px;
   const { kept, nKept } = sys.model;
   const k = sys.a;
   for (let a = 0; a < 6; a++) {

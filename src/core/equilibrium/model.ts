@@ -82,6 +82,15 @@ export interface TyreModel {
   tiltFactor: number;
 }
 
+/** An arm with what it hangs on. */
+export interface LinkModel {
+  arm: ArmModel;
+  inner: JointModel;
+  outer: JointModel;
+  chassisLever: V2;
+  hubLever: V2;
+}
+
 export interface CornerModel {
   side: Side;
   /** +1 right, -1 left */
@@ -99,6 +108,8 @@ export interface CornerModel {
   bearingLever: V2;
   arms: Record<ArmName, ArmModel>;
   joints: Record<JointName, JointModel>;
+  /** the same by arm, upper first, for the loops that run in every iteration */
+  links: readonly [LinkModel, LinkModel];
   spring: SpringModel;
   bearing: { k: number; play: number; kc: number };
   /** turn of the wheel plane as built, counter-clockwise */
@@ -254,17 +265,24 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
     const seatAt: V2 = seat.on === "hub" ? at(seat) : (seat.on === "upperArm" ? upper : lower).nodes[(seat.on === "upperArm" ? upper : lower).seatNode!]!;
     const bearingK = perDegToPerRad(corner.hub.tiltStiffnessNmmPerDeg);
     const width = corner.tyre.effectiveWidthMm ?? corner.wheel.treadWidthMm;
+    const chassisLever = { upper: from(at(corner.upperInner), cg), lower: from(at(corner.lowerInner), cg) };
+    const hubLever = { upper: from(at(corner.upperOuter), centre), lower: from(at(corner.lowerOuter), centre) };
+    const joints = { upperInner: joint("upperInner"), upperOuter: joint("upperOuter"), lowerInner: joint("lowerInner"), lowerOuter: joint("lowerOuter") };
     return {
       side,
       sign,
       corner,
       base: 2 + 5 * c,
       centre,
-      chassisLever: { upper: from(at(corner.upperInner), cg), lower: from(at(corner.lowerInner), cg) },
-      hubLever: { upper: from(at(corner.upperOuter), centre), lower: from(at(corner.lowerOuter), centre) },
+      chassisLever,
+      hubLever,
       bearingLever: [-sign * corner.hub.bearingOffsetMm, 0],
       arms: { upper, lower },
-      joints: { upperInner: joint("upperInner"), upperOuter: joint("upperOuter"), lowerInner: joint("lowerInner"), lowerOuter: joint("lowerOuter") },
+      joints,
+      links: [
+        { arm: upper, inner: joints.upperInner, outer: joints.upperOuter, chassisLever: chassisLever.upper, hubLever: hubLever.upper },
+        { arm: lower, inner: joints.lowerInner, outer: joints.lowerOuter, chassisLever: chassisLever.lower, hubLever: hubLever.lower },
+      ],
       spring: {
         top: from(topAt, cg),
         topAt,
