@@ -83,7 +83,7 @@ export function solveLoad(b: Bench, load: Load): SolvedLoad {
   if (!b.rest.ok) return b.rest;
   const beyond = Math.abs(load.lateralG) > gripG(b.model);
   if (beyond && b.beyondGrip && sameWay(b.beyondGrip.load, load)) return { ok: false, reason: b.beyondGrip.reason };
-  const r = b.last ? solveWarm(b.model, load, b.last, b.solver) : solveCold(b.model, load, b.solver);
+  const r = solveWarm(b.model, load, b.last ?? b.rest.q, b.solver, b.rest.q);
   if (!r.ok) {
     if (beyond) b.beyondGrip = { load, reason: r.reason };
     return r;

@@ -143,9 +143,14 @@ function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean
 export function solveCold(model: AxleModel, load: Load, solver: Solver = createSolver(model)): Solved {
   const rest = settle(solver);
   if (!rest) return { ok: false, reason: diagnoseRest(model, REST, () => settle(solver) !== null) };
+  return solveFromRest(model, load, rest, solver);
+}
+
+/** Solves up the load from the answer at rest `rest` (left alone). */
+export function solveFromRest(model: AxleModel, load: Load, rest: Float64Array, solver: Solver): Solved {
   const grip = gripG(model);
   const capped: Load = Math.abs(load.lateralG) > grip ? { ...load, lateralG: Math.sign(load.lateralG) * grip } : load;
-  const q = rest;
+  const q = rest.slice();
   const way = walk(solver, q, REST, capped);
   if (!way.done) return { ok: false, reason: diagnose(solver, q, way.at, load) };
   if (capped !== load) {
@@ -168,8 +173,12 @@ export function solveBeside(model: AxleModel, load: Load, q: Float64Array, solve
   return solveAtOnce(solver, next, load) && acceptable(solver, next) ? next : null;
 }
 
-/** Solves from a neighbouring answer `q` (left alone); falls back to the cold way, so that the answer does not depend on the start. */
-export function solveWarm(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Solved {
+/**
+ * Solves from a neighbouring answer `q` (left alone); falls back to the long way, so that the answer does not depend on the start.
+ * @param rest the answer at rest, where it is known
+ */
+export function solveWarm(model: AxleModel, load: Load, q: Float64Array, solver: Solver, rest: Float64Array | null = null): Solved {
   const next = solveNear(model, load, q, solver);
-  return next ? { ok: true, q: next, solver } : solveCold(model, load, solver);
+  if (next) return { ok: true, q: next, solver };
+  return rest ? solveFromRest(model, load, rest, solver) : solveCold(model, load, solver);
 }
