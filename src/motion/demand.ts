@@ -23,13 +23,6 @@ export interface Demand {
 
 export const utilization = (d: Demand): number => (d.demand <= 0 ? 0 : d.capacity > 0 ? d.demand / d.capacity : Number.MAX_VALUE);
 
-const JOINT_WORDS: Record<JointName, string> = {
-  upperInner: "upper inner pin",
-  upperOuter: "upper outer joint",
-  lowerInner: "lower inner pin",
-  lowerOuter: "lower outer joint",
-};
-
 /**
  * Outward pull on what holds the wheel, N: road and kerb, weight, and what the wheel's own acceleration takes, along the wheel's axis.
  * Told for the start of the last step, where planck's accelerations have their moment. At rest this is the core's `outwardPullN`.

@@ -1,6 +1,8 @@
 import { type Bench, buildBench, solveLoad } from "../core/analyze.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
-import type { TyreModel } from "../core/equilibrium/model.ts";
+import type { AxleModel, TyreModel } from "../core/equilibrium/model.ts";
+import { createSolver, relax } from "../core/equilibrium/newton.ts";
+import { REST } from "../core/equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import { type ArmWatch, armWatch, type Demand, jointNow, retentionNow, tyreNow, utilization, watchArms } from "./demand.ts";
@@ -18,7 +20,7 @@ import {
   TYRE_MASS_SHARE,
 } from "./settings.ts";
 import { forgetForces, type StepInput, type Stepper, step, stepper, stillInput } from "./step.ts";
-import { buildWorld, freeTyre, freeWheel, lift, type MotionWorld, type Pose, poseOf, setSpeed } from "./world.ts";
+import { buildWorld, freeTyre, freeWheel, lift, type MotionWorld, type Pose, poseOf, putAt, setSpeed } from "./world.ts";
 
 export interface MotionOptions extends MotionDefaults {
   stepsPerSecond?: number;
@@ -324,8 +326,19 @@ export function judgeArms(x: Session): void {
   }
 }
 
-/** Seconds an axle hangs still before it is dropped. */
-const HANG_S = 0.4;
+/** Runs of creeping that a hanging axle gets to come to rest. */
+const HANG_RUNS = 8;
+
+/** Where the light and the heavy parts hang when the body is held up and the tyres touch nothing: the static core's own rest; null: none was found. */
+function hanging(x: Session): Float64Array | null {
+  const { m, s } = x;
+  const corners = m.axle.corners.map((c) => ({ ...c, tyre: { ...c.tyre, rate: 0 } })) as AxleModel["corners"];
+  const model: AxleModel = { ...m.axle, corners, held: { heaveMm: s.q[0]!, turnRad: 0 } };
+  const solver = createSolver(model);
+  const q = s.q.slice(0, model.n);
+  for (let run = 0; run < HANG_RUNS; run++) if (relax(solver, q, REST)) return q;
+  return null;
+}
 
 /**
  * Lifts the axle and leaves it so that the lower tyre is `dropMm` above the road, about to fall. Wheels hang down on their droop stops; a
@@ -333,27 +346,11 @@ const HANG_S = 0.4;
  */
 export function liftForDrop(x: Session, dropMm: number): void {
   const { s, m } = x;
-  const clear = 400 + dropMm;
-  shiftUp(x, clear);
-  forgetForces(s, x.input);
   const stopped = m.axle.corners.every((c) => Number.isFinite(c.spring.droopLength) && c.spring.droopK > 0);
-  if (stopped) {
-    const kg = m.bodyKg;
-    const k = 200;
-    x.input.hold = {
-      xMm: s.q[m.x]!,
-      heaveMm: s.q[0]!,
-      angleRad: 0,
-      nPerMm: k,
-      nsPerMm: 2 * 0.7 * Math.sqrt(k * 1000 * kg) * 1e-3,
-      nmmPerRad: 5e6,
-      nmmsPerRad: 2 * 0.7 * Math.sqrt(5e6 * m.bodyInertia * 1e-3),
-    };
-    for (let i = 0; i < HANG_S / s.h; i++) {
-      step(s, x.input);
-    }
-    x.input.hold = null;
-    setSpeed(x.world, 0, 0);
+  const hung = stopped ? hanging(x) : null;
+  if (hung) {
+    s.q.set(hung);
+    putAt(x.world, m, s.q);
   }
   let low = Number.POSITIVE_INFINITY;
   for (const i of [0, 1] as const) {

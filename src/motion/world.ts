@@ -56,18 +56,12 @@ export function buildWorld(m: MotionModel, q: Float64Array): MotionWorld {
   const wheels: Body[] = [];
   axle.corners.forEach((c, i) => {
     const w = m.corners[i]!;
-    const turn = q[c.base + 2]!;
-    const tilt = q[c.base + 3]!;
-    const hx = c.centre[0] + x + q[c.base]!;
-    const hz = c.centre[1] + q[c.base + 1]!;
-    const hub = massBody(world, hx, hz, w.hubKg, w.hubInertia);
-    hub.setAngle(turn);
+    const { hub: h, wheel: wh } = cornerPoses(m, q, i as 0 | 1);
+    const hub = massBody(world, h.x, h.z, w.hubKg, w.hubInertia);
+    hub.setAngle(h.angle);
+    const wheel = massBody(world, wh.x, wh.z, w.wheelKg, w.wheelInertia);
+    wheel.setAngle(wh.angle);
     const [lx, lz] = c.bearingLever;
-    const bx = hx + Math.cos(turn) * lx - Math.sin(turn) * lz;
-    const bz = hz + Math.sin(turn) * lx + Math.cos(turn) * lz;
-    const a = turn + tilt;
-    const wheel = massBody(world, bx - (Math.cos(a) * lx - Math.sin(a) * lz), bz - (Math.sin(a) * lx + Math.cos(a) * lz), w.wheelKg, w.wheelInertia);
-    wheel.setAngle(a);
     pins[i] = world.createJoint(
       new RevoluteJoint({ bodyA: hub, bodyB: wheel, localAnchorA: new Vec2(u(lx), u(lz)), localAnchorB: new Vec2(u(lx), u(lz)), referenceAngle: 0 }),
     );
@@ -75,6 +69,35 @@ export function buildWorld(m: MotionModel, q: Float64Array): MotionWorld {
     wheels.push(wheel);
   });
   return { world, body, hubs: hubs as [Body, Body], wheels: wheels as [Body, Body], pins, ground, loose: [] };
+}
+
+/** Puts all bodies where the unknowns `q` (n + 1) have them; their speeds stay. */
+export function putAt(w: MotionWorld, m: MotionModel, q: Float64Array): void {
+  const x = q[m.x]!;
+  w.body.setTransform(new Vec2(u(x), u(m.axle.cg[1] + q[0]!)), q[1]!);
+  for (const i of [0, 1] as const) {
+    const { hub, wheel } = cornerPoses(m, q, i);
+    w.hubs[i].setTransform(new Vec2(u(hub.x), u(hub.z)), hub.angle);
+    w.wheels[i].setTransform(new Vec2(u(wheel.x), u(wheel.z)), wheel.angle);
+  }
+}
+
+/** Where a hub and its wheel stand for the unknowns `q` (n + 1). */
+function cornerPoses(m: MotionModel, q: Float64Array, i: 0 | 1): { hub: Pose; wheel: Pose } {
+  const c = m.axle.corners[i];
+  const turn = q[c.base + 2]!;
+  const x = c.centre[0] + q[m.x]! + q[c.base]!;
+  const z = c.centre[1] + q[c.base + 1]!;
+  const [lx, lz] = c.bearingLever;
+  const a = turn + q[c.base + 3]!;
+  return {
+    hub: { x, z, angle: turn },
+    wheel: {
+      x: x + Math.cos(turn) * lx - Math.sin(turn) * lz - (Math.cos(a) * lx - Math.sin(a) * lz),
+      z: z + Math.sin(turn) * lx + Math.cos(turn) * lz - (Math.sin(a) * lx + Math.cos(a) * lz),
+      angle: a,
+    },
+  };
 }
 
 /** Reads the heavy unknowns out of planck into `q`. A wheel that is off leaves its bearing straight. */
