@@ -244,7 +244,7 @@ export function createFrame(p: FrameParts): Frame {
         }),
       );
       const models = chartsOf(s, ca, cb, report);
-      memo("drawer", [models, view.drawerOpen], () => p.drawer.update(models, view.drawerOpen, ""));
+      memo("drawer", [models, view.drawerOpen, view.drawerPx], () => p.drawer.update(models, view.drawerOpen, view.drawerPx));
       p.params.update({
         part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
         scenario: doc.a,

@@ -122,6 +122,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   });
   const drawer = createDrawer(layout.drawer, {
     toggle: () => store.setView({ drawerOpen: !store.get().view.drawerOpen }),
+    height: (drawerPx) => store.setView({ drawerPx }),
     save: (_key, svg, kind, model) => saveChart(svg, kind, model),
   });
   const switches = createSwitches(

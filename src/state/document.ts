@@ -22,6 +22,8 @@ export interface ViewState {
   /** part whose parameters are open; null: folded */
   selection: string | null;
   drawerOpen: boolean;
+  /** height of the open drawer, px; held between its least and half of the page */
+  drawerPx: number;
   /** the limit whose load path is shown; null: none */
   limit: string | null;
   stair: StairKind;
@@ -41,6 +43,7 @@ export const INITIAL_VIEW: ViewState = {
   theme: "system",
   selection: "lowerArm",
   drawerOpen: true,
+  drawerPx: 176,
   limit: null,
   stair: "part",
   track: 1,

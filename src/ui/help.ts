@@ -104,6 +104,20 @@ export const TERMS: Record<string, Entry> = {
   heat: { name: "Hub heat (friction)", text: "Rubbing faces warm the hub; plastics lose strength as they warm." },
   fit: { name: "Room to move (clearance to the body)", text: "Tyre and arms through their travel, against the shell and what must stay free." },
   pullOut: { name: "Joint pulls apart (pull-out)", text: "The force that draws the ball or pin out of its socket." },
+  treadPressure: {
+    name: "Bars under the tread (contact pressure)",
+    text: "How hard the road pushes on each strip of the tread. Upright: all alike. Leaning: one edge carries more and the other lifts off; the load then sits at that edge and works on hub and arms from there.",
+  },
+  unsprungMass: {
+    name: "Mass below the spring (unsprung mass)",
+    text: "Wheel, hub and what moves with them. It follows the road and not the body; its weight never goes through the spring, and heavy wheels hop on bumps.",
+  },
+  roll: { name: "Body roll", text: "How far the body leans out of the curve. Soft springs let it roll, and it takes the arms and the wheels along." },
+  travel: { name: "Wheel travel", text: "How far the wheel has gone up against the body, in mm; below zero it hangs down." },
+  jacking: {
+    name: "Jacking",
+    text: "Arms that stand steep turn side force into lift: in a curve the body is pushed up and the wheels tuck under. A high roll centre does it most.",
+  },
   bearing: { name: "Wheel bearing (tilt stiffness)", text: "How much the wheel tilts on its hub when it is levered, after its play is used up." },
 };
 

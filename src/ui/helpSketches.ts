@@ -162,6 +162,17 @@ export const SKETCHES: Record<string, Sketch> = {
     ["ink", "M24 14H36V26H24ZM24 14L36 26M36 14L24 26M24 40H36V52H24ZM24 40L36 52M36 40L24 52"],
     ["wash", "M62 6H80V60H62Z"],
   ],
+  treadPressure: [["wash", "M36 8H60V44H36Z"], ROAD, ["react", "M38 60V54M43 60V52M48 60V50M53 60V48M58 60V46"], ["ink", "M36 44H60"]],
+  unsprungMass: [ROAD, ["wash", UPRIGHT], ["part", "M30 32H58V40H30Z"], ["ink", "M24 4L32 9L16 15L32 21L16 27L24 32"], ["hair", "M8 4H40"]],
+  roll: [ROAD, ["hair", "M16 34H80M48 12V56"], ["ink", "M18 26L78 42L74 54L14 38Z"], ["load", "M70 12A40 40 0 0 1 84 34M78 30L84 34L88 27"]],
+  travel: [ROAD, ["wash", UPRIGHT], ["b", "M58 6H74V48H58Z"], ["react", "M40 46V18M35 25L40 18L45 25"]],
+  jacking: [
+    ROAD,
+    ["part", "M22 20L58 46M22 32L58 54"],
+    ["load", "M84 56H66M72 51L66 56L72 61"],
+    ["react", "M22 44V58M17 51L22 44L27 51"],
+    ["ink", "M10 14H34"],
+  ],
   fork: [
     ["part", "M14 8L56 33M14 58L56 33M56 33H84"],
     ["ink", CIRCLE(14, 8, 4) + CIRCLE(14, 58, 4) + CIRCLE(84, 33, 5)],

@@ -201,6 +201,29 @@ describe("by touch", () => {
     await page.context().close();
   });
 
+  it("two fingers pull the sheet larger about their middle and push it smaller again", async () => {
+    const { page } = await site.open({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    const apart = async (): Promise<number> => (await middleOf(page, "wheel.right"))[0] - (await middleOf(page, "wheel.left"))[0];
+    const before = await apart();
+    const [x, y] = await middleOf(page, "gravity");
+    const session = await page.context().newCDPSession(page);
+    const fingers = async (from: number, to: number): Promise<void> => {
+      const at = (gap: number) => [
+        { x: x - gap, y: y - 60, id: 0 },
+        { x: x + gap, y: y - 60, id: 1 },
+      ];
+      await session.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: at(from) });
+      for (let i = 1; i <= 6; i++) await session.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: at(from + ((to - from) * i) / 6) });
+      await session.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+      await page.waitForTimeout(200);
+    };
+    await fingers(30, 45);
+    expect((await apart()) / before).toBeCloseTo(1.5, 1);
+    await fingers(45, 30);
+    expect((await apart()) / before).toBeCloseTo(1, 1);
+    await page.context().close();
+  });
+
   it("targets are at least 44 px wide on a narrow screen", async () => {
     const { page } = await site.open({ viewport: { width: 390, height: 844 }, hasTouch: true });
     const sizes = await page.locator(".handle").evaluateAll((all) => all.map((b) => b.getBoundingClientRect().width));

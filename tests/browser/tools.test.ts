@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parseScenario } from "../../src/scenario/parse.ts";
-import { drag, lean, middleOf, type Site, startSite } from "./site.ts";
+import { drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
 
 let site: Site;
 beforeAll(async () => {
@@ -60,6 +60,32 @@ describe("files", () => {
     await page.locator(".brand").click();
     await kept.locator(".link").first().click();
     expect(await kept.locator("li").count()).toBe(0);
+    await page.context().close();
+  });
+});
+
+describe("the drawer of curves", () => {
+  it("is pulled up to half of the page by its edge, by mouse and keys, and stays so after a reload", async () => {
+    const { page } = await site.open();
+    const tall = async (): Promise<number> => (await page.locator(".drawer").boundingBox())?.height ?? 0;
+    const first = await tall();
+    const edge = (await page.locator(".drawer-edge").boundingBox())!;
+    await page.mouse.move(edge.x + edge.width / 2, edge.y + 4);
+    await page.mouse.down();
+    await page.mouse.move(edge.x + edge.width / 2, edge.y - 96, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(tall).toBeCloseTo(first + 100, 0);
+    expect((await page.locator(".chart").first().boundingBox())!.height).toBeGreaterThan(first);
+    await page.locator(".drawer-edge").focus();
+    await page.keyboard.press("End");
+    await expect.poll(tall).toBe(450);
+    await page.keyboard.press("ArrowDown");
+    await expect.poll(tall).toBe(426);
+    expect(await page.locator(".drawer-edge").getAttribute("aria-valuenow")).toBe("426");
+    await page.waitForTimeout(800);
+    await page.reload();
+    await ready(page);
+    await expect.poll(tall).toBe(426);
     await page.context().close();
   });
 });
