@@ -46,24 +46,30 @@ export function csvOf(m: ChartModel): string {
 
 export function saveChart(svg: SVGSVGElement, kind: "svg" | "png" | "csv", m: ChartModel): void {
   const name = fileName(m.title);
-  if (kind === "csv") {
-    download(`${name}.csv`, "text/csv", csvOf(m));
-    return;
-  }
+  if (kind === "csv") saveCsv(name, csvOf(m));
+  else savePicture(svg, kind, name);
+}
+
+export const saveCsv = (name: string, text: string): void => download(`${name}.csv`, "text/csv", text);
+
+/** A drawn chart as a file of its own. */
+export function savePicture(svg: SVGSVGElement, kind: "svg" | "png", name: string): void {
   const text = standalone(svg);
   if (kind === "svg") {
     download(`${name}.svg`, "image/svg+xml", text);
     return;
   }
+  const { clientWidth, clientHeight } = svg;
+  const ground = getComputedStyle(document.body).backgroundColor;
   const url = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
   const img = new Image();
   img.onload = () => {
     const canvas = document.createElement("canvas");
-    canvas.width = svg.clientWidth * PNG_SCALE;
-    canvas.height = svg.clientHeight * PNG_SCALE;
+    canvas.width = clientWidth * PNG_SCALE;
+    canvas.height = clientHeight * PNG_SCALE;
     const c = canvas.getContext("2d");
     if (c) {
-      c.fillStyle = getComputedStyle(document.body).backgroundColor;
+      c.fillStyle = ground;
       c.fillRect(0, 0, canvas.width, canvas.height);
       c.drawImage(img, 0, 0, canvas.width, canvas.height);
     }

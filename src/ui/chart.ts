@@ -2,12 +2,32 @@ import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { type ChartModel, valueAt } from "../view/curves.ts";
 import { fixed } from "../view/format.ts";
+import { createChartTable, type TableModel } from "./chartTools.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
 
 /** Decimals that tell neighbouring ticks apart. */
 function tickDigits(ticks: readonly number[]): number {
   const off = (digits: number): boolean => ticks.some((v) => Math.abs(v - Number(v.toFixed(digits))) > 1e-6);
   return off(0) ? (off(1) ? 2 : 1) : 0;
+}
+
+/** About so many rows of a chart's table. */
+const TABLE_ROWS = 8;
+
+function tableOf(m: ChartModel): TableModel {
+  const cols = [...m.series].reverse();
+  const xs = (cols[0]?.points ?? []).filter((_, i, all) => i % Math.max(1, Math.round(all.length / TABLE_ROWS)) === 0).map((p) => p[0]);
+  return {
+    caption: `${m.title}, ${m.term}, against ${m.xName} in ${m.xUnit}`,
+    head: [`${m.xName}, ${m.xUnit}`, ...cols.map((c) => `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""}`)],
+    rows: xs.map((v) => [
+      fixed(v, 2),
+      ...cols.map((c) => {
+        const value = valueAt(c.points, v);
+        return value === null ? "–" : fixed(value, m.digits);
+      }),
+    ]),
+  };
 }
 
 export interface Chart {
@@ -38,12 +58,8 @@ export function createChart(first: ChartModel): Chart {
   const reader = s("path", { class: "chart-reader" });
   const readerText = s("text", { class: "chart-read" });
   svg.append(heading, term, unit, grid, zero, rules, curves, now, dots, ticks, reader, readerText);
-  const caption = h("caption");
-  const head = h("tr");
-  const body = h("tbody");
-  const table = h("table", {}, caption, h("thead", {}, head), body);
-  const details = h("details", { class: "chart-table" }, h("summary", {}, "table"), table);
-  const el = h("figure", { class: "chart-box", "data-chart": first.key }, svg, details);
+  const table = createChartTable(first.title, () => tableOf(model));
+  const el = h("figure", { class: "chart-box", "data-chart": first.key }, svg, table.el);
   let model = first;
   let hoverX: number | null = null;
   let width = 0;
@@ -177,31 +193,6 @@ export function createChart(first: ChartModel): Chart {
     hoverX = null;
     draw();
   });
-  details.addEventListener("toggle", () => fillTable());
-
-  const fillTable = (): void => {
-    if (!details.open) return;
-    setText(caption, `${model.title}, ${model.term}, against ${model.xName} in ${model.xUnit}`);
-    const cols = [...model.series].reverse();
-    head.replaceChildren(
-      h("th", { scope: "col" }, `${model.xName}, ${model.xUnit}`),
-      ...cols.map((c) => h("th", { scope: "col" }, `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""}`)),
-    );
-    const xs = (cols[0]?.points ?? []).filter((_, i, all) => i % Math.max(1, Math.round(all.length / 8)) === 0).map((p) => p[0]);
-    body.replaceChildren(
-      ...xs.map((v) =>
-        h(
-          "tr",
-          {},
-          h("th", { scope: "row" }, fixed(v, 2)),
-          ...cols.map((c) => {
-            const value = valueAt(c.points, v);
-            return h("td", {}, value === null ? "–" : fixed(value, model.digits));
-          }),
-        ),
-      ),
-    );
-  };
 
   new ResizeObserver(() => {
     width = svg.clientWidth;
@@ -215,7 +206,7 @@ export function createChart(first: ChartModel): Chart {
     update(next) {
       model = next;
       draw();
-      fillTable();
+      table.update();
     },
   };
 }
