@@ -2,6 +2,7 @@ import type { Analysis } from "../core/analysis.ts";
 import { analyzeBench, type Bench, buildBench } from "../core/analyze.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
+import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import { BUCKLING_FAR } from "../core/tolerances.ts";
 import type { Drawn } from "../view/scene.ts";
 
@@ -83,6 +84,22 @@ export function createAnswers(rival: boolean): Answers {
       return rest.drawn;
     },
   };
+}
+
+/** hundredths of a g tried below the load at which the hold ends */
+const EDGE_TRIES = 4;
+
+/** The axle just before the load at which it finds no hold. */
+export function lastThatHolds(answers: Answers, scenario: Scenario, reason: NoEquilibrium): Drawn | null {
+  const at = reason.atLoad;
+  const sign = at.lateralG < 0 ? -1 : 1;
+  for (let i = 0; i < EDGE_TRIES; i++) {
+    const g = Math.floor(Math.abs(at.lateralG) * 100 - 1e-6 - i) / 100;
+    if (g < 0) return null;
+    const { drawn } = answers.at(scenario, { ...at, lateralG: sign * g }, "full");
+    if (drawn) return drawn;
+  }
+  return null;
 }
 
 /** An arm has one node more where a spring sits on it; all else of the model has the same size in every car. */

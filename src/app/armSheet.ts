@@ -1,4 +1,5 @@
 import type { Scenario, Side } from "../core/design/types.ts";
+import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { V2 } from "../core/vec.ts";
 import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, stepOf, withArm, withMeasure } from "../state/armEdit.ts";
 import type { ArmView } from "../state/armView.ts";
@@ -7,6 +8,7 @@ import { begun, type LessonFacts, type LessonStep, NEW_LESSON, watched } from ".
 import type { Store } from "../state/store.ts";
 import { type GripHooks, keyOf, type Mods } from "../ui/arm/grip.ts";
 import { type ArmSheetModel, createArmSheet, type GripId } from "../ui/arm/sheet.ts";
+import type { NoticeModel } from "../ui/notice.ts";
 import { armFacts } from "../view/arm/facts.ts";
 import { type ArmHandleId, boundsOf, measureOf, measureWords } from "../view/arm/handles.ts";
 import type { PlanView } from "../view/arm/plan.ts";
@@ -15,6 +17,7 @@ import { LAYOUT_WORDS } from "../view/arm/told.ts";
 import { degrees, fixed } from "../view/format.ts";
 import { createMemo } from "../view/marks.ts";
 import { outerSide } from "../view/poses.ts";
+import { lastThatHolds } from "./answers.ts";
 import { createArmModel, HAND_MOST_N, materialWords, PX_PER_N } from "./armModel.ts";
 import { createTrials } from "./armTrials.ts";
 import { cannotBuild } from "./feasible.ts";
@@ -238,6 +241,17 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: ViewHelp)
     },
   });
 
+  const noticeOf = (doc: Doc, reason: NoEquilibrium | null): NoticeModel | null => {
+    if (!reason) return notice === null ? null : { kind: "refused", lines: [notice] };
+    const holds = memo("holds", [doc.a, reason], () => lastThatHolds(help.answers.a, doc.a, reason));
+    const words = holds ? `${fixed(holds.state.load.lateralG, 2)} g` : "";
+    return {
+      kind: "noAnswer",
+      lines: [reason.message],
+      ...(holds ? { action: { words: `go to ${words}`, run: () => store.act(`back to ${words}`, (d) => ({ ...d, load: holds.state.load })) } } : {}),
+    };
+  };
+
   const update = (): void => {
     if (!size) return;
     const state = store.get();
@@ -287,7 +301,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: ViewHelp)
               touch: held.touch,
             }
           : null,
-      notice: a.analysis.ok ? notice : a.analysis.reason.message,
+      notice: noticeOf(doc, a.analysis.ok ? null : a.analysis.reason),
     };
     sheet.update(shown);
     if (settledLesson !== lesson) {

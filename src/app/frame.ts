@@ -28,7 +28,7 @@ import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../view/scene.ts";
-import { type Answer, type Answers, cornersOf } from "./answers.ts";
+import { type Answer, type Answers, cornersOf, lastThatHolds } from "./answers.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
 import { createOthers } from "./others.ts";
@@ -81,8 +81,6 @@ const SETTLE_MS = 140;
 const NOTE_MS = 4000;
 const FRAME_NAME = "wheelstay-frame";
 const MEASURES_KEPT = 2000;
-/** hundredths of a g tried below the load at which the hold ends */
-const EDGE_TRIES = 4;
 const PALE = 0.62;
 const LIMITS_WIDE = 6;
 const LIMITS_NARROW = 3;
@@ -128,7 +126,7 @@ export function createFrame(p: FrameParts): Frame {
     const b = p.answers.b.at(doc.b, doc.load, "live");
     if (a.drawn) good = a.drawn;
     const reason = a.analysis.ok ? null : a.analysis.reason;
-    edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(doc.a, reason)) : null;
+    edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, doc.a, reason)) : null;
     if (edge) good = edge;
     // another page covers the sheet: nothing of it is worked out until it is seen again
     const seen = !others.covers(s.view.page);
@@ -151,19 +149,6 @@ export function createFrame(p: FrameParts): Frame {
     if (scheduled) return;
     scheduled = true;
     requestAnimationFrame(frame);
-  };
-
-  /** The axle just before the load at which it finds no hold. */
-  const lastThatHolds = (scenario: Scenario, reason: NoEquilibrium): Drawn | null => {
-    const at = reason.atLoad;
-    const sign = at.lateralG < 0 ? -1 : 1;
-    for (let i = 0; i < EDGE_TRIES; i++) {
-      const g = Math.floor(Math.abs(at.lateralG) * 100 - 1e-6 - i) / 100;
-      if (g < 0) return null;
-      const drawn = p.answers.a.at(scenario, { ...at, lateralG: sign * g }, "full").drawn;
-      if (drawn) return drawn;
-    }
-    return null;
   };
 
   const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Answer): void => {

@@ -8,6 +8,7 @@ import type { ArmHandle, ArmHandleId } from "../../view/arm/handles.ts";
 import { SHAPE_WORDS } from "../../view/arm/section.ts";
 import { h, keyed, setAttr, setText } from "../dom.ts";
 import { term } from "../help.ts";
+import { createNotice, type NoticeModel } from "../notice.ts";
 import { createRuler } from "../ruler.ts";
 import { type BehindModel, createBehind, pressTip } from "./behind.ts";
 import { type ColumnModel, createColumn } from "./column.ts";
@@ -38,7 +39,7 @@ export interface ArmSheetModel {
   column: ColumnModel;
   /** value or refusal beside what is held */
   tag: { id: GripId; lines: readonly string[]; refused: boolean; touch: boolean } | null;
-  notice: string | null;
+  notice: NoticeModel | null;
 }
 
 export interface ArmSheetHooks extends LessonHooks {
@@ -184,8 +185,9 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
 
   const lesson = createLesson(hooks);
   const column = createColumn({ take: (t) => hooks.take(t) });
-  const notice = h("p", { class: "notice arm-notice", role: "status", hidden: true });
-  region.append(h("div", { class: "arm-sheet" }, planBox, roses, behindBox, lesson.el, column.el, notice));
+  const noticeBox = h("div", { class: "notice", role: "status", hidden: true });
+  const showNotice = createNotice(noticeBox);
+  region.append(h("div", { class: "arm-sheet" }, planBox, roses, behindBox, lesson.el, column.el, h("div", { class: "arm-notice" }, noticeBox)));
   new ResizeObserver(() => hooks.resized()).observe(planBox);
   new ResizeObserver(() => hooks.resized()).observe(behindFig);
 
@@ -273,8 +275,7 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
         tag.style.left = `${Math.max(8, Math.min(w - 220, held.state.at[0] + (m.tag.touch ? -60 : 18)))}px`;
         tag.style.top = `${Math.max(4, held.state.at[1] - (m.tag.touch ? 100 : 62))}px`;
       }
-      notice.hidden = m.notice === null;
-      setText(notice, m.notice ?? "");
+      showNotice(m.notice);
     },
   };
 }
