@@ -2,7 +2,7 @@ import { defineConfig } from "vitest/config";
 
 /** Nothing is loaded from elsewhere; data: and blob: pictures are for the export of drawings. */
 const CSP =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src data:; connect-src 'self'; base-uri 'none'; form-action 'none'";
+  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'";
 
 export default defineConfig({
   base: "./",

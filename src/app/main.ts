@@ -1,3 +1,4 @@
+import "../ui/css/fonts.css";
 import "../ui/css/tokens.css";
 import "../ui/css/base.css";
 import "../ui/css/bar.css";
@@ -32,7 +33,18 @@ function firstDoc(): Doc {
   return { a: shipped(FIRST_A), b: shipped(FIRST_B), load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 } };
 }
 
+/** longest wait for the page's own faces, ms; without them the system's take over */
+const FACES_MS = 1500;
+
+/** The faces that texts are measured in, before anything is measured. */
+async function facesReady(): Promise<void> {
+  const wanted = ["Arimo", "Roboto Condensed"].flatMap((face) => [`16px "${face}"`, `700 16px "${face}"`]);
+  const loaded = Promise.all(wanted.map((font) => document.fonts.load(font)));
+  await Promise.race([loaded.catch(() => {}), new Promise((late) => setTimeout(late, FACES_MS))]);
+}
+
 async function main(): Promise<void> {
+  const faces = facesReady();
   const root = document.getElementById("app") as HTMLElement;
   const layout = buildLayout(root);
   const keeper = createKeeper();
@@ -52,7 +64,7 @@ async function main(): Promise<void> {
       linkFault = (e as Error).message;
     }
   }
-  const drawing = await createDrawing(document.documentElement);
+  const [drawing] = await Promise.all([createDrawing(document.documentElement), faces]);
   const page = startApp(layout, store, drawing, keeper);
   if (linkFault) page.error([linkFault]);
   document.documentElement.dataset.ready = "yes";
