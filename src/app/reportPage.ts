@@ -62,7 +62,7 @@ export function mountReport(region: HTMLElement, store: Store, help: ViewHelp): 
   const canB = (): boolean => differences(store.get().doc.a, store.get().doc.b).length > 0;
   const sheet = createReportSheet(REPORT_CSS, PAGE_CSS, {
     print: () => window.print(),
-    save: (kind) => save(kind),
+    save: (kind) => void save(kind),
     toggleB: () => {
       withB = !withB;
       update();
@@ -76,10 +76,12 @@ export function mountReport(region: HTMLElement, store: Store, help: ViewHelp): 
   region.append(sheet.el);
 
   const show = (): void => sheet.update({ state, body: report?.body ?? null, withB, canB: canB() });
-  const save = (kind: SaveKind): void => {
+  const save = async (kind: SaveKind): Promise<void> => {
     if (!report) return;
+    // fetched only by those who take the report away
+    const content = kind === "html" ? (await import("../report/faces.ts")).withFaces(report.html) : report[kind];
     const types: Record<SaveKind, string> = { html: "text/html", json: "application/json", csv: "text/csv" };
-    download(`${fileName(store.get().doc.a.name)}-report.${kind}`, types[kind], report[kind]);
+    download(`${fileName(store.get().doc.a.name)}-report.${kind}`, types[kind], content);
     help.say(`report saved as ${kind}`);
   };
 

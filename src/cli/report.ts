@@ -5,6 +5,7 @@ import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { changesTask, type GivenParts, mapTasks, type ReportData, type ReportRequest, wholeReport } from "../report/data.ts";
+import { withFaces } from "../report/faces.ts";
 import { reportHtml } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
 import { chooseRadius } from "./analyze.ts";
@@ -43,7 +44,7 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   if (!gathered.ok) throw noSteadyPosition(file, gathered.reason);
   const { data } = gathered;
   if (data.bReason !== null) throw new Refusal(`${compare}: no steady position at this load: ${data.bReason}`, EXIT.noEquilibrium);
-  const written = [...(out === undefined ? [] : [write(out, reportHtml(data))]), ...(csv === undefined ? [] : [write(csv, reportCsv(data))])];
+  const written = [...(out === undefined ? [] : [write(out, withFaces(reportHtml(data)))]), ...(csv === undefined ? [] : [write(csv, reportCsv(data))])];
   return { json: { command: "report", file, written, ...reportObject(data) }, text: () => summary(data, written) };
 }
 

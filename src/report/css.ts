@@ -2,8 +2,8 @@ import { PAPER_TONES } from "./tones.ts";
 
 const tone = (name: string): string => PAPER_TONES[name] as string;
 
-const TEXT = `"Avenir Next","Segoe UI","Helvetica Neue","Liberation Sans",Arial,system-ui,sans-serif`;
-const DRAW = `"Avenir Next Condensed","Roboto Condensed","Helvetica Neue Condensed","Liberation Sans Narrow","Arial Narrow","Nimbus Sans Narrow",system-ui,sans-serif`;
+const TEXT = `Arimo,"Liberation Sans",Arial,system-ui,sans-serif`;
+const DRAW = `"Roboto Condensed","Liberation Sans Narrow","Arial Narrow",system-ui,sans-serif`;
 
 /** Margins that A4 and Letter share; the size itself is the printer's. */
 export const PAGE_CSS = `@page{margin:13mm 13mm 15mm}

@@ -24,7 +24,7 @@ export function reportBody(d: ReportData): string {
 }
 
 /** Nothing is loaded from anywhere and no code runs. */
-const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+const CSP = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:";
 
 /** One self-contained page that opens and prints anywhere. */
 export function reportHtml(d: ReportData): string {

@@ -3,6 +3,7 @@ import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { wholeReport } from "../../src/report/data.ts";
+import { withFaces } from "../../src/report/faces.ts";
 import { reportHtml } from "../../src/report/html.ts";
 import { shipped } from "../support/shipped.ts";
 import { type Site, startSite, watch } from "./site.ts";
@@ -105,7 +106,7 @@ describe("the report in the page", () => {
     });
     if (!made.ok) throw new Error(made.reason.message);
     const page = await site.browser.newPage({ viewport: { width: Math.floor(widthPx), height: 1000 } });
-    await page.setContent(reportHtml(made.data));
+    await page.setContent(withFaces(reportHtml(made.data)));
     await page.emulateMedia({ media: "print" });
     expect(await page.locator("svg.map").count()).toBe(2);
     expect(await cutTexts(page, SLACK_PX)).toEqual([]);
