@@ -13,6 +13,7 @@ export interface MapDrive {
 }
 
 const STAGE_WORDS = { drivingTeeth: "driving gear", drivenTeeth: "driven gear", efficiency: "gear stage passes on" } as const;
+const USUAL_MINUTES = 5;
 const short = (v: number): string => fixed(v, 3).replace(/\.?0+$/, "");
 
 /** The drive's panel on the store: every edit is one named change of design A. */
@@ -20,6 +21,7 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
   const memo = createMemo();
   let steerM: number | null = null;
   let carKmh: number | null = null;
+  let minutes = USUAL_MINUTES;
   const panel = createDrive({
     toggle: (open) => {
       const { map } = store.get().view;
@@ -48,6 +50,10 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
       carKmh = kmh;
       redraw();
     },
+    minutes: (min) => {
+      minutes = min;
+      redraw();
+    },
   });
   return {
     el: panel.el,
@@ -55,10 +61,8 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
       const s = store.get();
       const steer = steerM ?? radiusM;
       const speed = carKmh ?? kmh;
-      const told = memo("told", [s.doc.a.drive, s.doc.a.corner, s.doc.a.left, s.doc.a.right, s.doc.a.tracks, hand, steer, speed], () =>
-        driveTold(s.doc.a, hand, steer, speed),
-      );
-      panel.update({ scenario: s.doc.a, told, steerM: steer, carKmh: speed, open: s.view.map.drive });
+      const told = memo("told", [s.doc.a, hand, steer, speed, minutes, s.view.map.drive], () => driveTold(s.doc.a, hand, steer, speed, minutes));
+      panel.update({ scenario: s.doc.a, told, steerM: steer, carKmh: speed, minutes, open: s.view.map.drive });
     },
   };
 }

@@ -5,6 +5,7 @@ import type { DriveNumber, StageNumber } from "../../state/driveEdit.ts";
 import { fixed } from "../../view/format.ts";
 import type { DriveTold } from "../../view/map/driveTold.ts";
 import { h, keyed, s, setAttr, setText } from "../dom.ts";
+import { term } from "../help.ts";
 import { createNumber, type NumberField } from "./number.ts";
 
 export interface DriveModel {
@@ -12,6 +13,7 @@ export interface DriveModel {
   told: DriveTold;
   steerM: number;
   carKmh: number;
+  minutes: number;
   open: boolean;
 }
 
@@ -24,6 +26,7 @@ export interface DriveHooks {
   dropStage(index: number): void;
   steer(radiusM: number): void;
   speed(kmh: number): void;
+  minutes(min: number): void;
 }
 
 const NUMBERS: readonly { key: DriveNumber; words: string; unit: string }[] = [
@@ -63,6 +66,9 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   });
   const steer = createNumber({ words: "steering radius", unit: "m", min: 0.1, max: 1000, whole: false, onSet: (v) => hooks.steer(v) });
   const speed = createNumber({ words: "car speed", unit: "km/h", min: 0, max: 200, whole: false, onSet: (v) => hooks.speed(v) });
+  const minutes = createNumber({ words: "drive for", unit: "min", min: 0.1, max: 240, whole: false, onSet: (v) => hooks.minutes(v) });
+  const heatNote = h("p", { class: "drive-note" });
+  const heatBody = h("tbody");
   const wheelsAt = h("p", { class: "aside-term" });
   const wheelBody = h("tbody");
   const armBody = h("tbody");
@@ -110,6 +116,23 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         head(["arm", "push", "stiffness fore–aft", "gives way", "of its yield"]),
         armBody,
       ),
+    ),
+  );
+  inner.append(
+    h(
+      "section",
+      { class: "drive-arms", "aria-label": "heat of the hubs over a drive" },
+      h("h2", {}, term("heat", "How hot the hubs run")),
+      h("p", { class: "aside-term" }, "friction heat, at the curve and speed asked for above"),
+      minutes.el,
+      h(
+        "table",
+        {},
+        h("caption", { class: "sr" }, "temperature of each hub over the drive"),
+        head(["minutes", "left hub", "left holds still", "right hub", "right holds still"]),
+        heatBody,
+      ),
+      heatNote,
     ),
   );
   const el = h("details", { class: "drive" }, h("summary", {}, h("b", {}, "the drive"), " ", summary), inner);
@@ -196,6 +219,15 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
           tr.classList.toggle("here", w.here);
           write(tr, [w.curve, w.leftKmh, w.rightKmh, w.ratio, w.leftRpm, w.rightRpm]);
         },
+      );
+      minutes.update(m.minutes);
+      setText(heatNote, m.told.heatNote);
+      keyed(
+        heatBody,
+        m.told.heat,
+        (p) => p.key,
+        cells(4),
+        (tr, p) => write(tr, [p.minutes, p.left, p.leftHolds, p.right, p.rightHolds]),
       );
       setText(armNote, m.told.armsNote);
       keyed(

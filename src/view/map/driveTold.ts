@@ -1,8 +1,11 @@
+import { buildBench } from "../../core/analyze.ts";
 import type { Scenario, Side } from "../../core/design/types.ts";
 import { type DriveReport, driveReport } from "../../core/drive/drive-report.ts";
 import type { ThrustOnArms } from "../../core/drive/thrust-on-arms.ts";
 import { type WheelSpeeds, wheelSpeeds } from "../../core/drive/wheel-speeds.ts";
+import { ROOM_C } from "../../core/limits/derating.ts";
 import type { Hand } from "../../core/studies/cornering-table.ts";
+import { CURVE_SHARE, hubsOverDrive } from "../../core/studies/heat-over-drive.ts";
 import { G, kmhToMps, mpsToKmh } from "../../core/units.ts";
 import { fixed, signed, withUnit } from "../format.ts";
 
@@ -16,6 +19,17 @@ export interface DriveTold {
   wheelsAt: string;
   arms: ArmRow[];
   armsNote: string;
+  heat: HeatRow[];
+  heatNote: string;
+}
+
+export interface HeatRow {
+  key: string;
+  minutes: string;
+  left: string;
+  right: string;
+  leftHolds: string;
+  rightHolds: string;
 }
 
 export interface WheelRow {
@@ -67,12 +81,34 @@ const ARM_SIDE = (t: ThrustOnArms, side: string): ArmRow[] =>
     share: `${fixed(100 * t.stressShare[n], 0)} %`,
   }));
 
+/** Temperature of the hubs from start to end of a drive at one speed, half of it in the curve. */
+function heatOf(s: Scenario, radiusM: number, carKmh: number, minutes: number): Pick<DriveTold, "heat" | "heatNote"> {
+  const way = `${fixed(minutes, minutes < 10 ? 1 : 0).replace(/\.0$/, "")} minutes at ${fixed(carKmh, 1)} km/h, ${fixed(100 * CURVE_SHARE, 0)} % of them in a left-hand curve of ${fixed(radiusM, 1)} m, from ${ROOM_C} °C`;
+  const hubs = hubsOverDrive(buildBench(s), radiusM, kmhToMps(carKmh), minutes);
+  if (!hubs) return { heat: [], heatNote: `${way}: the car has no steady position in that curve. Ask for a slower one.` };
+  return {
+    heat: hubs.left.map((l, i) => {
+      const r = hubs.right[i]!;
+      return {
+        key: String(i),
+        minutes: fixed(l.minutes, 1),
+        left: withUnit(l.tempC, 0, "°C"),
+        right: withUnit(r.tempC, 0, "°C"),
+        leftHolds: `${fixed(100 * l.strengthLeft, 0)} %`,
+        rightHolds: `${fixed(100 * r.strengthLeft, 0)} %`,
+      };
+    }),
+    heatNote: `${way}. An estimate: air and rubbing faces scatter.`,
+  };
+}
+
 /**
  * The drive in words and numbers.
- * @param carKmh speed of the car for the wheels' table
+ * @param carKmh speed of the car for the wheels' table and the hubs' heat
  * @param radiusM curve that is asked for; it stands first in the table
+ * @param minutes length of the drive that warms the hubs
  */
-export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: number): DriveTold {
+export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: number, minutes: number): DriveTold {
   const r: DriveReport = driveReport(s, kmhToMps(carKmh));
   const top = mpsToKmh(r.topSpeedMps);
   const peak = Math.max(...r.curve.map((p) => p.powerW));
@@ -83,6 +119,7 @@ export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: numb
   const sides: Side[] = same ? ["right"] : ["left", "right"];
   const worst = r.onArms[r.onArms.left.wheelShiftMm > r.onArms.right.wheelShiftMm ? "left" : "right"];
   return {
+    ...heatOf(s, radiusM, carKmh, minutes),
     summary: top > 0 ? `${fixed(top, 1)} km/h, motor turns ${fixed(r.line.ratio, 2)} per wheel turn` : "does not start the car",
     facts: [
       { words: "reaches", value: withUnit(top, 1, "km/h") },
