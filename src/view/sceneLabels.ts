@@ -44,7 +44,7 @@ export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWis
 }
 
 /** Where on the picture a limit is, mm. */
-export function limitPlace(a: Drawn, limit: LimitResult, bend: number, px: (p: V2) => V2): V2 {
+export function limitPlace(a: Drawn, limit: Pick<LimitResult, "name" | "wheel" | "part" | "place">, bend: number, px: (p: V2) => V2): V2 {
   const side: Side = limit.wheel === "both" ? outerSide(a.state.load.lateralG) : limit.wheel;
   const s = a.state[side];
   const corner = a.corners[side];

@@ -2,7 +2,15 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type Site, startSite } from "./site.ts";
+import { numbersOf } from "../../src/app/motion/runs.ts";
+import { SAMPLES_PER_SECOND } from "../../src/motion/settings.ts";
+import { simulateAll } from "../../src/motion/simulate.ts";
+import { traceCsv } from "../../src/motion/trace.ts";
+import { toHash } from "../../src/state/link.ts";
+import { INITIAL_MOTION_VIEW } from "../../src/state/motionView.ts";
+import { weakBands } from "../app/motion/recorded.ts";
+import { scenarioFile } from "../view/fixture.ts";
+import { drag, middleOf, type Site, startSite } from "./site.ts";
 
 const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const WAIT_MS = 60_000;
@@ -26,6 +34,18 @@ async function openMotion(options: Parameters<Site["open"]>[0] = {}): Promise<{ 
 }
 
 const timeOf = async (page: Page): Promise<number> => Number(await page.locator(".time-axis").getAttribute("aria-valuenow"));
+
+async function seek(page: Page, timeS: number): Promise<void> {
+  await page.locator(".time-axis").focus();
+  await page.keyboard.press("Home");
+  for (let i = 0; i < Math.floor(timeS * 10 + 1e-6); i++) await page.keyboard.press("PageUp");
+  await expect.poll(() => timeOf(page)).toBeCloseTo(Math.floor(timeS * 10 + 1e-6) / 10, 3);
+}
+
+async function saved(page: Page, press: () => Promise<void>): Promise<{ name: string; bytes: Buffer }> {
+  const [download] = await Promise.all([page.waitForEvent("download"), press()]);
+  return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+}
 
 async function violations(page: Page): Promise<string[]> {
   await page.evaluate(readFileSync(AXE, "utf8"));
@@ -130,14 +150,215 @@ describe("a run", () => {
   });
 });
 
+describe("what comes off", () => {
+  const tags = (page: Page): Promise<string[]> => page.locator(".motion-drawing .label.gives text:first-of-type").allTextContents();
+  /** What is painted at a point of the drawing: its opacity, 0 to 255. */
+  const paintAt = (page: Page, x: number, y: number): Promise<number> =>
+    page
+      .locator(".motion-drawing .stage > canvas")
+      .last()
+      .evaluate(
+        (el, [px, py]) => {
+          const c = el as HTMLCanvasElement;
+          const copy = document.createElement("canvas").getContext("2d", { willReadFrequently: true })!;
+          const scale = c.width / c.clientWidth;
+          copy.drawImage(c, Math.round(px! * scale), Math.round(py! * scale), 1, 1, 0, 0, 1, 1);
+          return copy.getImageData(0, 0, 1, 1).data[3]!;
+        },
+        [x, y],
+      );
+
+  it("as a wheel: both are marked on the curves, and tagged on the sheet to the end, when they have long rolled off it", async () => {
+    const { page, complaints } = await openMotion({ reducedMotion: "no-preference" });
+    expect(await page.locator(".track-posts .loud text").allTextContents()).toEqual(["right wheel off", "left wheel off"]);
+    await page.locator(".time-axis").focus();
+    await page.keyboard.press("End");
+    await expect.poll(async () => (await tags(page)).sort()).toEqual(["left wheel came off", "right wheel came off"]);
+    const sheet = (await page.locator(".motion-drawing").boundingBox())!;
+    for (const box of await page.locator(".motion-drawing .box.gives").all()) {
+      const b = (await box.boundingBox())!;
+      expect(b.x).toBeGreaterThanOrEqual(sheet.x);
+      expect(b.x + b.width).toBeLessThanOrEqual(sheet.x + sheet.width);
+    }
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("as a tyre: it lies beside its rim, with moment and cause in the list, on the curves, in the tag and said", async () => {
+    const a = weakBands();
+    const hash = await toHash({ a, b: a, load: { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 } });
+    const { page, complaints } = await site.open({ hash, reducedMotion: "no-preference" });
+    await page.locator(".views button", { hasText: "Motion" }).click();
+    await page.locator('[data-run="steeringStep"]').click();
+    await expect
+      .poll(() => page.locator(".story-row.loud").allTextContents(), { timeout: WAIT_MS })
+      .toEqual([
+        expect.stringMatching(/^0\.\d\ds?right tyre came off its rim, 9\.8 of 9\.8\u2009N$/),
+        expect.stringMatching(/^0\.\d\ds?left tyre came off its rim, 9\.8 of 9\.8\u2009N$/),
+      ]);
+    expect(await page.locator(".track-posts .loud text").allTextContents()).toEqual(["right tyre off", "left tyre off"]);
+    await seek(page, 0.4);
+    await expect.poll(async () => (await tags(page)).sort()).toEqual(["left tyre came off", "right tyre came off"]);
+    await expect.poll(() => page.locator(".sr[role=status]").textContent(), { timeout: 5000 }).toMatch(/tyre came off its rim at 0\.\d\d s/);
+    // the left tag's line ends on the tyre, where nothing was before it came off
+    const ends = await page
+      .locator(".motion-drawing .leader.gives")
+      .evaluateAll((all) => all.map((l) => [Number(l.getAttribute("x1")), Number(l.getAttribute("y1"))]));
+    const [x, y] = ends.sort((p, q) => p[0]! - q[0]!)[0] as [number, number];
+    expect(await paintAt(page, x, y)).toBeGreaterThan(200);
+    await seek(page, 0.1);
+    await expect.poll(() => tags(page)).toEqual([]);
+    expect(await paintAt(page, x, y)).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe("the curves over time", () => {
+  it("have tables", async () => {
+    const { page } = await openMotion();
+    const row = page.locator('[data-track="retentionN"]');
+    await row.locator("summary").focus();
+    await page.keyboard.press("Enter");
+    await expect.poll(() => row.locator("caption").textContent()).toMatch(/^Pull on hub lip, right wheel, over the run; limit 85\.0\u2009N/);
+    expect(await row.locator("thead th").allTextContents()).toEqual(["time, s", "A, N", "A if all held, N", "B, N", "what happens"]);
+    expect(await row.locator("tbody tr").count()).toBeGreaterThan(8);
+    expect(await row.locator("tbody td:last-child").allTextContents()).toContain("right wheel off");
+    expect(await violations(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it("are saved one by one as SVG and PNG", async () => {
+    const { page } = await openMotion();
+    await page.locator(".motion-curves .tracks").hover({ position: { x: 400, y: 60 } });
+    const svg = await saved(page, () => page.getByRole("button", { name: "save Lean as SVG" }).click());
+    expect(svg.name).toBe("one-bump-lean-right-wheel.svg");
+    const text = svg.bytes.toString("utf8");
+    expect(text).toMatch(/^<svg[^>]*viewBox="0 [\d.-]+ \d+ [\d.]+"/);
+    expect(text).toContain("right wheel off");
+    expect(text).toContain("limit 8.0°");
+    expect(text).not.toContain("Wheel travel");
+    const png = await saved(page, () => page.getByRole("button", { name: "save Lean as PNG" }).click());
+    expect(png.bytes.subarray(1, 4).toString()).toBe("PNG");
+    const width = (await page.locator(".motion-curves .tracks").boundingBox())!.width;
+    expect(png.bytes.readUInt32BE(16)).toBe(3 * Math.round(width));
+    expect(await page.locator(".motion-curves .tracks").count()).toBe(1);
+    await page.context().close();
+  });
+
+  it("are saved all together as the command line tells them", async () => {
+    const { page } = await openMotion();
+    const csv = await saved(page, () => page.getByRole("button", { name: /^save the run as CSV/ }).click());
+    expect(csv.name).toBe("heavy-car-forked-arms-one-bump.csv");
+    const run = simulateAll(scenarioFile("heavy-forked"), "singleBump", numbersOf(INITIAL_MOTION_VIEW, "singleBump"));
+    if (!run.ok) throw new Error(run.reason.message);
+    const cells = (text: string): string[][] =>
+      text
+        .trim()
+        .split("\n")
+        .map((l) => l.split(","));
+    const [have, want] = [cells(csv.bytes.toString("utf8")), cells(traceCsv(run.trace))];
+    expect(have[0]).toEqual(want[0]);
+    expect(have.length).toBe(want.length);
+    // two engines may round their sines differently
+    for (const i of [1, 2, 20, have.length - 1]) have[i]!.forEach((v, k) => expect(Number(v), want[0]![k]).toBeCloseTo(Number(want[i]![k]), 1));
+    await page.context().close();
+  });
+});
+
+async function openFree(options: Parameters<Site["open"]>[0] = {}): Promise<{ page: Page; complaints: string[] }> {
+  const { page, complaints } = await openMotion(options);
+  await page.locator('[data-run="free"]').click();
+  await page.locator('.motion-sheet [data-handle="road.right"]').waitFor({ state: "attached", timeout: WAIT_MS });
+  await expect.poll(() => page.locator(".motion-hero .hero-number").textContent(), { timeout: WAIT_MS }).toMatch(/°$/);
+  return { page, complaints };
+}
+const leanNow = async (page: Page): Promise<number> =>
+  Number(((await page.locator(".motion-hero .hero-number").textContent()) ?? "").replace("°", "").replace("\u2212", "-"));
+/** Where the clock of free play was halted, s; NaN while it goes. */
+const haltedAt = async (page: Page): Promise<number> => Number(/halted at ([\d.]+)/.exec((await page.locator(".motion-lines").textContent()) ?? "")?.[1]);
+
+/** The same once the answer that was under way has come. */
+async function halted(page: Page): Promise<number> {
+  await expect.poll(() => haltedAt(page)).toBeGreaterThanOrEqual(0);
+  await page.waitForTimeout(300);
+  return haltedAt(page);
+}
+/** Whole samples that have passed since a time. */
+const samplesSince = async (page: Page, at: number): Promise<number> => Math.round(((await haltedAt(page)) - at) * SAMPLES_PER_SECOND);
+
 describe("free play", () => {
+  it("is halted, stepped and slowed by its buttons", async () => {
+    const { page, complaints } = await openFree();
+    const [play, on, back, slow] = [".play", "[aria-label='one sample on']", "[aria-label='one sample back']", ".slow"].map((c) =>
+      page.locator(`.transport${c}`),
+    );
+    expect(await back!.isDisabled()).toBe(true);
+    await play!.click();
+    const at = await halted(page);
+    await page.locator('.motion-sheet [data-handle="road.right"]').focus();
+    for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowUp");
+    await page.waitForTimeout(300);
+    const lean = await leanNow(page);
+    expect(await haltedAt(page)).toBe(at);
+    await on!.click();
+    await expect.poll(() => samplesSince(page, at)).toBe(1);
+    await slow!.click();
+    expect(await slow!.getAttribute("aria-pressed")).toBe("true");
+    await play!.click();
+    await expect.poll(() => page.locator(".motion-lines").textContent()).toContain("shown at 1/10 speed");
+    await expect.poll(() => leanNow(page), { timeout: WAIT_MS }).not.toBe(lean);
+    expect(await violations(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("is halted and stepped by keys at a point that is in hand", async () => {
+    const { page } = await openFree();
+    await page.locator('.motion-sheet [data-handle="gravity"]').focus();
+    await page.keyboard.press("Space");
+    const at = await halted(page);
+    await page.keyboard.press(".");
+    await page.keyboard.press(".");
+    await expect.poll(() => samplesSince(page, at)).toBe(2);
+    await page.keyboard.press("Space");
+    await expect.poll(() => page.locator(".motion-lines").textContent()).not.toContain("halted");
+    await page.context().close();
+  });
+
+  it("answers a body that is pulled down by the mouse, and lets it swing back", async () => {
+    const { page, complaints } = await openFree();
+    const before = await leanNow(page);
+    await drag(page, "gravity", 0, 110, false);
+    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeGreaterThan(0.5);
+    await page.mouse.up();
+    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeLessThan(0.2);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("answers a finger that raises the road under a wheel on a narrow screen", async () => {
+    const { page } = await openFree({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    await page.evaluate(() => window.scrollTo(0, 0));
+    const before = await leanNow(page);
+    const [x, y] = await middleOf(page, "road.right");
+    const session = await page.context().newCDPSession(page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", py: number): Promise<unknown> =>
+      session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y: py }] });
+    await touch("touchStart", y);
+    for (let i = 1; i <= 8; i++) await touch("touchMove", y - i * 2);
+    await touch("touchEnd", y - 16);
+    const road = async (): Promise<number> => Number(/road right ([\d.]+)/.exec((await page.locator(".motion-hero .hero-list").textContent()) ?? "")?.[1]);
+    await expect.poll(road).toBeGreaterThan(10);
+    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeGreaterThan(1);
+    expect(await page.evaluate(() => window.scrollY)).toBe(0);
+    await page.context().close();
+  });
+
   it("answers a road that is raised by key, and can be put back", async () => {
-    const { page, complaints } = await openMotion();
-    await page.locator('[data-run="free"]').click();
+    const { page, complaints } = await openFree();
     const road = page.locator('.motion-sheet [data-handle="road.right"]');
-    await road.waitFor({ state: "attached", timeout: WAIT_MS });
     const lean = page.locator(".motion-hero .hero-number");
-    await expect.poll(() => lean.textContent(), { timeout: WAIT_MS }).toMatch(/°$/);
     const before = await lean.textContent();
     await road.focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowUp");

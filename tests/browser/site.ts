@@ -58,7 +58,8 @@ export async function lean(page: Page): Promise<number> {
 }
 
 export async function middleOf(page: Page, handle: string): Promise<[number, number]> {
-  const box = await page.locator(`[data-handle="${handle}"]`).boundingBox();
+  // each view has handles of its own
+  const box = await page.locator(`[data-handle="${handle}"]:visible`).boundingBox();
   if (!box) throw new Error(`${handle} is not on the page`);
   return [box.x + box.width / 2, box.y + box.height / 2];
 }

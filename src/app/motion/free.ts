@@ -1,10 +1,13 @@
 import type { Scenario, Side } from "../../core/design/types.ts";
 import { channelIndex } from "../../motion/channels.ts";
 import type { Targets } from "../../motion/free-play.ts";
+import { SAMPLES_PER_SECOND } from "../../motion/settings.ts";
 import type { HandleId } from "../../view/handles.ts";
+import { LONGEST_MS, SLOW } from "../../view/motion/player.ts";
 import type { Track, TracksModel } from "../../view/motion/tracks.ts";
 import type { FreeLook } from "../../worker/motion.ts";
 import type { MotionClient } from "../../worker/motionClient.ts";
+import type { LooseKind } from "./losses.ts";
 import { type HubHold, LEAST_SPAN } from "./story.ts";
 
 /** The axle in the user's hands: asks the worker for one picture per frame, keeps the last seconds for the curves. */
@@ -14,12 +17,14 @@ export const FREE_GRIPS: readonly HandleId[] = ["road.left", "road.right", "grav
 export const ROAD_MOST_MM = 20;
 export const BODY_MOST_MM = 60;
 export const G_MOST = 1.2;
-/** frames without a change that can be seen, after which the clock stops */
-const QUIET_FRAMES = 40;
+/** time without a change that can be seen, after which the clock stops, s */
+const QUIET_S = 0.7;
 const QUIET = { camberDeg: 2e-3, verticalN: 0.02, travelMm: 2e-3 };
 
 /** share of the way to the finger at which the hand holds the body */
 const FINGER_SHARE = 0.12;
+/** a key pulls the body for so long, s */
+const NUDGE_S = 0.4;
 /** time within which the road comes close to the hand, ms */
 const FOLLOW_MS = 45;
 
@@ -31,6 +36,10 @@ export interface FreeHand {
   look: FreeLook | null;
   /** why there is no axle to take in hand */
   fault: string | null;
+  /** the clock stands still: what the hands ask for waits */
+  paused: boolean;
+  /** at a tenth of the speed */
+  slow: boolean;
 }
 
 export interface Free {
@@ -39,8 +48,18 @@ export interface Free {
   start(scenario: Scenario): void;
   stop(): void;
   aim(t: Partial<Targets>): void;
-  /** one frame; false: at rest, the clock may stop */
+  /** pulls the body there and lets go again shortly after, by the axle's own clock */
+  nudge(body: NonNullable<Targets["body"]>): void;
+  /** lets the clock go on, or halts it */
+  pause(paused: boolean): void;
+  /** halts the clock and lets one sample's time pass in the next frame */
+  step(): void;
+  /** a tenth of the speed, or the whole */
+  setSlow(slow: boolean): void;
+  /** one frame; false: halted or at rest, the clock may stop */
   pass(ms: number): boolean;
+  /** the body's way sideways since a part was lost, mm */
+  slidMm(kind: LooseKind, side: Side): number;
   /** where the newest moment of the curves that were last asked for stands, s */
   headS(): number;
   tracks(side: Side, camberDeg: number, hub: HubHold | null): TracksModel;
@@ -49,10 +68,19 @@ export interface Free {
 const NO_HANDS: Targets = { lateralG: 0, road: [0, 0], body: null };
 
 export function createFree(client: MotionClient, changed: () => void): Free {
-  const hand: FreeHand = { scenario: null, targets: NO_HANDS, look: null, fault: null };
+  const hand: FreeHand = { scenario: null, targets: NO_HANDS, look: null, fault: null, paused: false, slow: false };
   let busy = false;
   let round = 0;
-  let quiet = 0;
+  /** what was last seen to change, and for how long nothing has, s */
+  let moved: FreeLook | null = null;
+  let quietS = 0;
+  /** time still to pass while the clock is halted, s, and time that passed while an answer was under way, ms */
+  let owedS = 0;
+  let lateMs = 0;
+  /** when the hand lets go of a nudged body, by the axle's clock */
+  let letGoS: number | null = null;
+  /** where the body stood sideways when a part was lost, mm */
+  const lostAtMm = new Map<string, number>();
   /** the road follows the hand softly: a pointer moves in jumps */
   let road: [number, number] = [0, 0];
   let headS = 0;
@@ -87,6 +115,13 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       for (const list of Object.values(columns)) list.splice(0, over);
     }
   };
+  const lateralMm = (look: FreeLook): number => look.channels[channelIndex("lateralMm")] ?? 0;
+  const keepLosses = (look: FreeLook): void => {
+    for (const l of look.loose) {
+      const key = `${l.kind}.${l.side}`;
+      if (!lostAtMm.has(key)) lostAtMm.set(key, lateralMm(look));
+    }
+  };
   const still = (a: FreeLook | null, b: FreeLook): boolean => {
     if (!a) return false;
     for (const side of ["left", "right"] as const)
@@ -95,6 +130,18 @@ export function createFree(client: MotionClient, changed: () => void): Free {
         if (Math.abs((a.channels[i] ?? 0) - (b.channels[i] ?? 0)) > most) return false;
       }
     return b.loose.length === 0 || b.timeS - (b.events.at(-1)?.timeS ?? 0) > 1.5;
+  };
+  const watch = (look: FreeLook): void => {
+    if (still(moved, look)) quietS = look.timeS - moved!.timeS;
+    else {
+      moved = look;
+      quietS = 0;
+    }
+  };
+  const wake = (): void => {
+    moved = null;
+    quietS = 0;
+    lateMs = 0;
   };
   clear();
 
@@ -106,9 +153,13 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       hand.targets = NO_HANDS;
       hand.look = null;
       hand.fault = null;
-      quiet = 0;
+      hand.paused = false;
+      owedS = 0;
+      letGoS = null;
+      wake();
       busy = true;
       road = [0, 0];
+      lostAtMm.clear();
       clear();
       void client.freeStart(scenario).then((fault) => {
         if (mine !== round) return;
@@ -124,25 +175,61 @@ export function createFree(client: MotionClient, changed: () => void): Free {
     },
     aim(t) {
       hand.targets = { ...hand.targets, ...t };
-      quiet = 0;
+      if (t.body !== undefined) letGoS = null;
+      wake();
+    },
+    nudge(body) {
+      hand.targets = { ...hand.targets, body };
+      letGoS = (hand.look?.timeS ?? 0) + NUDGE_S;
+      wake();
+    },
+    pause(paused) {
+      hand.paused = paused;
+      owedS = 0;
+      wake();
+    },
+    step() {
+      hand.paused = true;
+      owedS += 1 / SAMPLES_PER_SECOND;
+      wake();
+    },
+    setSlow(slow) {
+      hand.slow = slow;
+      wake();
     },
     pass(ms) {
       if (!hand.scenario || hand.fault) return false;
-      if (busy) return true;
-      if (quiet > QUIET_FRAMES) return false;
+      if (hand.paused && owedS === 0) return false;
+      if (busy) {
+        lateMs += ms;
+        return true;
+      }
+      if (!hand.paused && (quietS > QUIET_S || hand.look?.apart)) return false;
       busy = true;
       const mine = round;
-      smoothRoad(ms);
-      void client.freePass({ ...hand.targets, road, body: softBody() }, Math.min(0.1, ms / 1000)).then((look) => {
+      if (letGoS !== null && (hand.look?.timeS ?? 0) >= letGoS) {
+        letGoS = null;
+        hand.targets = { ...hand.targets, body: null };
+      }
+      const seconds = hand.paused ? owedS : (Math.min(LONGEST_MS, ms + lateMs) / 1000) * (hand.slow ? SLOW : 1);
+      owedS = 0;
+      lateMs = 0;
+      smoothRoad(1000 * seconds);
+      void client.freePass({ ...hand.targets, road, body: softBody() }, seconds).then((look) => {
         if (mine !== round) return;
         busy = false;
         if (!look) return;
-        quiet = still(hand.look, look) || look.apart ? quiet + 1 : 0;
         hand.look = look;
+        watch(look);
+        keepLosses(look);
         keep(look);
         changed();
       });
       return true;
+    },
+    slidMm(kind, side) {
+      const from = lostAtMm.get(`${kind}.${side}`);
+      return hand.look && from !== undefined ? lateralMm(hand.look) - from : 0;
     },
     headS: () => headS,
     tracks(side, camberDeg, hub) {
@@ -161,6 +248,7 @@ export function createFree(client: MotionClient, changed: () => void): Free {
           digits: 1,
           line: { t, v },
           solidToS: WINDOW_S,
+          paleFromS: WINDOW_S,
           pale: null,
           rival: null,
           steady: null,
@@ -172,6 +260,8 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       return {
         endS: WINDOW_S,
         wheel: `${side} wheel`,
+        over: `the last ${WINDOW_S} s`,
+        whole: false,
         posts: [],
         tracks: [
           row("camberDeg", "Lean", "°", "", camberDeg),

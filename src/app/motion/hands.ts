@@ -3,22 +3,26 @@ import type { V2 } from "../../core/vec.ts";
 import type { Command } from "../../input/drag.ts";
 import { channelIndex } from "../../motion/channels.ts";
 import type { HeroModel, StoryRow } from "../../ui/motion/sheet.ts";
-import { type Camera, projector } from "../../view/camera.ts";
+import type { Camera } from "../../view/camera.ts";
 import { degrees, fixed, withUnit } from "../../view/format.ts";
 import type { HandleId } from "../../view/handles.ts";
 import type { Box } from "../../view/labels.ts";
 import type { Drawn, ShowOptions } from "../../view/scene.ts";
 import { leanWords } from "../../view/words.ts";
 import { BODY_MOST_MM, FREE_GRIPS, type Free, G_MOST, ROAD_MOST_MM } from "./free.ts";
+import { builtTurn, clearOfBody, eventWords, leavingAt, lossSentence, tagsAt } from "./losses.ts";
 import type { Resting } from "./moment.ts";
-import { type MotionPicture, motionCamera, reportNow, wheelTop } from "./picture.ts";
-import { eventWords, tagLines } from "./story.ts";
+import { type MotionPicture, motionCamera, reportNow, withWheelAt } from "./picture.ts";
 
 /** The user's hand on the moving axle: road plates, body and cornering arrow, and what the free play shows and tells. */
 
 export interface HandsHooks {
   camera(): Camera;
   wake(): void;
+  /** halts the clock or lets it go on */
+  play(): void;
+  /** lets one sample's time pass */
+  step(): void;
   say(text: string): void;
 }
 
@@ -44,8 +48,6 @@ interface Start {
 
 export function createHands(free: Free, hooks: HandsHooks): Hands {
   let start: Start | null = null;
-  let keyed: V2 | null = null;
-  let keyedTimer = 0;
 
   const pull = (way: V2): void => {
     if (!start) return;
@@ -85,6 +87,12 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
     },
     key(id, e) {
       const { look, targets } = free.hand;
+      const clock = { " ": hooks.play, ".": hooks.step }[e.key];
+      if (clock) {
+        e.preventDefault();
+        clock();
+        return;
+      }
       const by: V2 | undefined = { ArrowUp: [0, 1], ArrowDown: [0, -1], ArrowRight: [1, 0], ArrowLeft: [-1, 0] }[e.key] as V2 | undefined;
       if (!by || !look) return;
       e.preventDefault();
@@ -100,16 +108,8 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
         free.aim({ lateralG: g });
         hooks.say(`cornering ${withUnit(g, 2, "g")}`);
       } else {
-        // a key pushes the body and lets go again shortly after
-        const from: V2 = keyed ?? [0, look.state.body.cg[1]];
-        keyed = [from[0] + 4 * size * by[0], from[1] + 4 * size * by[1]];
-        free.aim({ body: { xMm: keyed[0], zMm: keyed[1] } });
-        window.clearTimeout(keyedTimer);
-        keyedTimer = window.setTimeout(() => {
-          keyed = null;
-          free.aim({ body: null });
-          hooks.wake();
-        }, 400);
+        const from = targets.body ?? { xMm: 0, zMm: look.state.body.cg[1] };
+        free.nudge({ xMm: from.xMm + 4 * size * by[0], zMm: from.zMm + 4 * size * by[1] });
       }
       hooks.wake();
     },
@@ -118,14 +118,24 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
       if (!look) return null;
       const camera = motionCamera(rest.scenario, 0, sheet.size.w, sheet.size.h);
       const channel = (key: string): number => look.channels[channelIndex(key)] ?? 0;
-      const gone = look.events.find((e) => e.kind === "comesOff" || e.kind === "comesApart") ?? null;
       const off = (side: Side): boolean => look.loose.some((l) => l.kind === "wheel" && l.side === side);
+      let { state } = look;
+      for (const side of SIDES) {
+        const { wheelCentre: at, wheelAngleRad: angle } = state[side];
+        if (off(side)) state = withWheelAt(state, side, [clearOfBody(side, at[0], free.slidMm("wheel", side)), at[1]], angle);
+      }
       const drawn: Drawn = {
         scenario: rest.scenario,
         corners: rest.corners,
-        state: look.state,
+        state,
         report: reportNow(rest.report, channel, { left: channel("left.camberDeg"), right: channel("right.camberDeg") }),
       };
+      const looseTyres = look.loose
+        .filter((l) => l.kind === "tyre")
+        .map(({ side, pose: p }) => {
+          const x = clearOfBody(side, p.x, free.slidMm("tyre", side));
+          return { kind: "tyre" as const, side, pose: { x, z: p.z, angle: p.angle + builtTurn(rest.corners[side], side) } };
+        });
       return {
         drawn,
         rival: null,
@@ -134,11 +144,11 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
         spare: sheet.spare,
         wheelOff: { left: off("left"), right: off("right") },
         tyreOff: { left: look.tyreOff[0], right: look.tyreOff[1] },
-        looseTyres: look.loose.filter((l) => l.kind === "tyre"),
-        leaving: gone && gone.kind === "comesOff" && look.timeS - gone.timeS < 0.6 ? gone.side : null,
+        looseTyres,
+        leaving: leavingAt(look.events, look.timeS, drawn, looseTyres),
         kerb: null,
         strips: [],
-        tag: gone ? { lines: tagLines(gone, 0).slice(0, 2), side: gone.side, at: wheelTop(drawn, gone.side, projector(camera)) } : null,
+        tags: tagsAt(look.events, look.timeS, null, drawn, looseTyres, camera),
         keepClear: sheet.keepClear,
         grips: look.apart ? [] : FREE_GRIPS,
         active: start?.id ?? null,
@@ -149,7 +159,11 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
       const off = look?.loose.some((l) => l.kind === "wheel" && l.side === side) ?? false;
       const lean = off ? undefined : look?.channels[channelIndex(`${side}.camberDeg`)];
       return {
-        lines: ["Drag the road under a wheel, the body", "at its centre of gravity, or the arrow."],
+        lines: [
+          "Drag the road under a wheel, the body",
+          "at its centre of gravity, or the arrow.",
+          ...(free.hand.paused ? [`halted at ${withUnit(look?.timeS ?? 0, 3, "s")}`] : free.hand.slow ? ["shown at 1/10 speed"] : []),
+        ],
         hero: {
           title: off ? `The ${side} wheel is off` : `${side === "left" ? "Left" : "Right"} wheel leans now`,
           aside: "camber",
@@ -157,14 +171,16 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
           list: lean === undefined ? [] : [leanWords(lean), ...SIDES.map((s, i) => `road ${s} ${withUnit(targets.road[i]!, 1, "mm")}`)],
           words: look?.apart
             ? "The axle has come apart. Put everything back to go on."
-            : "It goes on as it would by itself: what your hand asks for is what road and body get.",
+            : free.hand.paused
+              ? "The clock is halted: what your hand asks for waits until you let it go on, or step."
+              : "It goes on as it would by itself: what your hand asks for is what road and body get.",
           use: null,
         },
         story: (look?.events ?? [])
           .filter((e) => e.kind !== "slides")
           .slice(-STORY_MOST)
           .map((e) => ({
-            key: `${fixed(e.timeS, 3)}.${e.message}`,
+            key: `${fixed(e.timeS, 3)}.${lossSentence(e)}`,
             timeS: e.timeS,
             words: eventWords(e),
             loud: e.kind === "comesOff" || e.kind === "comesApart",

@@ -4,23 +4,24 @@ import type { AxleState } from "../../core/equilibrium/state.ts";
 import { plan } from "../../motion/manoeuvres.ts";
 import { buildMotion } from "../../motion/model.ts";
 import { channelAt, column, looseAt, samplePlace, sampleState, type Trace } from "../../motion/trace.ts";
+import { signOf } from "../../view/poses.ts";
 import type { Drawn } from "../../view/scene.ts";
+import { builtTurn, clearOfBody, type LooseKind, type LoosePart, lostAt } from "./losses.ts";
 import { type Kerb, reportNow, withWheelAt } from "./picture.ts";
-import { breakOf, type Recorded, wheelOffAt } from "./story.ts";
+import type { Recorded } from "./story.ts";
 
 /** A recorded run read at one time, ready for the picture. */
 export interface Moment {
   drawn: Drawn;
   wheelOff: Record<Side, boolean>;
   tyreOff: Record<Side, boolean>;
-  looseTyres: { side: Side; pose: { x: number; z: number; angle: number } }[];
-  leaving: Side | null;
+  looseTyres: LoosePart[];
 }
 
-/** A part that leaves is followed by its arrow for so long, s. */
-export const LEAVING_S = 0.6;
-/** A wheel that is simply off stands this far out, over its tread width. */
+/** A part that is simply off stands this far out, over its tread width. */
 const BESIDE_TREADS = 0.75;
+/** A tyre stands wholly beside its rim. */
+const BESIDE_TYRE_TREADS = 1.25;
 
 export interface Resting {
   scenario: Scenario;
@@ -29,7 +30,7 @@ export interface Resting {
 }
 
 /**
- * The axle at a time of a run. `still`: whoever wants no motion sees a lost wheel stand beside its hub, and no tyre fly.
+ * The axle at a time of a run. `still`: whoever wants no motion sees a lost wheel or tyre stand beside where it was.
  */
 export function momentAt(r: Recorded, rest: Resting, timeS: number, still: boolean): Moment {
   const { trace } = r;
@@ -37,19 +38,31 @@ export function momentAt(r: Recorded, rest: Resting, timeS: number, still: boole
   const { index } = samplePlace(trace, timeS);
   const pose = trace.poses[index]!;
   const wheelOff = { left: pose.extras.wheelOff[0] !== null, right: pose.extras.wheelOff[1] !== null };
+  const slid = (side: Side, kind: LooseKind): number => {
+    const from = lostAt(trace.events, side, kind) ?? timeS;
+    return channelAt(trace, "lateralMm", timeS) - channelAt(trace, "lateralMm", from);
+  };
+  const beside = (side: Side, x: number, treads: number): number => x + treads * rest.corners[side].wheel.treadWidthMm * signOf(side);
   SIDES.forEach((side, i) => {
     if (!wheelOff[side]) return;
     const { wheelCentre: at, wheelAngleRad: angle } = state[side];
     if (!still) {
-      state = withWheelAt(state, side, [clearOfBody(trace, side, at[0], timeS), at[1]], angle);
+      state = withWheelAt(state, side, [clearOfBody(side, at[0], slid(side, "wheel")), at[1]], angle);
       return;
     }
     const first = trace.poses.find((p) => p.extras.wheelOff[i] !== null)!.extras;
     const left = first.wheelOff[i]!;
-    const out = BESIDE_TREADS * rest.corners[side].wheel.treadWidthMm * (side === "right" ? 1 : -1);
-    state = withWheelAt(state, side, [left.x - first.lateralMm + out, left.z], left.angle + trace.axles[0].corners[i]!.staticTurn);
+    const turn = left.angle + builtTurn(rest.corners[side], side);
+    state = withWheelAt(state, side, [beside(side, left.x - first.lateralMm, BESIDE_TREADS), left.z], turn);
   });
-  const first = breakOf(trace);
+  const looseTyre = ({ side, pose: p }: { side: Side; pose: LoosePart["pose"] }): LoosePart => {
+    const turn = builtTurn(rest.corners[side], side);
+    if (!still) return { kind: "tyre", side, pose: { x: clearOfBody(side, p.x, slid(side, "tyre")), z: p.z, angle: p.angle + turn } };
+    const track = trace.loose.find((l) => l.kind === "tyre" && l.side === side)!;
+    const first = track.poses[0]!;
+    const x = beside(side, first.x - column(trace, "lateralMm")[track.fromSample]!, BESIDE_TYRE_TREADS);
+    return { kind: "tyre", side, pose: { x, z: first.z, angle: first.angle + turn } };
+  };
   return {
     drawn: {
       scenario: rest.scenario,
@@ -64,19 +77,8 @@ export function momentAt(r: Recorded, rest: Resting, timeS: number, still: boole
     tyreOff: { left: pose.bareRim[0], right: pose.bareRim[1] },
     looseTyres: looseAt(trace, timeS)
       .filter((l) => l.kind === "tyre" && pose.bareRim[l.side === "left" ? 0 : 1])
-      .map((l) => ({ side: l.side, pose: l.pose })),
-    leaving: first && first.kind === "comesOff" && timeS >= first.timeS && timeS <= first.timeS + LEAVING_S && !still ? first.side : null,
+      .map(looseTyre),
   };
-}
-
-/**
- * A loose wheel's place across the picture, mm. The picture stays with the body; one that slides on would run over the wheel it lost and hide
- * it, so from the moment of the loss on the wheel is seen from body or road, whichever leaves it further out.
- */
-function clearOfBody(trace: Trace, side: Side, xMm: number, timeS: number): number {
-  const offAt = wheelOffAt(trace, side) ?? timeS;
-  const slid = channelAt(trace, "lateralMm", timeS) - channelAt(trace, "lateralMm", offAt);
-  return side === "right" ? Math.max(xMm, xMm + slid) : Math.min(xMm, xMm + slid);
 }
 
 /** How far the body rises over where it was built, mm: what the sheet must have room for. */

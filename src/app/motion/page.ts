@@ -1,28 +1,32 @@
-import { SIDES, type Side } from "../../core/design/types.ts";
+import type { Side } from "../../core/design/types.ts";
 import { createDrawing, type Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
+import type { MotionEvent } from "../../motion/session.ts";
+import { traceCsv } from "../../motion/trace.ts";
 import { type MotionView, withNumber } from "../../state/motionView.ts";
 import type { Store } from "../../state/store.ts";
 import { createMotionSheet, type MotionSheetModel } from "../../ui/motion/sheet.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
-import { projector } from "../../view/camera.ts";
 import { fixed } from "../../view/format.ts";
 import { type Handle, pick } from "../../view/handles.ts";
 import type { Box } from "../../view/labels.ts";
 import { createMemo } from "../../view/marks.ts";
 import { keyedTo, newPlayer, type Player, parkedAt, passed, paused, played, sought, stepped } from "../../view/motion/player.ts";
-import { rollingStrip } from "../../view/motion/rollingRoad.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectMotion } from "../../worker/motionClient.ts";
 import { type Answers, cornersOf } from "../answers.ts";
+import { saveCsv, savePicture } from "../export.ts";
+import { fileName } from "../files.ts";
 import type { ViewHelp } from "../views.ts";
 import { createAsking } from "./asking.ts";
 import { createFree } from "./free.ts";
 import { createHands } from "./hands.ts";
-import { kerbOver, momentAt, type Resting, riseOf } from "./moment.ts";
-import { type MotionPicture, motionCamera, paintMotion, WIDE_FROM_PX, wheelTop } from "./picture.ts";
+import { lossesOf, lossSentence } from "./losses.ts";
+import type { Resting } from "./moment.ts";
+import { type MotionPicture, motionCamera, paintMotion, WIDE_FROM_PX } from "./picture.ts";
+import { createRunPicture } from "./runPicture.ts";
 import { choicesOf, corneringRow, FREE, linesOf, numberRows, numbersOf, runOf, titleOf } from "./runs.ts";
-import { breakOf, endOf, type HubHold, momentOf, roadAhead, shockOf, tagLines, tracksOf, worstWheel } from "./story.ts";
+import { endOf, type HubHold, momentOf, shockOf, tracksOf, worstWheel } from "./story.ts";
 import { handed, heroOf, storyRows } from "./told.ts";
 
 export interface MotionPage {
@@ -70,15 +74,37 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
   });
   const free = createFree(client, () => {
     draw();
-    speakFree();
-    if (performance.now() - toldMs > TELL_MS) tell();
+    // what comes last is always told: no later frame would
+    if (free.hand.paused || free.hand.look?.apart || performance.now() - toldMs > TELL_MS) tell();
   });
-  const hands = createHands(free, { camera: () => camera, wake: () => tick(), say: help.say });
+  /** Halts free play or lets it go on, lets one sample pass, or changes its pace. */
+  const clock = (change: () => void): void => {
+    change();
+    tick();
+    tell();
+  };
+  const hands = createHands(free, {
+    camera: () => camera,
+    wake: () => tick(),
+    play: () => clock(() => free.pause(!free.hand.paused)),
+    step: () => clock(() => free.step()),
+    say: help.say,
+  });
+  const pictureOf = createRunPicture();
 
   const sheet = createMotionSheet({
-    play: () => move(player.playing ? paused(player) : played(player)),
-    step: (by) => asking.recorded && move(stepped(player, by, asking.recorded.trace.samplesPerSecond)),
-    slow: () => setView({ slow: !view().slow }),
+    play: () => {
+      if (isFree()) clock(() => free.pause(!free.hand.paused));
+      else move(player.playing ? paused(player) : played(player));
+    },
+    step: (by) => {
+      if (isFree()) clock(() => free.step());
+      else if (asking.recorded) move(stepped(player, by, asking.recorded.trace.samplesPerSecond));
+    },
+    slow: () => {
+      if (isFree()) clock(() => free.setSlow(!free.hand.slow));
+      else setView({ slow: !view().slow });
+    },
     seek: (timeS) => {
       if (!isFree()) move(sought(player, timeS));
     },
@@ -115,6 +141,13 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
       help.say(`The speed map now counts with a road shock of ${fixed(factor, 1)}.`);
     },
     wheel: (side) => setView({ wheel: side }),
+    saveRow: (title, svg, kind) => {
+      if (kind !== "csv") savePicture(svg, kind, fileName(`${titleOf(view().run)} ${title}`));
+    },
+    saveRun: () => {
+      const r = asking.recorded;
+      if (r) saveCsv(fileName(`${store.get().doc.a.name} ${titleOf(r.run)}`), traceCsv(r.trace));
+    },
   });
   const overlay = createOverlay(
     (id, e) => hands.key(id, e),
@@ -160,7 +193,12 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
   const scrub = (): void => {
     const r = asking.recorded;
     const axisS = r ? Math.max(endOf(r), r.held ? endOf(r.held) : 0) : 0;
-    sheet.scrubber.update({ endS: player.endS, axisS, playing: player.playing, slow: view().slow, empty: r === null || isFree() });
+    const { hand } = free;
+    sheet.scrubber.update(
+      isFree()
+        ? { endS: 0, axisS: 0, playing: !hand.paused, slow: hand.slow, reach: hand.fault || hand.look?.apart ? "none" : "on" }
+        : { endS: player.endS, axisS, playing: player.playing, slow: view().slow, reach: r ? "both" : "none" },
+    );
   };
   const tick = (): void => {
     if (ticking) return;
@@ -212,51 +250,26 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
     handles = painted.handles;
     drawing.show(painted.marks, 0);
     overlay.update(painted.labels, painted.handles, hands.active(), false);
-    if (!inHand) speak();
+    if (inHand) speak(free.hand.look?.events ?? [], Number.POSITIVE_INFINITY);
+    else speak(asking.recorded?.trace.events ?? [], player.timeS);
     performance.measure("wheelstay-motion-frame", { start, end: performance.now() });
   };
 
   const runPicture = (rest: Resting): MotionPicture | null => {
     const r = asking.recorded;
     if (!r) return null;
-    const t = player.timeS;
-    const moment = momentAt(r, rest, t, calm.matches);
-    const cam = memo("camera", [rest.scenario, r.trace, size], () => motionCamera(rest.scenario, riseOf(r.trace), size.w, size.h));
-    const kerb = memo("kerb", [rest.scenario, r.trace], () => kerbOver(rest.scenario, r.trace));
-    const b = asking.rival ? restOf("b") : null;
-    const first = breakOf(r.trace);
-    const gone = first && t >= first.timeS ? first : null;
-    return {
-      ...moment,
-      rival: b && asking.rival ? momentAt({ run: r.run, trace: asking.rival, held: null }, b, t, calm.matches).drawn : null,
-      camera: cam,
-      show: store.get().view.show,
-      spare: spare(),
-      kerb: kerb ? kerb(t) : null,
-      strips: SIDES.map((side) => rollingStrip(side, roadAhead(r.trace, side, t), cam)),
-      tag: gone && {
-        lines: tagLines(gone, (r.trace.params["speedMps"] ?? 0) * 3.6),
-        side: gone.side,
-        at: wheelTop(moment.drawn, gone.side, projector(cam)),
-      },
-      keepClear: clear,
-      grips: [],
-      active: null,
-    };
+    const b = asking.rival && restOf("b");
+    const on = { size, show: store.get().view.show, spare: spare(), keepClear: clear, still: calm.matches };
+    return pictureOf(r, rest, b && asking.rival ? { trace: asking.rival, rest: b } : null, player.timeS, on);
   };
 
-  /** What comes off is said once, when the playhead passes it. */
-  const speak = (): void => {
-    const first = asking.recorded && breakOf(asking.recorded.trace);
-    if (!first || player.timeS < first.timeS || spoken.has(first.message)) return;
-    spoken.add(first.message);
-    help.say(first.message);
-  };
-  const speakFree = (): void => {
-    for (const e of free.hand.look?.events ?? []) {
-      if ((e.kind !== "comesOff" && e.kind !== "comesApart") || spoken.has(e.message)) continue;
-      spoken.add(e.message);
-      help.say(e.message);
+  /** What comes off is said once, when the clock passes it. */
+  const speak = (events: readonly MotionEvent[], timeS: number): void => {
+    for (const e of lossesOf(events)) {
+      const words = lossSentence(e);
+      if (e.timeS > timeS || spoken.has(words)) continue;
+      spoken.add(words);
+      help.say(words);
     }
   };
 

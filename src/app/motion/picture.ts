@@ -10,8 +10,9 @@ import type { Strip } from "../../view/motion/rollingRoad.ts";
 import { loadArrow } from "../../view/parts/forces.ts";
 import { sceneBounds } from "../../view/parts/paper.ts";
 import { wheelMarks } from "../../view/parts/wheel.ts";
-import { signOf, wheelPose } from "../../view/poses.ts";
+import { signOf } from "../../view/poses.ts";
 import type { Drawn, Scene, SceneInput, ShowOptions } from "../../view/scene.ts";
+import type { LoosePart, Tag } from "./losses.ts";
 
 /** The moving axle as a picture: the scene of the axle at rest, with what only motion has. */
 
@@ -70,12 +71,12 @@ export interface MotionPicture {
   spare: boolean;
   wheelOff: Record<Side, boolean>;
   tyreOff: Record<Side, boolean>;
-  looseTyres: readonly { side: Side; pose: { x: number; z: number; angle: number } }[];
-  /** wheels and tyres that are just leaving */
-  leaving: Side | null;
+  looseTyres: readonly LoosePart[];
+  /** wheels and tyres that are just leaving, with their places in mm */
+  leaving: readonly { side: Side; at: V2; reachMm: number }[];
   kerb: Kerb | null;
   strips: readonly Strip[];
-  tag: { lines: readonly string[]; side: Side; at: V2 } | null;
+  tags: readonly Tag[];
   keepClear: readonly Box[];
   /** points that the hand may take */
   grips: readonly HandleId[];
@@ -87,9 +88,6 @@ export interface Painted {
   labels: PlacedLabel[];
   handles: Handle[];
 }
-
-/** The top of a wheel, px: where the tag of what comes off points. */
-export const wheelTop = (drawn: Drawn, side: Side, px: (p: V2) => V2): V2 => px(wheelPose(drawn.state[side])(0, drawn.corners[side].wheel.radiusMm + 2));
 
 const line = (text: string, tone: string, strong: boolean, size: number): LabelWish["lines"][number] => ({ text, tone, strong, size });
 const ARROW_PX = 44;
@@ -111,7 +109,9 @@ export function paintMotion(scene: (input: SceneInput) => Scene, p: MotionPictur
   if (!p.grips.includes("cornering")) away.add("grip");
   if (p.spare || Math.abs(p.drawn.state.load.lateralG) < 0.005) unsaid.add("cornering");
   // the tag stands where the lean of its wheel would
-  if (p.tag) unsaid.add(`lean.${p.tag.side}`);
+  for (const t of p.tags) unsaid.add(`lean.${t.side}`);
+  // a bare rim hops over the road many times a second
+  for (const side of SIDES) if (p.tyreOff[side]) unsaid.add(`lifted.${side}`);
   const made = scene({
     a: p.drawn,
     b: p.rival,
@@ -133,12 +133,12 @@ export function paintMotion(scene: (input: SceneInput) => Scene, p: MotionPictur
     if (!bare) marks.push(m);
     else if (m.key.startsWith("wheel.")) marks.push({ ...m, prims: m.prims.filter((q) => !isTyre(q)) });
   }
-  for (const t of p.looseTyres) marks.push(looseTyre(p, t.side, t.pose, px));
+  for (const t of p.looseTyres) marks.push(looseTyre(p, t, px));
   if (p.kerb) marks.push(kerbMark(p.kerb, p.camera, px));
-  if (p.leaving) {
-    const from = px(p.drawn.state[p.leaving].wheelCentre);
-    const out = signOf(p.leaving) * (p.drawn.corners[p.leaving].wheel.treadWidthMm * 0.6 * p.camera.scale);
-    marks.push(loadArrow("leaving", [from[0] + out, from[1] - 10], [from[0] + out + signOf(p.leaving) * ARROW_PX, from[1] - 16]));
+  for (const l of p.leaving) {
+    const from = px(l.at);
+    const out = signOf(l.side) * (l.reachMm * p.camera.scale + 6);
+    marks.push(loadArrow(`leaving.${l.side}`, [from[0] + out, from[1] - 10], [from[0] + out + signOf(l.side) * ARROW_PX, from[1] - 16]));
   }
   for (const s of p.strips) marks.push(s.mark);
   return { marks, labels: made.labels, handles: made.handles.filter((h) => p.grips.includes(h.id)) };
@@ -146,15 +146,15 @@ export function paintMotion(scene: (input: SceneInput) => Scene, p: MotionPictur
 
 function wishesOf(p: MotionPicture): LabelWish[] {
   const out: LabelWish[] = [];
-  if (p.tag) {
-    const right = p.tag.side === "right";
-    const [what, ...more] = p.spare ? p.tag.lines.slice(0, 2) : p.tag.lines;
+  // a narrow sheet has room for the newest alone
+  for (const t of p.spare ? p.tags.slice(-1) : p.tags) {
+    const [what, ...more] = p.spare ? t.lines.slice(0, 2) : t.lines;
     out.push({
-      key: "off",
-      at: p.tag.at,
+      key: t.key,
+      at: t.at,
       lines: [line(what ?? "", "u-3-line", true, p.spare ? 14 : 17), ...more.map((text) => line(text, "u-3-line", false, 14))],
       priority: 0,
-      spots: right ? ["above", "upperRight", "upperLeft"] : ["above", "upperLeft", "upperRight"],
+      spots: t.side === "right" ? ["above", "upperRight", "upperLeft"] : ["above", "upperLeft", "upperRight"],
       gap: p.spare ? 12 : 22,
       look: "gives",
       leader: true,
@@ -169,7 +169,7 @@ function wishesOf(p: MotionPicture): LabelWish[] {
 }
 
 /** The tyre alone, in section, at its own place. */
-function looseTyre(p: MotionPicture, side: Side, pose: { x: number; z: number; angle: number }, px: (p: V2) => V2): Mark {
+function looseTyre(p: MotionPicture, { side, pose }: LoosePart, px: (p: V2) => V2): Mark {
   const state: CornerState = { ...p.drawn.state[side], wheelCentre: [pose.x, pose.z], wheelAngleRad: pose.angle };
   const prims = wheelMarks(p.drawn.corners[side], state, 0, px).flatMap((m) => m.prims.filter(isTyre));
   return mark(`looseTyre.${side}`, "wheel", prims);

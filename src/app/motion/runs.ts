@@ -151,7 +151,8 @@ export function choicesOf(view: MotionView): RunChoice[] {
       key: FREE,
       title: "Free play",
       summary: "your hand on road and body",
-      teaches: "Drag the road under a wheel, or the body at its centre of gravity, and feel it answer. What you overload comes off.",
+      teaches:
+        "Drag the road under a wheel, or the body at its centre of gravity, and feel it answer. What you overload comes off. With a point in focus, Space halts the clock and the full stop lets one moment pass.",
     },
   ];
 }

@@ -1,8 +1,9 @@
 import { SIDES, type Side } from "../../core/design/types.ts";
 import type { MotionEvent } from "../../motion/session.ts";
 import { channelAt, column, type Peak, type Trace } from "../../motion/trace.ts";
-import { degrees, figures, fixed, withUnit } from "../../view/format.ts";
+import { degrees, figures, withUnit } from "../../view/format.ts";
 import type { Run, Track, TracksModel } from "../../view/motion/tracks.ts";
+import { eventWords, looseKind, lossesOf, lossSentence, lostAt, postWords } from "./losses.ts";
 import { corneringWords, type RunName } from "./runs.ts";
 
 /** What a recorded run has to tell: which wheel bears most, when something comes off, what happened in order, the curves. */
@@ -26,11 +27,7 @@ const USES = ["useHub", "useTyre", "useJoint", "useArm", "useBuckling"] as const
 export const peakOf = (trace: Trace, key: string): Peak | undefined => trace.peaks.find((p) => p.channel === key);
 
 /** The first thing that comes off or apart; null when all held. */
-export const breakOf = (trace: Trace): MotionEvent | null => trace.events.find((e) => e.kind === "comesOff" || e.kind === "comesApart") ?? null;
-
-/** Time at which a side's wheel came off; null when it did not. */
-export const wheelOffAt = (trace: Trace, side: Side): number | null =>
-  trace.events.find((e) => e.kind === "comesOff" && e.limit === "hubRetention" && e.side === side)?.timeS ?? null;
+export const breakOf = (trace: Trace): MotionEvent | null => lossesOf(trace.events)[0] ?? null;
 
 /** The wheel that gave first, or else the one whose parts were used most. */
 export function worstWheel(r: Recorded): Side {
@@ -127,25 +124,6 @@ export interface Happening {
   loud: boolean;
 }
 
-/** One happening in a few words, for a list. */
-export function eventWords(e: MotionEvent): string {
-  const of = `${figures(e.demand)} of ${withUnit(e.capacity, 0, e.unit)}`;
-  switch (e.kind) {
-    case "comesOff":
-      return e.limit === "hubRetention" ? `${e.side} wheel came off: ${e.part}, ${of}` : `${e.side} tyre came off its rim, ${of}`;
-    case "comesApart":
-      return `${e.side} ${e.part} ${e.limit === "armYield" ? "broke" : e.limit === "armBuckling" ? "buckled" : "came apart"}, ${of}`;
-    case "exceeds":
-      return `${e.side} ${e.part} past its limit, ${of}`;
-    case "lifts":
-      return `${e.side} wheel leaves the road`;
-    case "slides":
-      return `${e.side} tyre slides`;
-    case "touchesStop":
-      return `${e.side} spring touches its stop`;
-  }
-}
-
 /** Everything worth a line, in order of time. */
 export function storyOf(r: Recorded, side: Side, hub: HubHold | null): Happening[] {
   const { trace } = r;
@@ -172,13 +150,22 @@ export function heroWords(r: Recorded, side: Side, hub: HubHold | null): string 
   const all = r.held ?? trace;
   const pull = peakOf(all, `${side}.retentionN`);
   const first = breakOf(trace);
-  if (!pull || !hub) return first ? first.message : "Everything held.";
+  if (!pull || !hub) return first ? lossSentence(first) : "Everything held.";
   const of = `${withUnit(hub.capacity, 0, hub.unit)}`;
   const still =
     pull.steady === null ? "" : `Standing still in this, the ${hub.part} ${pull.steady < hub.capacity ? "holds" : "gives"}: ${figures(pull.steady)} of ${of}. `;
-  if (first && first.limit !== "hubRetention") return `${still}${first.message}`;
+  if (first && looseKind(first) === "tyre") return tyreWords(all, first);
+  if (first && first.limit !== "hubRetention") return lossSentence(first);
   if (first) return `${still}In motion ${figures(pull.value)}\u2009${hub.unit} pull on it, and the ${first.side} wheel comes off.`;
   return `${still}In motion ${figures(pull.value)}\u2009${hub.unit} pull on it at most, and everything holds.`;
+}
+
+/** How the tyre was held standing still in the same load, and what happened. */
+function tyreWords(all: Trace, e: MotionEvent): string {
+  const steady = peakOf(all, `${e.side}.useTyre`)?.steady ?? null;
+  if (steady === null || !(e.capacity > 0)) return lossSentence(e);
+  const of = `${figures(steady * e.capacity)} of ${figures(e.capacity)}\u2009${e.unit}`;
+  return `Standing still in this, the ${e.side} tyre ${steady < 1 ? "stays" : "does not stay"} on its rim: ${of} sideways. ${lossSentence(e)}`;
 }
 
 const runOver = (t: Trace, key: string): Run => ({ t: t.timeS, v: column(t, key) });
@@ -196,10 +183,11 @@ export const LEAST_SPAN = { camberDeg: 1, retentionN: 12, verticalN: 8, travelMm
 /** The rows of curves for one wheel. `camberDeg` is the limit of the design's lean. */
 export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHold | null, rival: Trace | null): TracksModel {
   const { trace, held } = r;
-  const offAt = wheelOffAt(trace, side);
+  const offAt = lostAt(trace.events, side, "wheel");
   const solidToS = offAt ?? endOf(r);
-  // a run that ends because the axle came apart goes on pale, too
-  const pale = held && (offAt !== null || endOf(held) > endOf(r) + 1e-6) ? held : null;
+  // from the first loss on, on either side, the run as if all had held goes its own way
+  const pale = held;
+  const paleFromS = Math.min(solidToS, breakOf(trace)?.timeS ?? solidToS);
   const row = (key: keyof typeof LEAST_SPAN, title: string, unit: string, digits: number, term: string, limit: (peak: number) => number | null): Track => {
     const name = `${side}.${key}`;
     const line = runOver(trace, name);
@@ -215,8 +203,9 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
       digits,
       line,
       solidToS,
+      paleFromS,
       pale: pale ? runOver(pale, name) : null,
-      rival: rival ? upTo(runOver(rival, name), wheelOffAt(rival, side)) : null,
+      rival: rival ? upTo(runOver(rival, name), lostAt(rival.events, side, "wheel")) : null,
       steady,
       limit: most,
       leastSpan: LEAST_SPAN[key],
@@ -226,7 +215,12 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
   return {
     endS: Math.max(endOf(r), held ? endOf(held) : 0),
     wheel: `${side} wheel`,
-    posts: [...causesOf(r).map((c) => ({ t: c.timeS, words: c.post })), ...(breakOf(trace) ? [{ t: breakOf(trace)!.timeS, words: "gives" }] : [])],
+    over: "the run",
+    whole: true,
+    posts: [
+      ...causesOf(r).map((c) => ({ t: c.timeS, words: c.post, loud: false })),
+      ...lossesOf(trace.events).map((e) => ({ t: e.timeS, words: postWords(e), loud: true })),
+    ],
     tracks: [
       row("camberDeg", "Lean", "°", 1, "", (peak) => (peak < 0 ? -camberDeg : camberDeg)),
       row("retentionN", hub ? `Pull on ${hub.part}` : "Pull on the wheel", hub?.unit ?? "N", 1, "", () => hub?.capacity ?? null),
@@ -234,17 +228,6 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
       row("travelMm", "Wheel travel", "mm", 1, "up into the body", () => null),
     ],
   };
-}
-
-/** Tag at the part that came off: what, by which numbers, when. */
-export function tagLines(e: MotionEvent, kmh: number): [string, string, string] {
-  const what =
-    e.kind === "comesOff"
-      ? e.limit === "hubRetention"
-        ? `${e.side} wheel came off`
-        : `${e.side} tyre came off`
-      : `${e.side} ${e.part.split(",")[0]} ${e.limit === "armYield" ? "broke" : e.limit === "armBuckling" ? "buckled" : "came apart"}`;
-  return [what, `${e.part}, ${figures(e.demand)} of ${withUnit(e.capacity, 0, e.unit)}`, `${fixed(e.timeS, 2)}\u2009s, at ${withUnit(kmh, 1, "km/h")}`];
 }
 
 /** Road under a wheel as it comes: height at a way ahead of the wheel, mm, from the recorded height over time. */

@@ -20,8 +20,8 @@ export interface ScrubberModel {
   axisS: number;
   playing: boolean;
   slow: boolean;
-  /** nothing recorded: the axis is empty */
-  empty: boolean;
+  /** where the playhead can go: nowhere, only on (nothing is recorded, the axis is empty), or both ways */
+  reach: "none" | "on" | "both";
 }
 
 export interface Scrubber {
@@ -74,9 +74,11 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
     numbers,
     bob,
   );
-  const el = h("div", { class: "scrubber" }, h("div", { class: "transports", role: "group", "aria-label": "playback" }, play, step(-1), step(1), slow), line);
+  const back = step(-1);
+  const on = step(1);
+  const el = h("div", { class: "scrubber" }, h("div", { class: "transports", role: "group", "aria-label": "playback" }, play, back, on, slow), line);
   let width = 0;
-  let model: ScrubberModel = { endS: 0, axisS: 0, playing: false, slow: true, empty: true };
+  let model: ScrubberModel = { endS: 0, axisS: 0, playing: false, slow: true, reach: "none" };
   let now = 0;
   let dragging: number | null = null;
   const room = (): { left: number; right: number } => marginsOf(width);
@@ -89,7 +91,7 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
   const layout = (): void => {
     setAttr(line, "viewBox", `0 0 ${Math.max(1, width)} 56`);
     const marks = timeMarks(model.axisS);
-    const shown = model.empty || model.axisS <= 0 ? { long: [], short: [], digits: 1 } : marks;
+    const shown = model.axisS <= 0 ? { long: [], short: [], digits: 1 } : marks;
     setAttr(
       ticks,
       "d",
@@ -120,7 +122,7 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
   }).observe(line);
 
   line.addEventListener("pointerdown", (e) => {
-    if (e.button !== 0 || model.empty) return;
+    if (e.button !== 0 || model.reach !== "both") return;
     dragging = e.pointerId;
     line.setPointerCapture(e.pointerId);
     line.focus({ preventScroll: true });
@@ -145,14 +147,19 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
     el,
     timeAt,
     update(next) {
-      const same = next.axisS === model.axisS && next.empty === model.empty;
+      const same = next.axisS === model.axisS;
       model = next;
       setAttr(play, "aria-label", next.playing ? "pause" : "play");
       setAttr(playMark, "d", next.playing ? "M3 1H8V21H3ZM12 1H17V21H12Z" : "M2 1L18 11L2 21Z");
       setAttr(slow, "aria-pressed", String(next.slow));
       setAttr(line, "aria-valuemax", next.endS.toFixed(3));
-      el.classList.toggle("empty", next.empty);
-      for (const b of el.querySelectorAll("button")) b.disabled = next.empty && !b.classList.contains("slow");
+      const whole = next.reach === "both";
+      el.classList.toggle("empty", !whole);
+      setAttr(line, "aria-disabled", whole ? null : "true");
+      setAttr(line, "tabindex", whole ? 0 : -1);
+      play.disabled = next.reach === "none";
+      on.disabled = next.reach === "none";
+      back.disabled = !whole;
       if (!same) {
         layout();
         place();

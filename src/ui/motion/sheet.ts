@@ -5,7 +5,7 @@ import type { Side } from "../../core/design/types.ts";
 import { h, keyed, setAttr, setText } from "../dom.ts";
 import { createRuns, type RunsHooks, type RunsModel } from "./runs.ts";
 import { createScrubber, type Scrubber, type ScrubberHooks } from "./scrubber.ts";
-import { createTracks, type Tracks } from "./tracks.ts";
+import { createTracks, type Tracks, type TracksHooks } from "./tracks.ts";
 
 export interface HeroModel {
   title: string;
@@ -40,7 +40,7 @@ export interface MotionSheetModel {
   note: string;
 }
 
-export interface MotionHooks extends RunsHooks, ScrubberHooks {
+export interface MotionHooks extends RunsHooks, ScrubberHooks, Omit<TracksHooks, "seek"> {
   use(): void;
   wheel(side: Side | null): void;
 }
@@ -72,13 +72,13 @@ export function createMotionSheet(hooks: MotionHooks): MotionSheet {
   const fault = h("p", { class: "motion-fault" });
   const drawing = h("section", { class: "motion-drawing", "aria-label": "drawing of the moving axle, seen from behind" }, stage, titleBox, work, fault);
   const scrubber = createScrubber(hooks);
-  const tracks = createTracks((clientX) => hooks.seek(scrubber.timeAt(clientX)));
+  const tracks = createTracks({ ...hooks, seek: (clientX) => hooks.seek(scrubber.timeAt(clientX)) });
   const wheels = h(
     "div",
     { class: "wheel-choice", role: "group", "aria-label": "curves of which wheel" },
     ...WHEELS.map((w) => h("button", { type: "button", class: "word-switch", onclick: () => hooks.wheel(w.side) }, w.words)),
   );
-  const curves = h("section", { class: "motion-curves", "aria-label": "curves over time" }, tracks.el, wheels);
+  const curves = h("section", { class: "motion-curves", "aria-label": "curves over time" }, tracks.el, tracks.tools, wheels);
 
   const heroTitle = h("h2", { class: "hero-title" });
   const heroAside = h("span", { class: "aside-term" });

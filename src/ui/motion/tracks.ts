@@ -1,17 +1,31 @@
 import { scaleLinear } from "d3-scale";
 import { withUnit } from "../../view/format.ts";
-import { limitShown, namingPlace, pathOf, rangeOf, runAt, type Track, type TracksModel } from "../../view/motion/tracks.ts";
+import { limitShown, namingPlace, POST_GAP_PX, pathOf, postSides, rangeOf, runAt, type Track, type TracksModel } from "../../view/motion/tracks.ts";
+import type { SaveKind } from "../chartTools.ts";
 import { h, s, setAttr, setText } from "../dom.ts";
+import { createMeasure } from "../overlay.ts";
 import { marginsOf } from "./scrubber.ts";
+import { rowPicture } from "./trackPicture.ts";
+import { createTrackTools } from "./trackTools.ts";
 
 export interface Tracks {
   el: HTMLElement;
+  /** tables and files of the rows */
+  tools: HTMLElement;
   update(model: TracksModel | null): void;
   at(timeS: number): void;
 }
 
+export interface TracksHooks {
+  seek(clientX: number): void;
+  /** a row as a picture of its own */
+  saveRow(title: string, svg: SVGSVGElement, kind: SaveKind): void;
+  saveRun(): void;
+}
+
 const NARROW_PX = 600;
 const TOP = 20;
+const POST_SIZE_PX = 13;
 const words = (t: Track, v: number): string => withUnit(v, t.digits, t.unit);
 
 interface Row {
@@ -74,7 +88,7 @@ function makeRow(): Row {
 }
 
 /** The rows of the trace against one time axis, with the playhead through all of them. */
-export function createTracks(onSeek: (clientX: number) => void): Tracks {
+export function createTracks(hooks: TracksHooks): Tracks {
   const svg = s("svg", { class: "tracks", role: "img" });
   const posts = s("g", { class: "track-posts" });
   const head = s("path", { class: "track-head" });
@@ -82,6 +96,20 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
   const rivalName = s("text", { class: "track-rival-name" }, "B");
   svg.append(posts, rowsHome, rivalName, head);
   const el = h("div", { class: "tracks-box" }, svg);
+  const measure = createMeasure(document.documentElement);
+  const tools = createTrackTools({
+    save: (key, kind) => {
+      const i = model?.tracks.findIndex((t) => t.key === key) ?? -1;
+      const track = model?.tracks[i];
+      if (!model || !track) return;
+      const high = (height - TOP) / 4;
+      const picture = rowPicture(svg, { row: i, top: TOP + i * high, high, width, endS: model.endS, x });
+      el.append(picture);
+      hooks.saveRow(`${track.title} ${model.wheel}`, picture, kind);
+      picture.remove();
+    },
+    saveRun: () => hooks.saveRun(),
+  });
   const rows = [makeRow(), makeRow(), makeRow(), makeRow()];
   rowsHome.append(...rows.map((r) => r.group));
   let width = 0;
@@ -124,7 +152,7 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
     setAttr(row.steadyText, "y", (narrow ? steadyY - 4 : steadyY + 4).toFixed(1));
     setAttr(row.steadyText, "text-anchor", narrow ? "end" : "start");
     setAttr(row.line, "d", pathOf(track.line, x, row.y, 0, track.solidToS));
-    setAttr(row.pale, "d", track.pale ? pathOf(track.pale, x, row.y, track.solidToS, Number.POSITIVE_INFINITY) : "");
+    setAttr(row.pale, "d", track.pale ? pathOf(track.pale, x, row.y, track.paleFromS, Number.POSITIVE_INFINITY) : "");
     setAttr(row.rival, "d", track.rival ? pathOf(track.rival, x, row.y, 0, Number.POSITIVE_INFINITY) : "");
     const p = track.peak;
     row.peak.style.display = p ? "" : "none";
@@ -141,6 +169,21 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
       setAttr(row.peakText, "text-anchor", toLeft ? "end" : "start");
       row.group.classList.toggle("past", p.past);
     }
+  };
+
+  const drawPosts = (right: number): void => {
+    const list = model?.posts ?? [];
+    const sides = postSides(list, x, (text) => measure(text, POST_SIZE_PX, false), marginsOf(width).left, right);
+    posts.replaceChildren(
+      ...list.map((p, i) => {
+        const at = x(p.t);
+        const side = sides[i];
+        const line = s("path", { d: `M${at.toFixed(1)} ${TOP - 14}V${height}` });
+        if (!side) return s("g", { class: p.loud ? "loud" : "" }, line);
+        const text = s("text", { x: (at + (side === "start" ? POST_GAP_PX : -POST_GAP_PX)).toFixed(1), y: TOP - 4, "text-anchor": side }, p.words);
+        return s("g", { class: p.loud ? "loud" : "" }, line, text);
+      }),
+    );
   };
 
   const draw = (): void => {
@@ -167,14 +210,11 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
       setAttr(rivalName, "x", x(named.t).toFixed(1));
       setAttr(rivalName, "y", (row.y(named.v) + (above ? -5 : 14)).toFixed(1));
     }
-    let last = Number.NEGATIVE_INFINITY;
-    posts.replaceChildren(
-      ...(model?.posts ?? []).flatMap((p) => {
-        const at = x(p.t);
-        const clear = at - last > 60;
-        if (clear) last = at;
-        return [s("path", { d: `M${at.toFixed(1)} ${TOP - 14}V${height}` }), ...(clear ? [s("text", { x: (at + 5).toFixed(1), y: TOP - 4 }, p.words)] : [])];
-      }),
+    drawPosts(width - m.right);
+    tools.update(
+      model,
+      list.map((_, i) => TOP + i * high),
+      model?.whole ?? false,
     );
     setAttr(svg, "aria-label", model ? `Curves over time, ${model.wheel}. ${list.map(told).join(" ")}` : "Curves over time, none recorded yet");
     at();
@@ -206,23 +246,32 @@ export function createTracks(onSeek: (clientX: number) => void): Tracks {
     height = el.clientHeight;
     draw();
   }).observe(el);
+  const showNear = (e: PointerEvent): void => {
+    const y = e.clientY - svg.getBoundingClientRect().top - TOP;
+    tools.near(y >= 0 && y < height - TOP ? Math.floor((4 * y) / Math.max(1, height - TOP)) : null);
+  };
   let dragging: number | null = null;
   svg.addEventListener("pointerdown", (e) => {
     if (e.button !== 0 || !model || e.pointerType === "touch") return;
     dragging = e.pointerId;
     svg.setPointerCapture(e.pointerId);
-    onSeek(e.clientX);
+    hooks.seek(e.clientX);
   });
   svg.addEventListener("pointermove", (e) => {
-    if (dragging === e.pointerId) onSeek(e.clientX);
+    if (dragging === e.pointerId) hooks.seek(e.clientX);
   });
   for (const name of ["pointerup", "pointercancel"] as const)
     svg.addEventListener(name, () => {
       dragging = null;
     });
+  for (const over of [el, tools.el]) {
+    over.addEventListener("pointermove", showNear);
+    over.addEventListener("pointerleave", () => tools.near(null));
+  }
 
   return {
     el,
+    tools: tools.el,
     update(next) {
       model = next;
       draw();

@@ -10,7 +10,7 @@ export interface Player {
 
 export const SLOW = 0.1;
 /** a page that slept does not have to catch up, ms */
-const LONGEST_MS = 100;
+export const LONGEST_MS = 100;
 
 export const newPlayer = (endS: number, slow: boolean): Player => ({ timeS: 0, endS, playing: false, slow, parked: false });
 

@@ -16,8 +16,9 @@ export interface Track {
   /** as it went; solid up to `solidToS` */
   line: Run;
   solidToS: number;
-  /** as it would have gone on had everything held, from `solidToS` on */
+  /** as it would have gone on had everything held, from `paleFromS` on */
   pale: Run | null;
+  paleFromS: number;
   rival: Run | null;
   /** the answer at rest */
   steady: number | null;
@@ -27,13 +28,27 @@ export interface Track {
   leastSpan: number;
 }
 
+/** Something that begins, or (loud) comes off. */
+export interface TimePost {
+  t: number;
+  words: string;
+  loud: boolean;
+}
+
 export interface TracksModel {
   endS: number;
   wheel: string;
+  /** what the time axis covers: "the run" */
+  over: string;
+  /** a whole run is recorded and can be saved */
+  whole: boolean;
   /** upright lines: what begins when */
-  posts: readonly { t: number; words: string }[];
+  posts: readonly TimePost[];
   tracks: readonly Track[];
 }
+
+/** room between a line and its words, px */
+export const POST_GAP_PX = 5;
 
 /** Lowest and highest of everything a row shows, with room above for a word. */
 export function rangeOf(track: Track): { min: number; max: number } {
@@ -117,6 +132,39 @@ export function namingPlace(tracks: readonly Track[]): { row: number; t: number;
     }
   });
   return best;
+}
+
+/**
+ * Posts with the side of their line on which the words stand; null: no room, the line stands alone. The loud ones choose first: best across no
+ * other line, else across no loud one. Quiet words never lie across a line.
+ */
+export function postSides(
+  posts: readonly TimePost[],
+  x: (t: number) => number,
+  widthOf: (words: string) => number,
+  from: number,
+  to: number,
+): ("start" | "end" | null)[] {
+  const taken: [number, number][] = [];
+  const out: ("start" | "end" | null)[] = posts.map(() => null);
+  const order = posts.map((_, i) => i).sort((a, b) => Number(posts[b]!.loud) - Number(posts[a]!.loud) || posts[a]!.t - posts[b]!.t);
+  for (const i of order) {
+    const p = posts[i]!;
+    const at = x(p.t);
+    const w = widthOf(p.words) + POST_GAP_PX;
+    const spans: { side: "start" | "end"; span: [number, number] }[] = [
+      { side: "start", span: [at, at + w] },
+      { side: "end", span: [at - w, at] },
+    ];
+    const roomy = spans.filter(({ span: [a, b] }) => a >= from && b <= to && !taken.some(([c, d]) => a < d && c < b));
+    const crosses = ([a, b]: [number, number], loudOnly: boolean): boolean =>
+      posts.some((q) => q.t !== p.t && (q.loud || !loudOnly) && x(q.t) > a && x(q.t) < b);
+    const found = roomy.find(({ span }) => !crosses(span, false)) ?? (p.loud ? (roomy.find(({ span }) => !crosses(span, true)) ?? roomy[0]) : undefined);
+    if (!found) continue;
+    taken.push(found.span);
+    out[i] = found.side;
+  }
+  return out;
 }
 
 /** Path of a run between two times. Of samples that fall on one px only the lowest and the highest are kept. */

@@ -1,42 +1,20 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { kerbOver, momentAt, type Resting } from "../../../src/app/motion/moment.ts";
-import { motionCamera, paintMotion } from "../../../src/app/motion/picture.ts";
-import { numbersOf, type RunName } from "../../../src/app/motion/runs.ts";
-import {
-  breakOf,
-  causesOf,
-  endOf,
-  momentOf,
-  type Recorded,
-  roadAhead,
-  shockOf,
-  storyOf,
-  tagLines,
-  tracksOf,
-  worstWheel,
-} from "../../../src/app/motion/story.ts";
+import { paintMotion } from "../../../src/app/motion/picture.ts";
+import { createRunPicture, type RunSheet } from "../../../src/app/motion/runPicture.ts";
+import { numbersOf } from "../../../src/app/motion/runs.ts";
+import { breakOf, causesOf, endOf, momentOf, type Recorded, roadAhead, shockOf, storyOf, tracksOf, worstWheel } from "../../../src/app/motion/story.ts";
 import { handed, heroOf } from "../../../src/app/motion/told.ts";
-import { cornerOf } from "../../../src/core/design/sides.ts";
-import type { Scenario } from "../../../src/core/design/types.ts";
 import { channelAt } from "../../../src/motion/trace.ts";
 import { INITIAL_VIEW } from "../../../src/state/document.ts";
 import { createScene } from "../../../src/view/scene.ts";
-import { motionOf } from "../../../src/worker/motion.ts";
-import { drawnAt, evenMeasure, scenarioFile } from "../../view/fixture.ts";
+import { evenMeasure, scenarioFile } from "../../view/fixture.ts";
+import { recordedOf, restingOf } from "./recorded.ts";
 
 const scenario = scenarioFile("heavy-forked");
 const HUB = { part: "hub lip", capacity: 85, unit: "N" };
 const LIMIT_DEG = 8;
-
-function recordedOf(s: Scenario, run: RunName, numbers: Record<string, number>): Recorded {
-  const steps = motionOf({ scenario: s, name: run, numbers });
-  for (;;) {
-    const next = steps.next();
-    if (!next.done) continue;
-    if (!next.value.ok) throw new Error(next.value.words);
-    return { run, trace: next.value.trace, held: next.value.held };
-  }
-}
+const SHEET: RunSheet = { size: { w: 1050, h: 450 }, show: INITIAL_VIEW.show, spare: false, keepClear: [], still: false };
 
 let off: Recorded;
 let whole: Recorded;
@@ -45,7 +23,7 @@ let rest: Resting;
 beforeAll(() => {
   off = recordedOf(scenario, "singleBump", numbersOf(INITIAL_VIEW.motion, "singleBump"));
   whole = recordedOf(scenario, "steeringStep", { lateralG: 0.3, speedMps: 6, holdS: 0.6 });
-  rest = { scenario, corners: { left: cornerOf(scenario, "left"), right: cornerOf(scenario, "right") }, report: drawnAt(scenario, {}).report };
+  rest = restingOf(scenario);
 });
 
 describe("a run in which a wheel comes off", () => {
@@ -80,7 +58,9 @@ describe("a run in which a wheel comes off", () => {
     expect(pull.pale).not.toBeNull();
     expect(pull.peak?.past).toBe(true);
     expect(pull.peak!.v).toBeGreaterThan(HUB.capacity);
-    expect(model.posts.map((p) => p.words)).toEqual(["bump", "gives"]);
+    expect(model.posts.map((p) => p.words)).toEqual(["bump", "right wheel off", "left wheel off"]);
+    expect(model.posts.map((p) => p.loud)).toEqual([false, true, true]);
+    expect(pull.paleFromS).toBe(pull.solidToS);
   });
 
   it("takes the wheel off the hub, outwards, and without its plumb line", () => {
@@ -89,34 +69,31 @@ describe("a run in which a wheel comes off", () => {
     const after = momentAt(off, rest, Math.min(endOf(off), first.timeS + 0.2), false);
     expect(before.wheelOff.right).toBe(false);
     expect(after.wheelOff.right).toBe(true);
-    expect(after.leaving).toBe("right");
     expect(after.drawn.state.right.wheelCentre[0]).toBeGreaterThan(before.drawn.state.right.wheelCentre[0]);
-    const camera = motionCamera(scenario, 0, 1050, 450);
-    const painted = paintMotion(createScene(evenMeasure), {
-      ...after,
-      rival: null,
-      camera,
-      show: INITIAL_VIEW.show,
-      spare: false,
-      kerb: null,
-      strips: [],
-      tag: { lines: tagLines(first, 21.6), side: "right", at: [800, 200] },
-      keepClear: [],
-      grips: [],
-      active: null,
-    });
+    const picture = createRunPicture()(off, rest, null, first.timeS + 0.05, SHEET);
+    expect(picture.leaving.map((l) => l.side)).toEqual(["right"]);
+    const painted = paintMotion(createScene(evenMeasure), picture);
     const keys = painted.marks.map((m) => m.key);
     expect(keys).toContain("wheel.right");
-    expect(keys).toContain("leaving");
+    expect(keys).toContain("leaving.right");
     expect(keys).not.toContain("lean.right");
-    expect(painted.labels.find((l) => l.key === "off")?.lines.map((l) => l.text)[0]).toBe("right wheel came off");
+    expect(painted.labels.find((l) => l.key === "off.right")?.lines.map((l) => l.text)[0]).toBe("right wheel came off");
+  });
+
+  it("keeps the tag on the sheet, at the bare hub, once the wheel has left it", () => {
+    const painted = paintMotion(createScene(evenMeasure), createRunPicture()(off, rest, null, endOf(off), SHEET));
+    for (const side of ["left", "right"]) {
+      const tag = painted.labels.find((l) => l.key === `off.${side}`)!;
+      expect(tag.x, side).toBeGreaterThanOrEqual(0);
+      expect(tag.x + tag.w, side).toBeLessThanOrEqual(SHEET.size.w);
+    }
   });
 
   it("shows the wheel simply off, at one place, to whoever wants no motion", () => {
     const first = breakOf(off.trace)!;
     const [a, b] = [first.timeS + 0.05, first.timeS + 0.3].map((t) => momentAt(off, rest, Math.min(endOf(off), t), true));
     expect(a!.drawn.state.right.wheelCentre).toEqual(b!.drawn.state.right.wheelCentre);
-    expect(a!.leaving).toBeNull();
+    expect(createRunPicture()(off, rest, null, first.timeS + 0.05, { ...SHEET, still: true }).leaving).toEqual([]);
   });
 
   it("offers the factor that its button says, and says so once the speed map has it", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { limitShown, namingPlace, pathOf, rangeOf, runAt, type Track, timeMarks } from "../../../src/view/motion/tracks.ts";
+import { limitShown, namingPlace, pathOf, postSides, rangeOf, runAt, type Track, timeMarks } from "../../../src/view/motion/tracks.ts";
 
 const track = (over: Partial<Track>): Track => ({
   key: "k",
@@ -9,6 +9,7 @@ const track = (over: Partial<Track>): Track => ({
   digits: 1,
   line: { t: [0, 1, 2], v: [1, 5, 3] },
   solidToS: 2,
+  paleFromS: 2,
   pale: null,
   rival: null,
   steady: null,
@@ -60,6 +61,39 @@ describe("the name of the other design's line", () => {
   });
   it("is left out where there is none", () => {
     expect(namingPlace([track({})])).toBeNull();
+  });
+});
+
+describe("the words of the posts", () => {
+  const x = (t: number): number => 1000 * t;
+  const sides = (posts: { t: number; loud: boolean }[]): (string | null)[] =>
+    postSides(
+      posts.map((p) => ({ ...p, words: "word" })),
+      x,
+      () => 60,
+      0,
+      1000,
+    );
+  it("stand after their lines where there is room, before them at the right edge", () => {
+    expect(sides([{ t: 0.1, loud: false }])).toEqual(["start"]);
+    expect(sides([{ t: 0.97, loud: false }])).toEqual(["end"]);
+  });
+  it("keep off the lines beside them", () => {
+    expect(
+      sides([
+        { t: 0.3, loud: false },
+        { t: 0.32, loud: true },
+      ]),
+    ).toEqual(["end", "start"]);
+  });
+  it("tell every loss, and leave out quiet words for which nothing is left", () => {
+    expect(
+      sides([
+        { t: 0.3, loud: false },
+        { t: 0.31, loud: true },
+        { t: 0.35, loud: true },
+      ]),
+    ).toEqual([null, "end", "start"]);
   });
 });
 
