@@ -78,7 +78,7 @@ export const SHOCK: NumberOption = {
   flag: "shock",
   placeholder: "X",
   min: 1,
-  max: 10,
+  max: 50,
   unit: "times",
   about: "road shock: the peak of the road's force over its steady value",
 };

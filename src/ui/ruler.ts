@@ -104,7 +104,9 @@ export function createRuler(spec: RulerSpec): Ruler {
     if (shownAt !== null) setAttr(hollow, "transform", `translate(${shownAt.toFixed(1)} ${base})`);
     setAttr(value, "x", Math.max(22, Math.min(width - 22, x)).toFixed(1));
     setText(value, state.valueWords);
-    setAttr(line, "aria-valuenow", String(Math.round(state.value * 1000) / 1000));
+    // what lies past an end is told by the words
+    const told = Math.max(spec.min, Math.min(spec.max, state.value));
+    setAttr(line, "aria-valuenow", String(Math.round(told * 1000) / 1000));
     setAttr(line, "aria-valuetext", state.valueWords);
     const from = state.givesFrom;
     setAttr(gives, "d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);

@@ -63,7 +63,7 @@ describe("bad input of the studies", () => {
   it.each<[string[], RegExp]>([
     [["map", FORKED, "--jobs", "0"], /--jobs is 0 at a time; allowed 1 to 64 at a time/],
     [["map", FORKED, "--jobs", "1.5"], /--jobs is "1\.5", which is not a whole number/],
-    [["map", FORKED, "--shock", "0.5"], /--shock is 0\.5 times; allowed 1 to 10 times/],
+    [["map", FORKED, "--shock", "0.5"], /--shock is 0\.5 times; allowed 1 to 50 times/],
     [["changes", FORKED, "--aim", "fun"], /--aim is "fun"; allowed speed, lean, hubRetention/],
     [["changes", FORKED, "--hand"], /--hand has no value; allowed left, right/],
     [["changes", FORKED, "--hand", "left", "--hand", "right"], /--hand is given twice/],

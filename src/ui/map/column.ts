@@ -1,7 +1,7 @@
 import { fixed } from "../../view/format.ts";
 import type { ChangeRow } from "../../view/map/changeRows.ts";
 import { barScale } from "../../view/map/changeRows.ts";
-import { radiusWords, type SafeTold } from "../../view/map/told.ts";
+import { beyondRuler, radiusWords, type SafeTold, shockWords } from "../../view/map/told.ts";
 import { h, keyed, s, setAttr, setText } from "../dom.ts";
 import { createRuler } from "../ruler.ts";
 
@@ -54,7 +54,8 @@ export interface Column {
 const BAR_W = 152;
 const BAR_H = 11;
 export const ROWS_FIRST = 6;
-export const SHOCK_MOST = 2.5;
+/** end of the ruler: hard landings give 5 to 6; more is counted with all the same, and said */
+export const SHOCK_MOST = 6;
 
 /** Right of the map: the safe speed, what to change first, and the road's shock. */
 export function createColumn(hooks: ColumnHooks): Column {
@@ -99,7 +100,7 @@ export function createColumn(hooks: ColumnHooks): Column {
     term: "",
     min: 1,
     max: SHOCK_MOST,
-    every: 0.5,
+    every: 1,
     between: 5,
     digits: 1,
     unit: "",
@@ -110,11 +111,13 @@ export function createColumn(hooks: ColumnHooks): Column {
       if (phase !== "cancel") hooks.shock(v);
     },
   });
+  const beyond = h("p", { class: "map-note map-shock-beyond" });
   const shock = h(
     "section",
     { class: "map-shock", "aria-label": "road shock" },
     h("div", { class: "head-row" }, h("h2", {}, "Road shock"), h("span", { class: "aside-term" }, "peak over steady load")),
     ruler.el,
+    beyond,
     h("p", { class: "map-note" }, "How much harder a knock pushes for an instant than the curve does all the time: on hub, arms, joints and the tyre's seat."),
   );
   const caution = h("p", { class: "caution" }, "Estimates for models. Start slower than the map allows and look at the parts after each run.");
@@ -205,12 +208,15 @@ export function createColumn(hooks: ColumnHooks): Column {
         },
       );
       drawChanges(m.changes);
+      const past = beyondRuler(m.shock, m.motionShock, SHOCK_MOST);
+      setText(beyond, past);
+      beyond.hidden = past === "";
       ruler.update({
         value: m.shock,
         posts: m.motionShock === null ? [] : [{ at: m.motionShock, words: `last motion run ${fixed(m.motionShock, 1)}` }],
         givesFrom: null,
         hollowAt: null,
-        valueWords: `×${fixed(m.shock, 2).replace(/0$/, "")}`,
+        valueWords: shockWords(m.shock),
       });
     },
   };

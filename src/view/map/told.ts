@@ -34,6 +34,15 @@ export function pointWords(map: ReadMap, corner: Corner, radiusM: number, kmh: n
   return [place, `${fixed(w.lateralG, 2)} g · ${mapWords(w.limit, corner).part} ${fixed(w.utilization, 2)} of what it can take`];
 }
 
+export const shockWords = (shock: number): string => `×${fixed(shock, 2).replace(/0$/, "")}`;
+
+/** Said where a road shock lies past the end of its ruler; empty where none does. */
+export function beyondRuler(shock: number, motionShock: number | null, most: number): string {
+  if (shock > most) return `${shockWords(shock)} lies beyond the end of this ruler. The map counts with all of it.`;
+  if (motionShock !== null && motionShock > most) return `The last motion run gave ${shockWords(motionShock)}, beyond the end of this ruler.`;
+  return "";
+}
+
 export interface SafeTold {
   radiusM: number;
   kmh: number;
@@ -73,6 +82,7 @@ export function sentence(map: ToldMap, corner: Corner, radiusM: number): string 
   const safe = safeTold(map, radiusM);
   const reachWords = withUnit(reach, reach < 10 ? 1 : 0, "km/h");
   if (safe.kmh >= reach) return `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
+  if (safe.kmh <= 0 && safe.limit) return `Under this load ${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does} even driving straight on.`;
   const what = safe.limit ? `${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does}` : "the car loses its hold";
   const from = holdsFrom(map);
   const where = from === null ? "No curve is wide enough to change that." : `On a curve wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} it would hold.`;
