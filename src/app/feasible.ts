@@ -1,4 +1,5 @@
 import { checkScenario } from "../core/design/check.ts";
+import { pinWithoutRoom } from "../core/design/room.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, JOINT_NAMES, type PointSZ, type Scenario, SIDES } from "../core/design/types.ts";
 import { buildCorner } from "../core/linkage/corner.ts";
@@ -7,15 +8,12 @@ import { pathWords } from "../view/differences.ts";
 import { JOINT_WORDS } from "../view/words.ts";
 
 const POINTS = [...JOINT_NAMES, "wheelCentre"] as const;
-/** room between a pin's middle and the tyre, mm */
-const PIN_ROOM_MM = 3;
-const TYRE_SHARE = 0.72;
 
 /** Why a design cannot be built as drawn, in one sentence; null when it can. Cheap enough for every frame of a drag. */
 export function cannotBuild(s: Scenario): string | null {
   for (const side of SIDES) {
     const c = cornerOf(s, side);
-    const outside = outOfRange(c) ?? pinInTyre(c);
+    const outside = outOfRange(c) ?? pinWithoutRoom(c);
     if (outside) return outside;
   }
   const problem = checkScenario(s)[0];
@@ -53,22 +51,4 @@ function outOfRange(c: Corner): string | null {
     if (found) return found;
   }
   return test(c.spring.top, "corner.spring.top", "the spring top");
-}
-
-/** A pin may sit inside the rim, never in the tyre or outside of the wheel. */
-function pinInTyre(c: Corner): string | null {
-  const half = c.wheel.treadWidthMm / 2;
-  for (const name of ["upperOuter", "lowerOuter"] as const) {
-    const s = c[name].sMm - c.wheelCentre.sMm;
-    const z = Math.abs(c[name].zMm - c.wheelCentre.zMm);
-    const inner = c.wheel.radiusMm * TYRE_SHARE;
-    if (s > half) return `The ${JOINT_WORDS[name]} would be outside of the wheel.`;
-    if (s > -half - PIN_ROOM_MM && z > inner - PIN_ROOM_MM && z < c.wheel.radiusMm + PIN_ROOM_MM)
-      return `The ${JOINT_WORDS[name]} would sit in the tyre. Keep ${PIN_ROOM_MM} mm to spare.`;
-  }
-  for (const name of ["upperInner", "lowerInner"] as const) {
-    const outer = c[name === "upperInner" ? "upperOuter" : "lowerOuter"];
-    if (c[name].sMm < 0 && outer.sMm > 0 && c[name].sMm < -outer.sMm) return `The ${JOINT_WORDS[name]} would be on the other wheel's side.`;
-  }
-  return null;
 }

@@ -1,5 +1,6 @@
 import type { LimitName, LimitResult } from "../core/analysis.ts";
-import { JOINT_NAMES, type JointName, type Side } from "../core/design/types.ts";
+import { JOINT_WORDS } from "../core/design/part-words.ts";
+import { JOINT_NAMES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
 import { armBucklingLimit, armStressLimits } from "../core/limits/arms.ts";

@@ -1,13 +1,8 @@
 import type { LimitName, MotionPart, SidePart } from "../core/analysis.ts";
-import type { ArmName, JointName, Side } from "../core/design/types.ts";
+import type { Side } from "../core/design/types.ts";
 
-export const JOINT_WORDS: Record<JointName, string> = {
-  upperInner: "upper inner pin",
-  upperOuter: "upper outer joint",
-  lowerInner: "lower inner pin",
-  lowerOuter: "lower outer joint",
-};
-export const ARM_WORDS: Record<ArmName, string> = { upper: "upper arm", lower: "lower arm" };
+export { ARM_WORDS, JOINT_WORDS } from "../core/design/part-words.ts";
+
 export const SIDE_WORDS: Record<Side | "both", string> = { left: "left wheel", right: "right wheel", both: "both" };
 
 /** Steps of the stair by motion: each gathers the causes that a builder sees as one. */

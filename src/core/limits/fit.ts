@@ -1,6 +1,7 @@
 import type { LimitResult } from "../analysis.ts";
+import { armHeight } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
-import type { Arm, ArmName, Corner, Scenario, Section, Side } from "../design/types.ts";
+import type { ArmName, Corner, Scenario, Side } from "../design/types.ts";
 import type { AxleModel } from "../equilibrium/model.ts";
 import type { AxleState } from "../equilibrium/state.ts";
 import { buildCorner } from "../linkage/corner.ts";
@@ -75,10 +76,6 @@ export function fixedOutlines(s: Scenario): FixedOutline[] {
     );
   return out;
 }
-
-const sectionHeight = (s: Section): number => (s.shape === "round" ? s.diameterMm : s.shape === "tube" ? s.outerMm : s.heightMm);
-/** Height of an arm in the front view, the taller of legs and stem, mm. */
-export const armHeight = (a: Arm): number => Math.max(sectionHeight(a.section), a.layout === "split" && a.stemSection ? sectionHeight(a.stemSection) : 0);
 
 function tyreShape(corner: Corner, centre: V2, turn: number): MovingShape {
   const cos = Math.cos(turn);

@@ -1,5 +1,6 @@
 import type { LimitResult } from "../analysis.ts";
-import { JOINT_NAMES, type JointName, type Side, type TyreSeat } from "../design/types.ts";
+import { JOINT_WORDS } from "../design/part-words.ts";
+import { JOINT_NAMES, type Side, type TyreSeat } from "../design/types.ts";
 import { radToDeg } from "../units.ts";
 import { cornerOfContext, type LimitContext, limitResult } from "./context.ts";
 
@@ -30,13 +31,6 @@ export function tyreOffRim(x: LimitContext, side: Side): LimitResult {
     ],
   });
 }
-
-const JOINT_WORDS: Record<JointName, string> = {
-  upperInner: "upper inner pin",
-  upperOuter: "upper outer joint",
-  lowerInner: "lower inner pin",
-  lowerOuter: "lower outer joint",
-};
 
 export function jointPullOut(x: LimitContext, side: Side): LimitResult {
   const { c, s } = cornerOfContext(x, side);
