@@ -1,5 +1,6 @@
 import type { Scenario } from "../core/design/types.ts";
-import { type ChangeResult, type ChangesOptions, type ChangesReport, rankChanges } from "../core/studies/changes.ts";
+import type { ChangesOptions } from "../core/studies/changes.ts";
+import type { ChangeResult, Outcome } from "../core/studies/rank-changes.ts";
 import type { CurveOptions } from "../core/studies/safe-speed.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import { type MapAreas, mapAreas } from "../view/map/areas.ts";
@@ -25,8 +26,10 @@ export interface ChangesSlot {
   key: string;
   scenario: Scenario | null;
   options: ChangesOptions | null;
-  results: ChangeResult[];
-  refused: ChangesReport["refused"];
+  /** the design as it is */
+  base: Outcome | null;
+  /** every design solved so far */
+  solved: readonly ChangeResult[];
   done: number;
   total: number;
   running: boolean;
@@ -65,7 +68,7 @@ export function createMapStudies(onNew: () => void): MapStudies {
   clients ??= { maps: connectStudies(failed), changes: connectStudies(failed) };
   const { maps, changes: changer } = clients;
   const slots = { a: empty(), b: empty() };
-  const changes: ChangesSlot = { key: "", scenario: null, options: null, results: [], refused: [], done: 0, total: 0, running: false };
+  const changes: ChangesSlot = { key: "", scenario: null, options: null, base: null, solved: [], done: 0, total: 0, running: false };
   let waiting: (() => void) | null = null;
   let timer = 0;
   let toldOnce = true;
@@ -131,15 +134,16 @@ export function createMapStudies(onNew: () => void): MapStudies {
             changes.total = p.total;
             changes.scenario = scenario;
             changes.options = options;
-            changes.results = rankChanges(found, options.aim);
+            changes.base = p.base;
+            changes.solved = [...found];
             onNew();
           },
           (report) => {
             changes.running = false;
             changes.scenario = scenario;
             changes.options = options;
-            changes.results = report?.results ?? [];
-            changes.refused = report?.refused ?? [];
+            changes.base = report?.base ?? null;
+            changes.solved = report?.solved ?? [];
             onNew();
           },
         );

@@ -14,6 +14,8 @@ export function createOthers(layout: Layout, store: Store, help: ViewHelp): { sh
       if (now !== shown) {
         shown = now;
         layout.other.replaceChildren();
+        // on a narrow sheet a page begins at its top, not where the last one was left
+        window.scrollTo(0, 0);
         layout.other.hidden = !page;
         layout.other.parentElement?.classList.toggle("elsewhere", Boolean(page));
         update = page ? page.mount(layout.other, store, help).update : null;

@@ -112,6 +112,8 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
     nextTrack: () => store.setView({ track: store.get().view.track + 1 }),
   });
+  const whatToChange = (aim: "lean" | "speed"): void => store.setView({ page: "speedMap", map: { ...store.get().view.map, aim, toChanges: true } });
+  layout.nextLine.addEventListener("click", () => whatToChange("lean"));
   const reading = createReading(layout.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: () => actions.swap(),
@@ -119,6 +121,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     hover: (part) => frame.hoverPart(part),
     openLimit: (limit) => store.setView({ limit }),
     takeFromB: (path) => actions.takeFromB(path),
+    whatToChange,
   });
   const drawer = createDrawer(layout.drawer, {
     toggle: () => store.setView({ drawerOpen: !store.get().view.drawerOpen }),

@@ -1,5 +1,6 @@
 import type { Scenario } from "../core/design/types.ts";
 import { handSign } from "../core/studies/cornering-table.ts";
+import { rankChanges } from "../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import type { Doc } from "../state/document.ts";
 import type { MapView } from "../state/mapView.ts";
@@ -9,7 +10,7 @@ import { createPicture, type MapPhase } from "../ui/map/picture.ts";
 import { createMapSheet } from "../ui/map/sheet.ts";
 import { createMeasure } from "../ui/overlay.ts";
 import { fixed } from "../view/format.ts";
-import { aimOf, aimsOf, aimUnit, type ChangeRow, changeRow, littleOf, noHelp } from "../view/map/changeRows.ts";
+import { aimNow, aimOf, aimsOf, type ChangeRow, changeRow, littleOf, noHelp } from "../view/map/changeRows.ts";
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../view/map/frame.ts";
 import { pointWords, radiusWords, safeTold, sentence, tableRows } from "../view/map/told.ts";
 import { createMemo } from "../view/marks.ts";
@@ -128,6 +129,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp)
       store.act(`try as B: ${row.title}`, (d) => ({ ...d, b: row.scenario }));
       help.say(`${row.title} stands as B`);
     },
+    seeB: () => store.setView({ page: "axle" }),
     stopChanges: () => studies.stopChanges(),
     showAll: () => {
       allChanges = !allChanges;
@@ -200,25 +202,31 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp)
       spare,
       end: mapA?.end && mapA.end.limit !== "sliding" ? mapA.end.message : "",
     });
+    // what stands above the list has its height once the map is there
+    if (view.map.toChanges && (mapA || !a.running)) {
+      column.toChanges(spare);
+      look({ toChanges: false });
+    }
   };
 
   const changesModel = (s: State, radiusM: number): Parameters<typeof column.update>[0]["changes"] => {
     const c = studies.changes;
     const scenario = s.doc.a;
     const aim = aimOf(s.view.map.aim);
-    const rows = memo("rows", [c.results, aim, scenario], () =>
-      c.results.map((r) => changeRow(r, aim, scenario)).sort((x, y) => (y.buys ?? -1e9) - (x.buys ?? -1e9)),
-    );
-    const used = c.results.length > 0 ? usedOf(c.results[0]) : null;
     const told = c.options ?? { radiusM, load: s.doc.load };
+    const g = fixed(Math.abs(told.load.lateralG), 2);
+    const { base } = c;
+    const rows = memo("rows", [c.solved, base, aim, g], () => (base ? rankChanges(c.solved, aim).map((r) => changeRow(r, aim, base, g)) : []));
+    const used = base?.utilization ?? null;
     const waits = c.running && c.total === 0;
     return {
       rows,
       total: c.total,
-      unit: aimUnit(aim, radiusWords(told.radiusM), fixed(Math.abs(told.load.lateralG), 2)),
+      b: s.doc.b,
+      now: aimNow(aim, base, scenario, radiusWords(told.radiusM), g),
       aim,
       aims: memo("aims", [used, scenario.corner], () => aimsOf(scenario, used)),
-      progress: !c.running ? (rows.length === 0 ? "stopped" : "") : waits ? "solving every single change" : `${c.done} of ${c.total} changes`,
+      progress: !c.running ? (rows.length === 0 ? "stopped" : "") : waits ? "solving every single change" : `${c.done} of ${c.total} tried`,
       share: c.total > 0 ? c.done / c.total : 0,
       stale: c.scenario !== null && c.scenario !== scenario,
       all: allChanges,
@@ -227,12 +235,4 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp)
     };
   };
   return { update };
-}
-
-/** What the design itself uses of each limit: a change's result and what it bought. */
-function usedOf(
-  r: { outcome: { utilization: Partial<Record<string, number>> | null }; buys: { utilization: Partial<Record<string, number>> } } | undefined,
-): Partial<Record<string, number>> | null {
-  if (!r?.outcome.utilization) return null;
-  return Object.fromEntries(Object.entries(r.outcome.utilization).map(([n, u]) => [n, (u ?? 0) + (r.buys.utilization[n] ?? 0)]));
 }

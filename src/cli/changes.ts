@@ -1,6 +1,7 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
-import { type Aim, type ChangeResult, type ChangesReport, mergeChanges, type Outcome } from "../core/studies/changes.ts";
+import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
+import { type Aim, type ChangeResult, FAILURES, type Outcome } from "../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { differences } from "../view/differences.ts";
@@ -50,14 +51,31 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
       loadCase: chosen.caseName,
       ...options,
       base: outcomeAnswer(report.base),
-      changes: report.results.map(({ change, outcome, buys }) => ({
+      changes: report.results.map(({ change, outcome, buys, breaks }) => ({
         id: change.id,
         title: change.title,
+        holes: change.move?.holes ?? null,
         cost: { kind: change.costKind, words: change.cost },
         differences: differences(scenario, change.scenario),
         ...outcomeAnswer(outcome),
         buys: { speedKmh: mpsToKmh(buys.speedMps), ...buys },
+        breaks,
       })),
+      // every number of holes that was tried of a move, the told one among them
+      moves: report.solved.flatMap(({ change, outcome, breaks }) =>
+        change.move
+          ? [
+              {
+                id: change.id,
+                kind: change.move.kind,
+                holes: change.move.holes,
+                safeSpeedKmh: mpsToKmh(outcome.safeSpeedMps),
+                leanDeg: outcome.leanDeg,
+                breaks,
+              },
+            ]
+          : [],
+      ),
       refused: report.refused.map(({ change, reason }) => ({ id: change.id, title: change.title, reason })),
       cautions: CAUTIONS,
     },
@@ -67,7 +85,7 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
         block("As it is", outcomeWords(report.base)),
         block(`Single changes, best first for ${aimWords(aim)}`, changeTable(report)),
         ...(report.refused.length > 0 ? [block("Not possible", report.refused.map((r) => `${r.change.title}: ${r.reason}`).join("\n"))] : []),
-        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\n",
+        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\n",
         `${cautionsText()}\n`,
       ].join("\n"),
   };
@@ -87,11 +105,10 @@ function outcomeWords(o: Outcome): string {
 
 /** The limit that is worst at the load, cautions left out. */
 export function worstAtLoad(o: Outcome): { name: LimitName; used: number } | null {
-  const cautions: readonly LimitName[] = ["armSet", "springOnStop", "hubHeat"];
   let worst: { name: LimitName; used: number } | null = null;
-  for (const name of LIMIT_NAMES) {
+  for (const name of FAILURES) {
     const used = o.utilization?.[name];
-    if (used === undefined || cautions.includes(name)) continue;
+    if (used === undefined) continue;
     if (!worst || used > worst.used) worst = { name, used };
   }
   return worst;
@@ -105,10 +122,11 @@ function changeTable(r: ChangesReport): string {
       change.costKind,
       signed(mpsToKmh(buys.speedMps), 2),
       num(mpsToKmh(outcome.safeSpeedMps), 1),
+      outcome.leanDeg === null ? "none" : signed(outcome.leanDeg, 2),
       buys.leanDeg === null ? "none" : signed(buys.leanDeg, 2),
       worst ? `${num(100 * worst.used, 0)} %` : "none",
       outcome.gives ? LIMIT_WORDS[outcome.gives].row : "no steady position",
     ];
   };
-  return table(["change", "cost", "buys km/h", "safe km/h", "lean less, °", "worst at the load", "gives first then"], r.results.map(row), 2);
+  return table(["change", "cost", "buys km/h", "safe km/h", "leans, °", "lean less, °", "worst at the load", "gives first then"], r.results.map(row), 2);
 }

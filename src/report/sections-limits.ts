@@ -2,11 +2,11 @@ import type { LimitResult } from "../core/analysis.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { SIDES, type Side } from "../core/design/types.ts";
 import { explainLimit } from "../core/limits/explain.ts";
-import type { ChangeResult } from "../core/studies/changes.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
+import { type ChangeResult, rankChanges } from "../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
-import { figures, fixed, signed, withUnit } from "../view/format.ts";
+import { degrees, figures, fixed, signed, withUnit } from "../view/format.ts";
 import { hatch } from "../view/geometry.ts";
 import { mapWords } from "../view/map/names.ts";
 import { holdsFrom } from "../view/map/told.ts";
@@ -194,9 +194,8 @@ export function changesSection(d: ReportData): string {
     .filter((c) => mpsToKmh(c.buys.speedMps) <= -NONE_KMH)
     .slice(-WORST)
     .reverse();
-  const leaned = [...changes.results]
+  const leaned = rankChanges(changes.solved, "lean")
     .filter((c) => (c.buys.leanDeg ?? 0) > 0)
-    .sort((a, b) => (b.buys.leanDeg ?? 0) - (a.buys.leanDeg ?? 0))
     .slice(0, 3);
   return section(
     "What to change first",
@@ -211,7 +210,9 @@ export function changesSection(d: ReportData): string {
           "div",
           {},
           paragraph("Least lean for one change:"),
-          list(leaned.map((c) => `${c.change.title}: ${signed(-(c.buys.leanDeg as number), 2)}° (${c.change.cost})`)),
+          list(
+            leaned.map((c) => `${c.change.title}: ${degrees(c.outcome.leanDeg as number, 2)}, ${signed(-(c.buys.leanDeg as number), 2)}° (${c.change.cost})`),
+          ),
         )
       : "",
     changes.refused.length > 0 ? paragraph(`Not possible: ${changes.refused.map((x) => `${x.change.title} (${x.reason})`).join("; ")}.`, "note") : "",

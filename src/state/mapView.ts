@@ -14,6 +14,8 @@ export interface MapView {
   drive: boolean;
   /** what the changes are ranked by: "speed", "lean" or the name of a limit */
   aim: string;
+  /** the way here was to what to change first: to be brought into sight once */
+  toChanges: boolean;
 }
 
-export const INITIAL_MAP_VIEW: MapView = { radiusM: null, shock: 1, hand: "left", drive: false, aim: "speed" };
+export const INITIAL_MAP_VIEW: MapView = { radiusM: null, shock: 1, hand: "left", drive: false, aim: "speed", toChanges: false };

@@ -6,6 +6,7 @@ export interface Layout {
   drawing: HTMLElement;
   stage: HTMLElement;
   firstLine: HTMLElement;
+  nextLine: HTMLButtonElement;
   corner: HTMLElement;
   params: HTMLElement;
   switches: HTMLElement;
@@ -19,11 +20,14 @@ export interface Layout {
 }
 
 export const FIRST_LINE = "Pull the arrow at the centre of gravity and watch the right wheel.";
+/** where the first line goes on to */
+export const NEXT_LINE = "Then see what to change first.";
 
 export function buildLayout(root: HTMLElement): Layout {
   const bar = h("header", { class: "bar" });
   const stage = h("div", { class: "stage", "data-pan": true, "data-zoom": true });
-  const firstLine = h("p", { class: "first-line" }, FIRST_LINE);
+  const nextLine = h("button", { type: "button", class: "link" }, NEXT_LINE);
+  const firstLine = h("p", { class: "first-line" }, FIRST_LINE, " ", nextLine);
   const corner = h("p", { class: "corner-note" });
   const params = h("div", { class: "params" });
   const switches = h("div", { class: "switches", role: "group", "aria-label": "what is drawn" });
@@ -37,7 +41,7 @@ export function buildLayout(root: HTMLElement): Layout {
   const live = h("p", { class: "sr", role: "status", "aria-live": "polite" });
   const sheet = h("main", { class: "sheet" }, drawing, rulers, drawer, reading, other);
   root.append(bar, sheet, footNav, live);
-  return { bar, drawing, stage, firstLine, corner, params, switches, notice, rulers, drawer, reading, other, footNav, live };
+  return { bar, drawing, stage, firstLine, nextLine, corner, params, switches, notice, rulers, drawer, reading, other, footNav, live };
 }
 
 /** Speaks politely: the last of several words within a moment wins. */

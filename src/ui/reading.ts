@@ -30,6 +30,8 @@ export interface ReadingHooks {
   /** opens a limit, or shuts it with null */
   openLimit(key: string | null): void;
   takeFromB(path: string): void;
+  /** to the list of single changes, for less lean or for more safe speed */
+  whatToChange(aim: "lean" | "speed"): void;
 }
 
 export interface Reading {
@@ -64,6 +66,8 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)),
   );
 
+  const toChange = (aim: "lean" | "speed", words: string): HTMLElement =>
+    h("p", { class: "to-change" }, h("button", { type: "button", class: "link", "data-change-for": aim, onclick: () => hooks.whatToChange(aim) }, words));
   const stairSvg = s("svg", { class: "stair-bars", "aria-hidden": "true" });
   const stairGrid = s("path", { class: "stair-grid" });
   const stairBars = s("g");
@@ -79,6 +83,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "What leaned it")), h("span", { class: "aside-term" }, "degrees, ", ...kinds)),
     h("div", { class: "stair-body" }, stairRows, stairSvg),
     h("p", { class: "stair-sum" }, h("b", {}, "together"), stairSum),
+    toChange("lean", "what to change first, for less lean"),
   );
 
   const limitList = h("ol", { class: "limit-list" });
@@ -87,6 +92,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     { class: "limits" },
     h("div", { class: "head-row" }, h("h2", {}, term("utilization", "What gives first")), h("span", { class: "aside-term" }, "load of what it can take")),
     limitList,
+    toChange("speed", "what to change first, to go faster"),
   );
 
   const compareBody = h("tbody");

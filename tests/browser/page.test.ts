@@ -45,7 +45,9 @@ async function coloursOf(page: Page, png: Buffer): Promise<number> {
 describe("the page opens", () => {
   it("on the car that fails, says what to try first, and complains of nothing", async () => {
     const { page, complaints } = await site.open();
-    expect(await page.locator(".first-line").textContent()).toBe("Pull the arrow at the centre of gravity and watch the right wheel.");
+    expect(await page.locator(".first-line").textContent()).toBe(
+      "Pull the arrow at the centre of gravity and watch the right wheel. Then see what to change first.",
+    );
     expect(await page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, forked arms");
     expect(Math.abs(await lean(page))).toBeGreaterThan(1);
     expect(await page.locator(".limit-list li").first().locator(".limit-number").textContent()).toMatch(/^1\.\d\d$/);

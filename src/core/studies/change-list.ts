@@ -1,6 +1,7 @@
 import { editCorners } from "../design/edit-corners.ts";
-import type { Arm, ArmName, Corner, Joint, JointName, PointSZ, Retention, Scenario, Section } from "../design/types.ts";
+import type { Arm, ArmName, Corner, Joint, JointName, Retention, Scenario, Section } from "../design/types.ts";
 import { JOINT_NAMES } from "../design/types.ts";
+import { type HoleMove, holeMoves } from "./hole-moves.ts";
 
 /** What a change costs the builder. */
 export type CostKind = "setting" | "part swap" | "new print" | "re-drilling holes" | "moving weight" | "glue";
@@ -15,17 +16,21 @@ export interface Change {
   scenario: Scenario;
   /** the spring is trimmed so that the car stands as high as before */
   trim: boolean;
+  /** a pivot moved by holes, one of several of its kind; null: a change of its own */
+  move: HoleMove | null;
 }
 
-type Draft = Omit<Change, "scenario" | "trim"> & { scenario: Scenario | null; trim?: boolean };
+type Draft = Omit<Change, "scenario" | "trim" | "move"> & { scenario: Scenario | null; trim?: boolean; move?: HoleMove };
 
 const mm = (v: number): string => `${Math.round(v * 100) / 100} mm`;
 const round = (v: number): number => Math.round(v * 1000) / 1000 + 0;
 
-/** Every sensible single change to a design. Values added (a stiffer spring, a pin of 3 mm) are steps that a builder has in the box; invented, not measured. */
+/** Every sensible single change to a design, pins by one to four holes. Values added (a stiffer spring, a pin of 3 mm) are steps that a builder has in the box; invented, not measured. */
 export function singleChanges(s: Scenario): Change[] {
-  const drafts: Draft[] = [...springs(s), ...bar(s), ...arms(s), ...joints(s), ...hub(s), ...retention(s), ...weight(s), ...holes(s), ...tyres(s)];
-  return drafts.flatMap((d) => (d.scenario === null ? [] : [{ trim: false, ...d, scenario: { ...d.scenario, name: `${s.name}, ${d.title}`.slice(0, 120) } }]));
+  const drafts: Draft[] = [...springs(s), ...bar(s), ...arms(s), ...joints(s), ...hub(s), ...retention(s), ...weight(s), ...holeMoves(s), ...tyres(s)];
+  return drafts.flatMap((d) =>
+    d.scenario === null ? [] : [{ trim: false, move: null, ...d, scenario: { ...d.scenario, name: `${s.name}, ${d.title}`.slice(0, 120) } }],
+  );
 }
 
 const both = (s: Scenario, edit: (c: Corner) => Corner): Scenario => editCorners(s, edit);
@@ -37,7 +42,7 @@ function springs(s: Scenario): Draft[] {
       id: `spring×${factor}`,
       title: `${factor > 1 ? "stiffer" : "softer"} springs, ${rate} N/mm`,
       costKind: "part swap",
-      cost: "other springs, preload trimmed to the same ride height",
+      cost: "other springs",
       trim: true,
       scenario: both(s, (c) => ({ ...c, spring: { ...c.spring, rateNPerMm: round(c.spring.rateNPerMm * factor) } })),
     };
@@ -284,66 +289,6 @@ function weight(s: Scenario): Draft[] {
       scenario: { ...s, body: { ...body, sprungMassKg: round(body.sprungMassKg * 0.9) }, drive: { ...s.drive, carMassKg: round(s.drive.carMassKg * 0.9) } },
     },
   ];
-}
-
-/** The corner with a pivot moved; a spring seat on an arm stays where it is. */
-function movePivot(c: Corner, names: readonly (JointName | "wheelCentre")[], ds: number, dz: number): Corner {
-  const shift = (p: PointSZ): PointSZ => ({ sMm: round(p.sMm + ds), zMm: round(p.zMm + dz) });
-  const out = { ...c };
-  for (const n of names) out[n] = shift(c[n]);
-  const seat = c.spring.seat;
-  if (seat.on === "hub") return names.includes("wheelCentre") ? { ...out, spring: { ...c.spring, seat: { on: "hub", ...shift(seat) } } } : out;
-  const [i, o] = seat.on === "lowerArm" ? (["lowerInner", "lowerOuter"] as const) : (["upperInner", "upperOuter"] as const);
-  const at = c[i].sMm + seat.fraction * (c[o].sMm - c[i].sMm);
-  const span = out[o].sMm - out[i].sMm;
-  const fraction = Math.abs(span) > 1 ? round(Math.min(1, Math.max(0, (at - out[i].sMm) / span))) : seat.fraction;
-  return { ...out, spring: { ...c.spring, seat: { ...seat, fraction } } };
-}
-
-const PIVOT_WORDS: Record<"upperInner" | "lowerInner" | "upperOuter", string> = {
-  upperInner: "upper inner pivot",
-  lowerInner: "lower inner pivot",
-  upperOuter: "upper outer joint",
-};
-
-function holes(s: Scenario): Draft[] {
-  const p = s.holePitchMm;
-  const move = (names: readonly (JointName | "wheelCentre")[], ds: number, dz: number): Scenario => both(s, (c) => movePivot(c, names, ds, dz));
-  const armMm = (c: Corner, n: ArmName): number => {
-    const [i, o] = n === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter];
-    return Math.sqrt((o.sMm - i.sMm) ** 2 + (o.zMm - i.zMm) ** 2);
-  };
-  const out: Draft[] = [];
-  const ways: [number, number, string][] = [
-    [0, p, "up"],
-    [0, -p, "down"],
-    [-p, 0, "inwards"],
-    [p, 0, "outwards"],
-  ];
-  for (const n of ["upperInner", "lowerInner", "upperOuter"] as const)
-    for (const [ds, dz, words] of ways) {
-      if (n === "upperOuter" && ds !== 0) continue;
-      const scenario = move([n], ds, dz);
-      const arm: ArmName = n.startsWith("upper") ? "upper" : "lower";
-      const length = armMm(scenario.corner, arm);
-      out.push({
-        id: `${n} ${words}`,
-        title: `${PIVOT_WORDS[n]} one hole ${words}`,
-        costKind: n === "upperOuter" ? "new print" : "re-drilling holes",
-        cost: `${n === "upperOuter" ? "another hub" : "other holes in the chassis"}; ${arm} arm ${mm(armMm(s.corner, arm))} to ${mm(length)}`,
-        trim: true,
-        scenario,
-      });
-    }
-  out.push({
-    id: "wider track",
-    title: "track wider by one hole on each side",
-    costKind: "part swap",
-    cost: "longer arms",
-    trim: true,
-    scenario: move(["upperOuter", "lowerOuter", "wheelCentre"], p, 0),
-  });
-  return out;
 }
 
 function tyres(s: Scenario): Draft[] {

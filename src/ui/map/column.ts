@@ -1,3 +1,4 @@
+import type { Scenario } from "../../core/design/types.ts";
 import { fixed } from "../../view/format.ts";
 import type { ChangeRow } from "../../view/map/changeRows.ts";
 import { barScale } from "../../view/map/changeRows.ts";
@@ -20,7 +21,10 @@ export interface ColumnModel {
   changes: {
     rows: readonly ChangeRow[];
     total: number;
-    unit: string;
+    /** where the design stands now, in a sentence */
+    now: string;
+    /** the design that is B: its row leads to it */
+    b: Scenario;
     aim: string;
     aims: readonly { key: string; words: string }[];
     /** "12 of 38 changes"; empty when all are told */
@@ -42,6 +46,8 @@ export interface ColumnHooks {
   shock(value: number): void;
   aim(key: string): void;
   tryAsB(row: ChangeRow): void;
+  /** to the drawing, where A and B stand one behind the other */
+  seeB(): void;
   stopChanges(): void;
   showAll(): void;
 }
@@ -49,6 +55,8 @@ export interface ColumnHooks {
 export interface Column {
   el: HTMLElement;
   update(model: ColumnModel): void;
+  /** brings what to change first into sight */
+  toChanges(spare: boolean): void;
 }
 
 const BAR_W = 152;
@@ -75,8 +83,13 @@ export function createColumn(hooks: ColumnHooks): Column {
     sentence,
   );
 
-  const unit = h("span", { class: "aside-term" });
-  const aim = h("select", { class: "map-aim", "aria-label": "rank the changes by", onchange: (e: Event) => hooks.aim((e.target as HTMLSelectElement).value) });
+  const heading = h("h2", { tabindex: -1 }, "What to change first");
+  const now = h("p", { class: "map-note" });
+  const aim = h("select", {
+    class: "map-aim",
+    "aria-label": "what the changes are for",
+    onchange: (e: Event) => hooks.aim((e.target as HTMLSelectElement).value),
+  });
   const list = h("ol", { class: "change-list" });
   const progressWords = h("span");
   const stop = h("button", { type: "button", class: "link", "data-act": "stop-changes", onclick: () => hooks.stopChanges() }, "stop");
@@ -87,8 +100,9 @@ export function createColumn(hooks: ColumnHooks): Column {
   const changes = h(
     "section",
     { class: "map-changes", "aria-label": "what to change first" },
-    h("div", { class: "head-row" }, h("h2", {}, "What to change first"), unit),
-    h("p", { class: "map-aim-row" }, "ranked by ", aim),
+    heading,
+    h("p", { class: "map-aim-row" }, "one change, for ", aim),
+    now,
     note,
     list,
     progress,
@@ -126,7 +140,7 @@ export function createColumn(hooks: ColumnHooks): Column {
   const drawChanges = (m: ColumnModel["changes"]): void => {
     const rows = m.all ? m.rows : m.rows.slice(0, ROWS_FIRST);
     const scale = barScale(rows, m.little);
-    const room = BAR_W - 38;
+    const room = BAR_W - 56;
     keyed(
       list,
       rows,
@@ -139,15 +153,18 @@ export function createColumn(hooks: ColumnHooks): Column {
           h("span", { class: "change-cost" }),
           h("span", { class: "change-kind" }),
           s("svg", { class: "change-bar", viewBox: `0 0 ${BAR_W} 46`, width: BAR_W, height: 46, "aria-hidden": "true" }, s("path"), s("rect"), s("text")),
-          h("button", { type: "button", class: "link" }, "try as B"),
+          h("button", { type: "button", class: "link" }),
         ),
-      (li, r) => {
+      (li, r, i) => {
         const [titleEl, cost, kind, bar, button] = li.children as unknown as [Element, Element, Element, Element, HTMLButtonElement];
         setText(titleEl, r.title);
         setText(kind, r.kind);
-        setText(cost, m.all ? [r.cost, r.buys === null ? "" : r.next].filter(Boolean).join("; ") : "");
-        setAttr(button, "aria-label", `try as B: ${r.title}, ${r.words}`);
-        button.onclick = () => hooks.tryAsB(r);
+        setText(cost, m.all || i === 0 ? [r.cost, r.buys === null ? "" : r.next].filter(Boolean).join("; ") : "");
+        const isB = r.scenario === m.b;
+        setText(button, isB ? "see B on the axle" : "try as B");
+        setAttr(button, "aria-label", `${isB ? "see B on the axle" : "try as B"}: ${r.title}, ${r.words}`);
+        li.classList.toggle("is-b", isB);
+        button.onclick = () => (isB ? hooks.seeB() : hooks.tryAsB(r));
         const [zero, rect, text] = bar.children as unknown as [Element, Element, Element];
         const z = scale.zero * room + 1;
         const x = scale.at(r.buys ?? 0) * room + 1;
@@ -164,7 +181,7 @@ export function createColumn(hooks: ColumnHooks): Column {
     );
     setText(note, m.note);
     note.hidden = m.note === "";
-    setText(unit, m.unit);
+    setText(now, m.now);
     const shown = m.aims.map((a) => a.key).join();
     if (aim.dataset.keys !== shown) {
       aim.dataset.keys = shown;
@@ -181,6 +198,10 @@ export function createColumn(hooks: ColumnHooks): Column {
 
   return {
     el,
+    toChanges(spare) {
+      changes.scrollIntoView({ block: spare ? "start" : "nearest" });
+      heading.focus({ preventScroll: true });
+    },
     update(m) {
       el.classList.toggle("stale", m.stale);
       const words = radiusWords(m.radiusM);

@@ -1,8 +1,8 @@
 import { LIMIT_NAMES, type LimitName } from "../../core/analysis.ts";
 import type { Scenario } from "../../core/design/types.ts";
-import type { Aim, ChangeResult } from "../../core/studies/changes.ts";
+import { type Aim, type ChangeResult, FAILURES, type Outcome } from "../../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../../core/units.ts";
-import { signed } from "../format.ts";
+import { degrees, fixed } from "../format.ts";
 import { mapWords } from "./names.ts";
 
 export interface ChangeRow {
@@ -11,10 +11,11 @@ export interface ChangeRow {
   /** what it costs in a word, and told out */
   kind: string;
   cost: string;
-  /** what gives after it */
+  /** what else it does, and what gives after it */
   next: string;
   /** what it buys in the unit of the aim, positive is better; null: no answer at this load */
   buys: number | null;
+  /** where it leads: "to 1.9°" */
   words: string;
   scenario: Scenario;
 }
@@ -25,30 +26,62 @@ export const aimOf = (text: string): Aim => (text === "lean" || LIMIT_NAMES.incl
 export function aimsOf(scenario: Scenario, used: Partial<Record<LimitName, number>> | null): { key: Aim; words: string }[] {
   const near = LIMIT_NAMES.filter((n) => (used?.[n] ?? 0) >= 0.3).sort((a, b) => (used?.[b] ?? 0) - (used?.[a] ?? 0));
   return [
-    { key: "speed", words: "safe speed" },
+    { key: "speed", words: "more safe speed" },
     { key: "lean", words: "less lean" },
-    ...near.map((n) => ({ key: n as Aim, words: `margin: ${mapWords(n, scenario.corner).line}` })),
+    ...near.map((n) => ({ key: n as Aim, words: `more margin: ${mapWords(n, scenario.corner).line}` })),
   ];
 }
 
-/** What the numbers beside the bars are. */
-export function aimUnit(aim: Aim, radius: string, g: string): string {
-  if (aim === "speed") return `safe speed at ${radius} m, km/h`;
-  if (aim === "lean") return `lean less at ${g} g, degrees`;
-  return `share of what it can take, at ${g} g`;
+/** Where the design stands now, in the unit of the numbers beside the bars. */
+export function aimNow(aim: Aim, base: Outcome | null, scenario: Scenario, radius: string, g: string): string {
+  if (aim === "speed") return base ? `Now safe on ${radius} m up to ${fixed(mpsToKmh(base.safeSpeedMps), 1)} km/h.` : "";
+  if (!base) return "";
+  if (aim === "lean") return base.leanDeg === null ? `No hold at ${g} g as it is.` : `The outer wheel now leans ${degrees(base.leanDeg)} at ${g} g.`;
+  const share = base.utilization?.[aim];
+  return share === undefined ? "" : `${first(mapWords(aim, scenario.corner).line)}: now ${fixed(share, 2)} of what it can take, at ${g} g.`;
 }
 
-export function changeRow(r: ChangeResult, aim: Aim, scenario: Scenario): ChangeRow {
+const first = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** The same place told of a changed design. */
+function leadsTo(o: Outcome, aim: Aim): string | null {
+  if (aim === "speed") return fixed(mpsToKmh(o.safeSpeedMps), 1);
+  if (aim === "lean") return o.leanDeg === null ? null : degrees(o.leanDeg);
+  const share = o.utilization?.[aim];
+  return share === undefined ? null : fixed(share, 2);
+}
+
+/** What a change does besides its aim: to speed or lean, and to what is worst at the load. */
+function besides(r: ChangeResult, aim: Aim, base: Outcome, changed: Scenario, g: string): string {
+  const { outcome } = r;
+  const out: string[] = [];
+  const kmh = (o: Outcome): string => fixed(mpsToKmh(o.safeSpeedMps), 1);
+  if (aim !== "speed") out.push(kmh(outcome) === kmh(base) ? "as fast as before" : `safe up to ${kmh(outcome)} km/h instead of ${kmh(base)}`);
+  if (aim !== "lean" && outcome.leanDeg !== null && base.leanDeg !== null && degrees(outcome.leanDeg) !== degrees(base.leanDeg))
+    out.push(`outer wheel leans ${degrees(outcome.leanDeg)} instead of ${degrees(base.leanDeg)}`);
+  if (outcome.gives !== null && outcome.gives !== base.gives) out.push(`first to give then: ${mapWords(outcome.gives, changed.corner).line}`);
+  const used = outcome.utilization;
+  const worst = used && FAILURES.reduce((a, b) => ((used[b] ?? 0) > (used[a] ?? 0) ? b : a));
+  if (used && worst && worst !== aim && (used[worst] ?? 0) >= 1) {
+    const was = base.utilization?.[worst];
+    const { part, does } = mapWords(worst, changed.corner);
+    out.push(`${part} ${does} at ${g} g: ${fixed(used[worst] ?? 0, 2)}${was === undefined ? "" : ` instead of ${fixed(was, 2)}`} of what it can take`);
+  }
+  return out.join("; ");
+}
+
+export function changeRow(r: ChangeResult, aim: Aim, base: Outcome, g: string): ChangeRow {
   const buys = aim === "speed" ? mpsToKmh(r.buys.speedMps) : aim === "lean" ? r.buys.leanDeg : (r.buys.utilization[aim] ?? null);
-  const gives = r.outcome.gives;
+  const to = leadsTo(r.outcome, aim);
   return {
-    id: r.change.id,
-    title: r.change.title.charAt(0).toUpperCase() + r.change.title.slice(1),
+    id: r.change.move?.kind ?? r.change.id,
+    // "1 in" is not torn apart at the end of a line
+    title: first(r.change.title).replace(/(\d) (in|out)$/, "$1\u00a0$2"),
     kind: r.change.costKind,
     cost: r.change.cost,
-    next: gives ? `then ${mapWords(gives, scenario.corner).line}` : "",
+    next: besides(r, aim, base, r.change.scenario, g),
     buys,
-    words: buys === null ? "no hold" : signed(buys, aim === "speed" || aim === "lean" ? 1 : 2),
+    words: to === null ? "no hold" : `to ${to}`,
     scenario: r.change.scenario,
   };
 }

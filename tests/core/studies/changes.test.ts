@@ -2,12 +2,15 @@ import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
 import { buildBench } from "../../../src/core/analyze.ts";
 import { checkScenario } from "../../../src/core/design/check.ts";
+import { betweenArmsMm, pinWithoutRoom } from "../../../src/core/design/room.ts";
 import { cornerOf } from "../../../src/core/design/sides.ts";
 import { hubRetention } from "../../../src/core/limits/hub-retention.ts";
 import { type Change, singleChanges } from "../../../src/core/studies/change-list.ts";
-import { allChanges, rankChanges, studyChanges, trimRideHeight } from "../../../src/core/studies/changes.ts";
+import { allChanges, mergeChanges, studyChanges } from "../../../src/core/studies/changes.ts";
 import { limitContext } from "../../../src/core/studies/cornering-table.ts";
 import { leanAndLip } from "../../../src/core/studies/lean-and-lip.ts";
+import { type Aim, FAILURES, rankChanges } from "../../../src/core/studies/rank-changes.ts";
+import { trimRideHeight } from "../../../src/core/studies/ride-height.ts";
 import { directPoint, safeSpeed } from "../../../src/core/studies/safe-speed.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
@@ -15,7 +18,7 @@ import { SHIPPED, shipped } from "../../support/shipped.ts";
 
 const forked = shipped("heavy-forked.json");
 const report = allChanges(forked, { radiusM: 6 })!;
-const found = (id: string) => report.results.find((r) => r.change.id === id)!;
+const found = (id: string) => report.solved.find((r) => r.change.id === id)!;
 
 describe("the list of single changes", () => {
   it.each(SHIPPED)("of %s holds valid scenarios with different names and their cost in words", (file) => {
@@ -43,9 +46,11 @@ describe("the list of single changes", () => {
       "stiff bearing",
       "cross-pin",
       "lower",
-      "wider track",
-      "upperInner up",
-      "lowerInner inwards",
+      "upperInner 1 hole up",
+      "lowerInner 3 holes in",
+      "upperInner 4 holes down, 2 out",
+      "upperOuter 4 holes up",
+      "wider track 2",
       "camber -1",
       "glue",
     ])
@@ -61,8 +66,8 @@ describe("the list of single changes", () => {
   });
 
   it("moves pivots by whole holes and keeps the spring's seat where it is", () => {
-    const c = singleChanges(forked).find((x) => x.id === "lowerInner inwards")!.scenario.corner;
-    expect(c.lowerInner.sMm).toBe(forked.corner.lowerInner.sMm - forked.holePitchMm);
+    const c = singleChanges(forked).find((x) => x.id === "lowerInner 3 holes up, 2 in")!.scenario.corner;
+    expect(c.lowerInner).toEqual({ sMm: forked.corner.lowerInner.sMm - 2 * forked.holePitchMm, zMm: forked.corner.lowerInner.zMm + 3 * forked.holePitchMm });
     const at = (k: typeof c): number => {
       const seat = k.spring.seat;
       if (seat.on === "hub") throw new Error("seat on the hub");
@@ -106,9 +111,9 @@ describe("what to change first", () => {
   });
 
   it("can be ranked again for lean or for one limit without solving again", () => {
-    const byLean = rankChanges(report.results, "lean");
+    const byLean = rankChanges(report.solved, "lean");
     for (let i = 1; i < byLean.length; i++) expect(byLean[i - 1]!.buys.leanDeg!).toBeGreaterThanOrEqual(byLean[i]!.buys.leanDeg! - 1e-4);
-    expect(rankChanges(report.results, "armYield")[0]!.change.id).toMatch(/taller|straight|material/);
+    expect(rankChanges(report.solved, "armYield")[0]!.change.id).toMatch(/taller|straight|material/);
   });
 
   it("yields once per change and can be stopped", () => {
@@ -128,6 +133,86 @@ describe("what to change first", () => {
   });
 });
 
+describe("moves by holes", () => {
+  const moves = report.solved.filter((r) => r.change.move);
+  const kinds = new Set(moves.map((r) => r.change.move!.kind));
+
+  it("stand on the list once for each kind, whatever the aim", () => {
+    for (const aim of ["speed", "lean", "hubRetention", "armYield"] as Aim[]) {
+      const told = rankChanges(report.solved, aim).flatMap((r) => r.change.move?.kind ?? []);
+      expect(new Set(told).size).toBe(told.length);
+      expect(new Set(told)).toEqual(kinds);
+    }
+    expect(moves.length).toBeGreaterThan(3 * kinds.size);
+  });
+
+  it("are told by the number of holes that buys most of those that make nothing else give", () => {
+    const told = rankChanges(report.solved, "lean");
+    for (const kind of kinds) {
+      const alike = moves.filter((r) => r.change.move!.kind === kind);
+      const whole = alike.filter((r) => FAILURES.every((n) => r.outcome.utilization![n]! < 1 || report.base.utilization![n]! >= 1));
+      const open = whole.length > 0 ? whole : alike;
+      const most = Math.max(...open.map((r) => r.buys.leanDeg!));
+      const chosen = told.find((r) => r.change.move?.kind === kind)!;
+      expect(open.map((r) => r.change.id)).toContain(chosen.change.id);
+      // a shorter one may stand for it that buys as much to the eye
+      expect(chosen.buys.leanDeg!).toBeGreaterThanOrEqual(most - 0.051);
+      for (const r of open) if (r.buys.leanDeg! >= most - 0.049) expect(r.change.move!.holes).toBeGreaterThanOrEqual(chosen.change.move!.holes);
+    }
+  });
+
+  it("hold at the load, keep clear of the body and leave the arms their room", () => {
+    for (const r of moves) {
+      expect(r.outcome.leanDeg).not.toBeNull();
+      expect(r.outcome.utilization!.fit!).toBeLessThan(1);
+      expect(betweenArmsMm(r.change.scenario.corner)).toBeGreaterThan(0);
+      expect(pinWithoutRoom(r.change.scenario.corner)).toBeNull();
+    }
+    // what touches is on the way to it: the motor stands inboard of the lower pin, the shell outboard of the wheel
+    const ids = report.solved.map((r) => r.change.id);
+    expect(ids).toContain("lowerInner 1 hole in");
+    expect(ids).not.toContain("lowerInner 2 holes in");
+    expect(report.refused.map((r) => r.change.move?.kind)).toContain("wider track");
+    expect(report.refused.find((r) => r.change.move?.kind === "wider track")!.reason).toContain("tyre");
+  });
+
+  it("name one for the opened demo that brings its outer wheel under 2° at 0.8 g, as its scenario solved anew does", () => {
+    const [first] = rankChanges(report.solved, "lean");
+    expect(first!.change.move?.kind).toBe("upperInner down");
+    expect(first!.breaks).toEqual([]);
+    const p = directPoint(buildBench(first!.change.scenario), 6, Math.sqrt(0.8 * 9.80665 * 6));
+    if (!p.ok) throw new Error("no equilibrium");
+    const lean = (-p.state.right.wheelAngleRad * 180) / Math.PI;
+    expectAbs(first!.outcome.leanDeg!, lean, 1e-4, "°");
+    expect(Math.abs(lean)).toBeLessThan(2);
+    expect(report.base.leanDeg!).toBeGreaterThan(6);
+    // one hole alone does not
+    for (const r of moves) if (r.change.move!.holes === 1) expect(Math.abs(r.outcome.leanDeg!)).toBeGreaterThan(4);
+  });
+
+  it("say in words how far, how long the arm is then, and what the springs need", () => {
+    const { title, cost } = found("upperInner 4 holes down, 2 out").change;
+    expect(title).toBe("upper inner pin 4 holes down, 2 out");
+    expect(cost).toMatch(
+      /^other holes in the chassis, 32 mm lower and 16 mm further out; upper arm 55\.6 mm long instead of 64\.1; springs packed 4\.\d mm more, so that it stands as high as before$/,
+    );
+    expect(found("upperInner 1 hole down").change.cost).toContain("upper arm as long as before");
+  });
+
+  it("are the same in two parts as in one", () => {
+    const parts = [0, 1].map((index) => {
+      const run = studyChanges(forked, { radiusM: 6, aim: "lean" }, { index, of: 2 });
+      for (;;) {
+        const step = run.next();
+        if (step.done) return step.value!;
+      }
+    });
+    const both = mergeChanges(parts);
+    expect(both.results.map((r) => r.change.id)).toEqual(rankChanges(report.solved, "lean").map((r) => r.change.id));
+    expect(both.refused.map((r) => r.change.id).sort()).toEqual(report.refused.map((r) => r.change.id).sort());
+  });
+});
+
 describe("the ride height", () => {
   const wanted = (change: Change) => {
     const b = buildBench(change.scenario);
@@ -137,7 +222,7 @@ describe("the ride height", () => {
   it("is kept by trimming the springs when their rate or a pivot is changed", () => {
     const before = buildBench(forked);
     if (!before.rest.ok) throw new Error("no rest");
-    for (const id of ["spring×1.6", "spring×0.8", "lowerInner inwards", "wider track"]) {
+    for (const id of ["spring×1.6", "spring×0.8", "lowerInner 1 hole in", "upperInner 4 holes down, 2 out"]) {
       const state = wanted(found(id).change);
       expectAbs(state.body.heaveMm, before.rest.state.body.heaveMm, 0.1, `${id}: rise of the body, mm`);
     }
@@ -148,7 +233,7 @@ describe("the ride height", () => {
     if (!b.rest.ok) throw new Error("no rest");
     const s = b.rest.state;
     const travel = s.right.wheelCentre[1] - s.body.heaveMm - cornerOf(forked, "right").wheelCentre.zMm;
-    expect(trimRideHeight(forked, { left: travel, right: travel }).corner.spring.freeLengthMm).toBeCloseTo(forked.corner.spring.freeLengthMm, 1);
+    expect(trimRideHeight(b, { left: travel, right: travel }).corner.spring.freeLengthMm).toBeCloseTo(forked.corner.spring.freeLengthMm, 1);
   });
 });
 

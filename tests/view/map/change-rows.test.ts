@@ -1,14 +1,16 @@
 import { describe, expect, it } from "vitest";
-import type { ChangeResult } from "../../../src/core/studies/changes.ts";
 import { changesOptions, studyChanges } from "../../../src/core/studies/changes.ts";
+import type { ChangeResult, Outcome } from "../../../src/core/studies/rank-changes.ts";
 import { mpsToKmh } from "../../../src/core/units.ts";
-import { aimOf, aimsOf, barScale, changeRow, littleOf, noHelp } from "../../../src/view/map/changeRows.ts";
+import { aimNow, aimOf, aimsOf, barScale, changeRow, littleOf, noHelp } from "../../../src/view/map/changeRows.ts";
 import { scenarioFile } from "../fixture.ts";
 
 const scenario = scenarioFile("heavy-forked");
 /** the first few changes are enough to see what a row says */
 const results: ChangeResult[] = [];
+let base!: Outcome;
 for (const p of studyChanges(scenario, changesOptions())) {
+  base = p.base;
   if (p.result) results.push(p.result);
   if (results.length >= 5) break;
 }
@@ -16,14 +18,34 @@ for (const p of studyChanges(scenario, changesOptions())) {
 describe("a change as a row", () => {
   it("tells what it buys in the unit of the aim", () => {
     const r = results[0] as ChangeResult;
-    expect(changeRow(r, "speed", scenario).buys).toBe(mpsToKmh(r.buys.speedMps));
-    expect(changeRow(r, "lean", scenario).buys).toBe(r.buys.leanDeg);
-    expect(changeRow(r, "hubRetention", scenario).buys).toBe(r.buys.utilization.hubRetention);
+    expect(changeRow(r, "speed", base, "0.80").buys).toBe(mpsToKmh(r.buys.speedMps));
+    expect(changeRow(r, "lean", base, "0.80").buys).toBe(r.buys.leanDeg);
+    expect(changeRow(r, "hubRetention", base, "0.80").buys).toBe(r.buys.utilization.hubRetention);
+  });
+
+  it("tells where it leads, beside where the design stands now", () => {
+    const r = results[0] as ChangeResult;
+    expect(changeRow(r, "speed", base, "0.80").words).toBe(`to ${mpsToKmh(r.outcome.safeSpeedMps).toFixed(1)}`);
+    expect(changeRow(r, "lean", base, "0.80").words).toBe(`to ${r.outcome.leanDeg?.toFixed(1)}°`);
+    expect(changeRow(r, "hubRetention", base, "0.80").words).toBe(`to ${r.outcome.utilization?.hubRetention?.toFixed(2)}`);
+    expect(aimNow("lean", base, scenario, "6", "0.80")).toBe("The outer wheel now leans 6.6° at 0.80 g.");
+    expect(aimNow("speed", base, scenario, "6", "0.80")).toBe("Now safe on 6 m up to 20.7 km/h.");
+    expect(aimNow("hubRetention", base, scenario, "6", "0.80")).toBe("Hub lip at its limit: now 1.79 of what it can take, at 0.80 g.");
+    const lost = { ...r, outcome: { ...r.outcome, leanDeg: null, utilization: null }, buys: { ...r.buys, leanDeg: null } };
+    expect(changeRow(lost, "lean", base, "0.80").words).toBe("no hold");
+  });
+
+  it("tells what else it does, and what gives at the load", () => {
+    const r = results[0] as ChangeResult;
+    const by = (more: Partial<Outcome>, aim: "lean" | "speed" = "lean"): string => changeRow({ ...r, outcome: { ...base, ...more } }, aim, base, "0.80").next;
+    expect(by({})).toBe("as fast as before; hub lip gives at 0.80 g: 1.79 instead of 1.79 of what it can take");
+    expect(by({ safeSpeedMps: 5, utilization: {} })).toBe("safe up to 18.0 km/h instead of 20.7");
+    expect(by({ gives: "sliding", leanDeg: 2, utilization: {} }, "speed")).toBe("outer wheel leans 2.0° instead of 6.6°; first to give then: wheels slide");
   });
 
   it("carries the changed design and its cost in words", () => {
     for (const r of results) {
-      const row = changeRow(r, "speed", scenario);
+      const row = changeRow(r, "speed", base, "0.80");
       expect(row.scenario).toBe(r.change.scenario);
       expect(row.cost.length).toBeGreaterThan(3);
       expect(row.title.charAt(0)).toBe(row.title.charAt(0).toUpperCase());
@@ -31,7 +53,7 @@ describe("a change as a row", () => {
   });
 
   it("has bars about one zero, gains to the right of it", () => {
-    const rows = results.map((r) => changeRow(r, "speed", scenario));
+    const rows = results.map((r) => changeRow(r, "speed", base, "0.80"));
     const scale = barScale(rows, littleOf("speed"));
     expect(scale.at(0)).toBeCloseTo(scale.zero, 12);
     for (const r of rows) {
@@ -45,7 +67,7 @@ describe("a change as a row", () => {
 
 describe("where nothing helps", () => {
   it("the bars stay short and the list says so", () => {
-    const rows = results.map((r) => ({ ...changeRow(r, "speed", scenario), buys: 0.01 }));
+    const rows = results.map((r) => ({ ...changeRow(r, "speed", base, "0.80"), buys: 0.01 }));
     expect(barScale(rows, littleOf("speed")).at(0.01)).toBeLessThan(0.05);
     expect(noHelp(rows, "speed")).toBe("No single change on the list helps here.");
     expect(noHelp([{ ...rows[0], buys: 2 } as (typeof rows)[number]], "speed")).toBe("");

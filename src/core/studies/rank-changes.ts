@@ -1,0 +1,101 @@
+import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
+import type { Change } from "./change-list.ts";
+
+/** Highest safe speed on the curve, least lean of the outer wheel at the load, or least use of one limit at the load. */
+export type Aim = "speed" | "lean" | LimitName;
+
+/** What a design does; null where the load has no equilibrium. */
+export interface Outcome {
+  safeSpeedMps: number;
+  safeLateralG: number;
+  /** what gives at the safe speed; null: the equilibrium ends, told in `endWords` */
+  gives: LimitName | null;
+  givesPart: string;
+  /** lean of the outer wheel at the load, ° */
+  leanDeg: number | null;
+  rollDeg: number | null;
+  /** worst utilization of each limit at the load, shock in; absent where it does not apply */
+  utilization: Partial<Record<LimitName, number>> | null;
+  reachableMps: number;
+}
+
+export interface ChangeResult {
+  change: Change;
+  outcome: Outcome;
+  /** against the design as it is; positive is better */
+  buys: {
+    speedMps: number;
+    /** degrees of lean less (size), null without an equilibrium at the load */
+    leanDeg: number | null;
+    /** utilization less, per limit */
+    utilization: Partial<Record<LimitName, number>>;
+  };
+  /** limits that held at the load before and give there now, cautions left out */
+  breaks: LimitName[];
+}
+
+export interface Refusal {
+  change: Change;
+  reason: string;
+}
+
+/** How good a result is for an aim: larger is better. Ties in speed are broken by what the limits leave at the load. */
+function worth(r: ChangeResult, aim: Aim): number {
+  const spare = -worstOf(r.outcome);
+  if (aim === "speed") return r.buys.speedMps + 1e-6 * spare;
+  if (aim === "lean") return (r.buys.leanDeg ?? Number.NEGATIVE_INFINITY) + 1e-6 * spare;
+  return (r.buys.utilization[aim] ?? 0) + 1e-6 * spare;
+}
+
+/** Limits that make the car fail; the others are cautions. */
+export const FAILURES = LIMIT_NAMES.filter((n) => n !== "armSet" && n !== "springOnStop" && n !== "hubHeat");
+
+function worstOf(o: Outcome): number {
+  if (!o.utilization) return 100;
+  return Math.max(0, ...FAILURES.map((n) => o.utilization?.[n] ?? 0));
+}
+
+/** What a builder would not notice: of moves that buy as much the shortest is taken. m/s, °, share of what a part can take. */
+const NO_ODDS = { speed: 0.015, lean: 0.05, limit: 0.005 } as const;
+
+/** Of moves of one kind the one that buys most without making a limit give that held before. */
+function bestMove(moves: readonly ChangeResult[], aim: Aim): ChangeResult {
+  const whole = moves.filter((r) => r.breaks.length === 0);
+  const open = whole.length > 0 ? whole : moves;
+  const most = Math.max(...open.map((r) => worth(r, aim)));
+  const even = NO_ODDS[aim === "speed" || aim === "lean" ? aim : "limit"];
+  const holes = (r: ChangeResult): number => r.change.move?.holes ?? 0;
+  return open
+    .filter((r) => worth(r, aim) >= most - even)
+    .reduce((a, b) => (holes(b) < holes(a) || (holes(b) === holes(a) && worth(b, aim) > worth(a, aim)) ? b : a));
+}
+
+/** The list for an aim, best first. */
+export function rankChanges(solved: readonly ChangeResult[], aim: Aim): ChangeResult[] {
+  const kinds = new Map<string, ChangeResult[]>();
+  for (const r of solved) {
+    const kind = r.change.move?.kind ?? r.change.id;
+    const alike = kinds.get(kind);
+    if (alike) alike.push(r);
+    else kinds.set(kind, [r]);
+  }
+  // equal ones by name, so that the order does not hang on the order of the work
+  return [...kinds.values()]
+    .map((alike) => (alike.length > 1 ? bestMove(alike, aim) : alike[0]!))
+    .sort((a, b) => worth(b, aim) - worth(a, aim) || (a.change.id < b.change.id ? -1 : 1));
+}
+
+/** Refusals that say something: a way in which some number of holes is possible is none. */
+export function toldRefusals(refused: readonly Refusal[], solved: readonly ChangeResult[]): Refusal[] {
+  const possible = new Set(solved.map((r) => r.change.move?.kind));
+  const out = new Map<string, Refusal>();
+  for (const r of refused) {
+    const { move, id } = r.change;
+    if (!move) out.set(id, r);
+    else if (!possible.has(move.kind)) {
+      const told = out.get(move.kind);
+      if (!told || move.holes < told.change.move!.holes) out.set(move.kind, r);
+    }
+  }
+  return [...out.values()];
+}

@@ -1,0 +1,108 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { lean, type Site, startSite } from "./site.ts";
+
+let site: Site;
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(() => site.close());
+
+const WAIT = { timeout: 20_000 };
+const degreesOf = (text: string | null): number =>
+  Number(
+    text
+      ?.replace("°", "")
+      .replace("−", "-")
+      .replace(/[^\d.-]/g, ""),
+  );
+
+/** The list is whole when no progress is told beside it. */
+const listWhole = (page: Page): Promise<unknown> =>
+  page.waitForFunction(
+    () => document.querySelector(".change-list li") !== null && document.querySelector(".map-changes .map-progress")?.hasAttribute("hidden") === true,
+    undefined,
+    { timeout: 120_000 },
+  );
+
+/** Where a row leads, °. */
+const leadsTo = async (page: Page, row: number): Promise<number> => {
+  const text = await page.locator(".change-list li").nth(row).locator(".change-bar text").textContent();
+  return degreesOf(text);
+};
+
+const inSight = (page: Page, selector: string): Promise<boolean> =>
+  page.locator(selector).evaluate((el) => {
+    const r = el.getBoundingClientRect();
+    const at = document.elementFromPoint(r.left + 4, r.top + r.height / 2);
+    return r.top >= 0 && r.bottom <= window.innerHeight && at !== null && (el.contains(at) || at.contains(el));
+  });
+
+describe.each([
+  ["wide", { viewport: { width: 1440, height: 900 } }],
+  ["narrow", { viewport: { width: 390, height: 844 }, hasTouch: true }],
+] as const)("which change stands the outer wheel of the opened demo up, on a %s sheet", (_, options) => {
+  it("is found by the first line: one pin, tried as B, leans less than 2° at 0.8 g", async () => {
+    const { page, complaints } = await site.open(options);
+    expect(await lean(page)).toBeGreaterThan(6);
+    expect(await page.locator(".load.cornering .ruler-value").textContent()).toContain("0.80");
+    await page.getByRole("button", { name: "Then see what to change first." }).click();
+    await page.waitForSelector(".change-list li", WAIT);
+    // the way led to the list, and the list is for what was asked
+    await expect.poll(() => inSight(page, ".map-changes h2"), WAIT).toBe(true);
+    expect(await page.locator(".map-aim").inputValue()).toBe("lean");
+    await listWhole(page);
+    expect(await page.locator(".map-changes").textContent()).toContain("The outer wheel now leans 6.6° at 0.80 g.");
+    const title = await page.locator(".change-list li .change-title").first().textContent();
+    expect(title).toMatch(/^Upper inner pin \d holes down/);
+    const told = await leadsTo(page, 0);
+    expect(Math.abs(told)).toBeLessThan(2);
+    // the list is in order, and no other change does as much
+    const rows = await page.locator(".change-list li").count();
+    for (let i = 1; i < rows; i++) expect(Math.abs(await leadsTo(page, i))).toBeGreaterThanOrEqual(Math.abs(told));
+    // one click makes it B, the next shows it
+    await page.locator(".change-list li button").first().click();
+    await page.getByRole("button", { name: /^see B on the axle/ }).click();
+    await page.waitForSelector(".hero-b:not([hidden])");
+    await expect.poll(async () => degreesOf(await page.locator(".hero-b").textContent()), WAIT).toBe(told);
+    expect(await lean(page)).toBeGreaterThan(6);
+    if (options.viewport.width < 700) expect(await page.evaluate(() => window.scrollY)).toBe(0);
+    // and as A it stands as it was told
+    await page.locator("[data-act=swap]").click();
+    await expect.poll(() => lean(page), WAIT).toBe(told);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("is led to from what leaned it, and from what gives first", async () => {
+    const { page } = await site.open(options);
+    for (const [aim, region] of [
+      ["lean", ".stair"],
+      ["speed", ".limits"],
+    ] as const) {
+      const link = page.locator(`${region} [data-change-for=${aim}]`);
+      expect(await link.textContent()).toContain("what to change first");
+      await link.click();
+      await page.waitForSelector(".change-list li", WAIT);
+      expect(await page.locator(".map-aim").inputValue()).toBe(aim);
+      await expect.poll(() => inSight(page, ".map-changes h2"), WAIT).toBe(true);
+      await page.locator("[data-view=axle]:visible").click();
+      await page.waitForSelector(".hero", WAIT);
+    }
+    await page.context().close();
+  });
+});
+
+describe("the study of changes", () => {
+  it("tells how far it is and can be stopped", async () => {
+    const { page } = await site.open();
+    await page.getByRole("button", { name: "Then see what to change first." }).click();
+    await page.waitForFunction(() => /\d+ of \d+ tried/.test(document.querySelector(".map-changes .map-progress")?.textContent ?? ""), undefined, WAIT);
+    await page.locator("[data-act=stop-changes]").click();
+    await page.waitForFunction(() => document.querySelector(".map-changes .map-progress")?.hasAttribute("hidden"), undefined, WAIT);
+    const rows = await page.locator(".change-list li").count();
+    await page.waitForTimeout(400);
+    expect(await page.locator(".change-list li").count()).toBe(rows);
+    await page.context().close();
+  });
+});
