@@ -5,13 +5,11 @@ import { gzipSync } from "node:zlib";
 import type { Browser, Page } from "playwright-core";
 import { build, preview } from "vite";
 import { launchBrowser } from "../support/browser.ts";
-import { median, report } from "./timing.ts";
+import { benchMotionFrames } from "./page-motion.ts";
+import { median, report, share } from "./timing.ts";
 
 const MOVES = 200;
 const OPENINGS = 5;
-
-const share = (values: readonly number[], part: number): number =>
-  [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * part))] ?? 0;
 
 /** Script per frame while something is dragged, ms: what the page itself measures in each frame. */
 async function dragFrames(page: Page, handle: string, dx: number, dy: number): Promise<number[]> {
@@ -80,6 +78,7 @@ export async function benchPage(): Promise<void> {
       report(`${words}: 99th percentile`, `${share(frames, 0.99).toFixed(1)} ms`, "at most 16 ms");
     }
     await context.close();
+    await benchMotionFrames(browser, url);
   } finally {
     await browser.close();
     await server.close();

@@ -4,6 +4,10 @@ export function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
+/** The value that a share of all lies below. */
+export const share = (values: readonly number[], part: number): number =>
+  [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(values.length * part))] ?? 0;
+
 /** Median time of a call, ms; the first calls only warm up. `i` counts all calls. */
 export function medianMs(run: (i: number) => void, times: number, warmUp = Math.ceil(times / 5)): number {
   const taken: number[] = [];

@@ -329,10 +329,11 @@ describe("free play", () => {
   it("answers a body that is pulled down by the mouse, and lets it swing back", async () => {
     const { page, complaints } = await openFree();
     const before = await leanNow(page);
-    await drag(page, "gravity", 0, 110, false);
-    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeGreaterThan(0.5);
+    // not so far that an arm breaks when a busy machine makes one jerk of it
+    await drag(page, "gravity", 0, 60, false);
+    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeGreaterThan(0.25);
     await page.mouse.up();
-    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeLessThan(0.2);
+    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeLessThan(0.15);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

@@ -111,8 +111,8 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
   };
   const place = (): void => {
     const x = toX(now).toFixed(1);
-    bob.setAttribute("transform", `translate(${x} ${AXIS_Y})`);
-    rail.setAttribute("d", `M${room().left} ${AXIS_Y}H${x}`);
+    setAttr(bob, "transform", `translate(${x} ${AXIS_Y})`);
+    setAttr(rail, "d", `M${room().left} ${AXIS_Y}H${x}`);
   };
   new ResizeObserver(() => {
     if (line.clientWidth === width) return;

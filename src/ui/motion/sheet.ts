@@ -100,6 +100,7 @@ export function createMotionSheet(hooks: MotionHooks): MotionSheet {
   const runs = createRuns(hooks);
   const note = h("p", { class: "caution" });
   const column = h("aside", { class: "motion-column", "aria-label": "reading" }, hero, story, runs.el, note);
+  let rows: readonly StoryRow[] = [];
   const root = h("div", { class: "motion-sheet" }, drawing, curves, scrubber.el, column);
 
   return {
@@ -147,10 +148,9 @@ export function createMotionSheet(hooks: MotionHooks): MotionSheet {
           const b = li.firstElementChild as Element;
           setText(b.children[0] as Element, r.timeS.toFixed(2));
           setText(b.children[2] as Element, r.words);
-          b.classList.toggle("loud", r.loud);
-          (b as HTMLElement).dataset.timeS = String(r.timeS);
         },
       );
+      rows = m.story;
       runs.update(m.runs);
       [...wheels.children].forEach((b, i) => {
         setAttr(b, "aria-pressed", String(WHEELS[i]?.side === m.wheel));
@@ -162,7 +162,10 @@ export function createMotionSheet(hooks: MotionHooks): MotionSheet {
       setText(note, m.note);
     },
     at(timeS) {
-      for (const b of storyList.querySelectorAll<HTMLElement>(".story-row")) b.classList.toggle("ahead", Number(b.dataset.timeS) > timeS + 1e-6);
+      rows.forEach((r, i) => {
+        const button = storyList.children[i]?.firstElementChild;
+        if (button) setAttr(button, "class", `story-row${r.loud ? " loud" : ""}${r.timeS > timeS + 1e-6 ? " ahead" : ""}`);
+      });
     },
   };
 }

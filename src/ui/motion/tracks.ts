@@ -46,6 +46,7 @@ interface Row {
   dot: SVGCircleElement;
   y: (v: number) => number;
   track: Track | null;
+  past: boolean;
 }
 
 function makeRow(): Row {
@@ -67,6 +68,7 @@ function makeRow(): Row {
     dot: s("circle", { class: "track-dot", r: 4 }),
     y: () => 0,
     track: null,
+    past: false,
   };
   row.group.append(
     row.rule,
@@ -155,7 +157,8 @@ export function createTracks(hooks: TracksHooks): Tracks {
     setAttr(row.pale, "d", track.pale ? pathOf(track.pale, x, row.y, track.paleFromS, Number.POSITIVE_INFINITY) : "");
     setAttr(row.rival, "d", track.rival ? pathOf(track.rival, x, row.y, 0, Number.POSITIVE_INFINITY) : "");
     const p = track.peak;
-    row.peak.style.display = p ? "" : "none";
+    setAttr(row.peak, "display", p ? null : "none");
+    row.past = p?.past ?? false;
     setText(row.peakText, p ? words(track, p.v) : "");
     if (p) {
       const px = x(p.t);
@@ -167,7 +170,6 @@ export function createTracks(hooks: TracksHooks): Tracks {
       setAttr(row.peakText, "x", (px + (toLeft ? -8 : 8)).toFixed(1));
       setAttr(row.peakText, "y", Math.max(top + 12, Math.min(top + high - 2, py + (low ? 14 : -3))).toFixed(1));
       setAttr(row.peakText, "text-anchor", toLeft ? "end" : "start");
-      row.group.classList.toggle("past", p.past);
     }
   };
 
@@ -198,13 +200,13 @@ export function createTracks(hooks: TracksHooks): Tracks {
     const high = (height - TOP) / 4;
     rows.forEach((row, i) => {
       const track = list[i];
-      row.group.style.display = track ? "" : "none";
+      setAttr(row.group, "display", track ? null : "none");
       if (track) drawRow(row, track, TOP + i * high, high, model?.wheel ?? "");
       else row.track = null;
     });
     const named = namingPlace(list);
     const row = named && rows[named.row];
-    rivalName.style.display = row ? "" : "none";
+    setAttr(rivalName, "display", row ? null : "none");
     if (named && row) {
       const above = row.y(named.v) <= row.y(runAt(list[named.row]!.line, named.t) ?? named.v);
       setAttr(rivalName, "x", x(named.t).toFixed(1));
@@ -224,19 +226,19 @@ export function createTracks(hooks: TracksHooks): Tracks {
 
   const at = (): void => {
     if (!model || width < 60) {
-      head.setAttribute("d", "");
+      setAttr(head, "d", "");
       return;
     }
     const px = x(now);
-    head.setAttribute("d", `M${px.toFixed(1)} ${TOP - 14}V${height}`);
+    setAttr(head, "d", `M${px.toFixed(1)} ${TOP - 14}V${height}`);
     for (const row of rows) {
       const { track } = row;
       if (!track) continue;
       const beyond = now > track.solidToS + 1e-9;
       const v = beyond ? (track.pale ? runAt(track.pale, now) : null) : runAt(track.line, now);
-      row.group.classList.toggle("beyond", beyond);
-      row.dot.style.display = v === null ? "none" : "";
-      if (v !== null) row.dot.setAttribute("transform", `translate(${px.toFixed(1)} ${row.y(v).toFixed(1)})`);
+      setAttr(row.group, "class", `track${row.past ? " past" : ""}${beyond ? " beyond" : ""}`);
+      setAttr(row.dot, "display", v === null ? "none" : null);
+      if (v !== null) setAttr(row.dot, "transform", `translate(${px.toFixed(1)} ${row.y(v).toFixed(1)})`);
       setText(row.value, v === null ? "" : `${words(track, v)}${beyond ? " if it held" : ""}`);
     }
   };
