@@ -75,6 +75,21 @@ export function postWords(e: MotionEvent): string {
   return `${e.side} ${what}`;
 }
 
+/** losses closer together than this are one on the curves, s */
+const AT_ONCE_S = 0.005;
+
+/** The losses as lines through the curves; what both sides lose at once is told once. */
+export function lossPosts(events: readonly MotionEvent[]): { t: number; words: string }[] {
+  const out: { t: number; words: string; kind: LooseKind | null }[] = [];
+  for (const e of lossesOf(events)) {
+    const kind = looseKind(e);
+    const twin = kind && out.find((p) => p.kind === kind && e.timeS - p.t < AT_ONCE_S);
+    if (twin) twin.words = `both ${kind}s off`;
+    else out.push({ t: e.timeS, words: postWords(e), kind });
+  }
+  return out.map(({ t, words }) => ({ t, words }));
+}
+
 /** Tag at the part that came off: what, by which numbers, when. */
 export function tagLines(e: MotionEvent, kmh: number): [string, string, string] {
   return [

@@ -3,7 +3,7 @@ import type { MotionEvent } from "../../motion/session.ts";
 import { channelAt, column, type Peak, type Trace } from "../../motion/trace.ts";
 import { degrees, figures, withUnit } from "../../view/format.ts";
 import type { Run, Track, TracksModel } from "../../view/motion/tracks.ts";
-import { eventWords, looseKind, lossesOf, lossSentence, lostAt, postWords } from "./losses.ts";
+import { eventWords, looseKind, lossesOf, lossPosts, lossSentence, lostAt } from "./losses.ts";
 import { corneringWords, type RunName } from "./runs.ts";
 
 /** What a recorded run has to tell: which wheel bears most, when something comes off, what happened in order, the curves. */
@@ -160,10 +160,14 @@ export function heroWords(r: Recorded, side: Side, hub: HubHold | null): string 
   return `${still}In motion ${figures(pull.value)}\u2009${hub.unit} pull on it at most, and everything holds.`;
 }
 
+/** Less of a limit in use is as good as none. */
+const LEAST_SHARE = 0.01;
+
 /** How the tyre was held standing still in the same load, and what happened. */
 function tyreWords(all: Trace, e: MotionEvent): string {
   const steady = peakOf(all, `${e.side}.useTyre`)?.steady ?? null;
-  if (steady === null || !(e.capacity > 0)) return lossSentence(e);
+  // without a side force there is nothing to compare
+  if (steady === null || !(e.capacity > 0) || steady < LEAST_SHARE) return lossSentence(e);
   const of = `${figures(steady * e.capacity)} of ${figures(e.capacity)}\u2009${e.unit}`;
   return `Standing still in this, the ${e.side} tyre ${steady < 1 ? "stays" : "does not stay"} on its rim: ${of} sideways. ${lossSentence(e)}`;
 }
@@ -217,10 +221,7 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
     wheel: `${side} wheel`,
     over: "the run",
     whole: true,
-    posts: [
-      ...causesOf(r).map((c) => ({ t: c.timeS, words: c.post, loud: false })),
-      ...lossesOf(trace.events).map((e) => ({ t: e.timeS, words: postWords(e), loud: true })),
-    ],
+    posts: [...causesOf(r).map((c) => ({ t: c.timeS, words: c.post, loud: false })), ...lossPosts(trace.events).map((p) => ({ ...p, loud: true }))],
     tracks: [
       row("camberDeg", "Lean", "°", 1, "", (peak) => (peak < 0 ? -camberDeg : camberDeg)),
       row("retentionN", hub ? `Pull on ${hub.part}` : "Pull on the wheel", hub?.unit ?? "N", 1, "", () => hub?.capacity ?? null),

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { clearOfBody, eventWords, looseKind, lossesOf, lossSentence, lostAt, postWords, tagLines } from "../../../src/app/motion/losses.ts";
+import { clearOfBody, eventWords, looseKind, lossesOf, lossPosts, lossSentence, lostAt, postWords, tagLines } from "../../../src/app/motion/losses.ts";
 import { momentAt, type Resting } from "../../../src/app/motion/moment.ts";
 import { paintMotion } from "../../../src/app/motion/picture.ts";
 import { createRunPicture, type RunSheet } from "../../../src/app/motion/runPicture.ts";
@@ -155,6 +155,12 @@ describe("the words of a loss", () => {
   ] as const)("%o: %s, %s", (over, post, tag) => {
     expect(postWords(event(over))).toBe(post);
     expect(tagLines(event(over), 20)[0]).toBe(tag);
+  });
+  it("stand on the curves once where both sides lose the same at once", () => {
+    const both = [event({}), event({ side: "right", timeS: 0.5004 })];
+    expect(lossPosts(both)).toEqual([{ t: 0.5, words: "both tyres off" }]);
+    expect(lossPosts([both[0]!, event({ side: "right", timeS: 0.6 })]).map((p) => p.words)).toEqual(["left tyre off", "right tyre off"]);
+    expect(lossPosts([both[0]!, event({ limit: "hubRetention", timeS: 0.5 })]).map((p) => p.words)).toEqual(["left tyre off", "left wheel off"]);
   });
   it("find when a part was lost, on its own side alone", () => {
     expect(lostAt([event({})], "left", "tyre")).toBe(0.5);
