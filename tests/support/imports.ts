@@ -28,7 +28,8 @@ export const ALLOWED_PACKAGES: Record<string, string[]> = {
   core: ["gl-matrix"],
   scenario: ["zod"],
   view: ["gl-matrix", "d3-scale", "d3-shape", "d3-contour"],
-  report: [],
+  // the faces that a saved report carries
+  report: ["@fontsource/arimo", "@fontsource/roboto-condensed"],
   state: [],
   draw: ["pixi.js", "gl-matrix"],
   input: ["gl-matrix"],
