@@ -1,3 +1,4 @@
+import { pathName } from "../core/design/field-words.ts";
 import type { Scenario } from "../core/design/types.ts";
 import type { Doc } from "../state/document.ts";
 import { at, freeName, withAt } from "../state/edit.ts";
@@ -81,7 +82,7 @@ export function createActions(hooks: ActionHooks): Actions {
       else store.act("copy B to A", (d) => ({ ...d, a: { ...d.b, name: freeName(d.b.name, [d.b.name]) } }));
     },
     takeFromB(path) {
-      store.act(`take ${path.split(".").at(-1)} from B`, (d) => ({ ...d, a: withAt(d.a, path, at(d.b, path)) }));
+      store.act(`take ${pathName(path)} from B`, (d) => ({ ...d, a: withAt(d.a, path, at(d.b, path)) }));
     },
     async share() {
       const hash = await toHash(store.settled());

@@ -1,5 +1,6 @@
 import { MATERIAL_NAMES } from "../core/arm/materials.ts";
 import { stiffnessRose } from "../core/arm/stiffness.ts";
+import { materialWords } from "../core/design/field-names.ts";
 import type { ArmName, Side } from "../core/design/types.ts";
 import type { V2 } from "../core/vec.ts";
 import { sidesDiffer } from "../state/armEdit.ts";
@@ -27,22 +28,6 @@ const TIP_MOST_PX = 70;
 const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78 };
 const NARROW: PlanRoom = { left: 62, right: 112, top: 78, between: 44, bottom: 92 };
 
-const MATERIAL_WORDS: Record<string, string> = {
-  abs: "ABS",
-  pom: "acetal (POM)",
-  pa12: "nylon 12",
-  pa6gf30: "nylon 6, 30 % glass",
-  pc: "polycarbonate",
-  pla: "PLA",
-  petg: "PETG",
-  aluminium: "aluminium",
-  carbonRod: "carbon rod",
-  absPrinted: "ABS, printed",
-  plaPrinted: "PLA, printed",
-  petgPrinted: "PETG, printed",
-  pa12Printed: "nylon 12, printed",
-};
-export const materialWords = (name: string): string => MATERIAL_WORDS[name] ?? name;
 const MATERIALS = MATERIAL_NAMES.map((key) => ({ key, words: materialWords(key) }));
 
 export interface ModelInput {

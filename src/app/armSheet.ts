@@ -1,3 +1,4 @@
+import { materialWords } from "../core/design/field-names.ts";
 import type { Scenario, Side } from "../core/design/types.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { V2 } from "../core/vec.ts";
@@ -18,7 +19,7 @@ import { degrees, fixed } from "../view/format.ts";
 import { createMemo } from "../view/marks.ts";
 import { outerSide } from "../view/poses.ts";
 import { lastThatHolds } from "./answers.ts";
-import { createArmModel, HAND_MOST_N, materialWords, PX_PER_N } from "./armModel.ts";
+import { createArmModel, HAND_MOST_N, PX_PER_N } from "./armModel.ts";
 import { createTrials } from "./armTrials.ts";
 import { cannotBuild } from "./feasible.ts";
 import { lessonWords } from "./lessonWords.ts";

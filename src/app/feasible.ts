@@ -1,10 +1,10 @@
 import { checkScenario } from "../core/design/check.ts";
+import { pathName } from "../core/design/field-words.ts";
 import { pinWithoutRoom } from "../core/design/room.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, JOINT_NAMES, type PointSZ, type Scenario, SIDES } from "../core/design/types.ts";
 import { buildCorner } from "../core/linkage/corner.ts";
 import { rangeOf } from "../scenario/ranges.ts";
-import { pathWords } from "../view/differences.ts";
 import { JOINT_WORDS } from "../view/words.ts";
 
 const POINTS = [...JOINT_NAMES, "wheelCentre"] as const;
@@ -17,7 +17,7 @@ export function cannotBuild(s: Scenario): string | null {
     if (outside) return outside;
   }
   const problem = checkScenario(s)[0];
-  if (problem) return `${capital(pathWords(problem.path))} would be ${problem.value}${problem.unit ? ` ${problem.unit}` : ""}; allowed ${problem.allowed}.`;
+  if (problem) return `${capital(pathName(problem.path))} would be ${problem.value}${problem.unit ? ` ${problem.unit}` : ""}; allowed ${problem.allowed}.`;
   for (const side of SIDES) {
     const linkage = buildCorner(cornerOf(s, side));
     if (!linkage.ok) return sentence(linkage.message);

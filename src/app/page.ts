@@ -147,7 +147,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
       const shown =
         typeof value === "number"
           ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
-          : value;
+          : (c.kind === "choice" && Object.entries(c.options).find(([, key]) => key === value)?.[0]) || value;
       const change = (d: Doc): Doc => ({ ...d, a: c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value) });
       const next = change(store.settled());
       if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)

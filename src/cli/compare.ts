@@ -2,6 +2,7 @@ import type { AxleReport, LimitResult } from "../core/analysis.ts";
 import { analyze } from "../core/analyze.ts";
 import { type Load, SIDES, type Side } from "../core/design/types.ts";
 import { CAUTIONS } from "../view/cautions.ts";
+import { type Difference, differences, leaves } from "../view/differences.ts";
 import { chooseRadius } from "./analyze.ts";
 import { motionRows, partRows } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
@@ -71,6 +72,7 @@ function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Recor
       a: { file: a.file, scenario: a.scenario.name, ...one },
       b: { file: b.file, scenario: b.scenario.name, ...two },
       bMinusA: difference,
+      differences: differences(a.scenario, b.scenario),
       cautions: CAUTIONS,
     },
     text: () =>
@@ -81,10 +83,19 @@ function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Recor
         block("What leaned them, by part, largest first, °", partTable(one, two)),
         block("What leaned them, by motion, °", motionTable(one, two)),
         block("Limits, worst first", limitTable(one, two)),
+        block("What differs", differenceTable(differences(a.scenario, b.scenario).flatMap(leaves))),
         `${cautionsText()}\n`,
       ].join("\n"),
   };
 }
+
+const differenceTable = (apart: readonly Difference[]): string =>
+  apart.length === 0
+    ? "Nothing."
+    : table(
+        ["value", "A", "B"],
+        apart.map((d) => [d.name, d.aWords, d.bWords]),
+      );
 
 function measureTable(a: AxleReport, b: AxleReport): string {
   const rows = SIDES.flatMap((s) =>

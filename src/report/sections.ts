@@ -3,7 +3,7 @@ import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { charts } from "../view/curves.ts";
-import { type Difference, differences } from "../view/differences.ts";
+import { differences, leaves } from "../view/differences.ts";
 import { figures, fixed, signed, withUnit } from "../view/format.ts";
 import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
@@ -151,32 +151,13 @@ export function compareSection(d: ReportData): string {
     apart.length === 0
       ? paragraph("The two designs are the same.")
       : table({
-          caption: "What differs, as the file names it",
+          caption: "What differs",
           head: ["value", "A", "B"],
-          rows: apart.map((x) => [x.path, x.a, x.b]),
+          rows: apart.map((x) => [x.name, x.aWords, x.bWords]),
           words: [0, 1, 2],
           className: "loose",
         }),
   );
-}
-
-/** A difference that only one design has as a whole group, value by value. */
-export function leaves(d: Difference): Difference[] {
-  const parts = (text: string): Map<string, string> | null => {
-    if (!text.startsWith("{")) return null;
-    const out = new Map<string, string>();
-    const walk = (v: unknown, path: string): void => {
-      if (typeof v !== "object" || v === null || Array.isArray(v)) out.set(path, v === null ? "none" : typeof v === "object" ? JSON.stringify(v) : String(v));
-      else for (const [key, inner] of Object.entries(v)) walk(inner, `${path}.${key}`);
-    };
-    walk(JSON.parse(text), d.path);
-    return out;
-  };
-  const a = parts(d.a);
-  const b = parts(d.b);
-  if (!a && !b) return [d];
-  const paths = new Set([...(a?.keys() ?? []), ...(b?.keys() ?? [])]);
-  return [...paths].map((path) => ({ path, a: a ? (a.get(path) ?? "–") : d.a, b: b ? (b.get(path) ?? "–") : d.b }));
 }
 
 /** The page for the bench. */

@@ -4,18 +4,25 @@ type Plain = Record<string, unknown>;
 
 const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
 
-/** The value at a dotted path; undefined where the path ends early. */
+/** "fit.outlines[0].name" in keys. */
+const keysOf = (path: string): string[] => path.split(/[.[\]]+/).filter((k) => k !== "");
+
+/** The value at a path; undefined where the path ends early. */
 export function at(value: unknown, path: string): unknown {
-  return path.split(".").reduce<unknown>((v, key) => (isPlain(v) ? v[key] : undefined), value);
+  return keysOf(path).reduce<unknown>((v, key) => (isPlain(v) || Array.isArray(v) ? (v as Plain)[key] : undefined), value);
 }
 
-/** A copy with another value at a dotted path; everything off the path is shared. */
+/** A copy with another value at a path; everything off the path is shared. */
 export function withAt<T>(value: T, path: string, next: unknown): T {
-  const [key, ...rest] = path.split(".") as [string, ...string[]];
-  const base = (isPlain(value) ? value : {}) as Plain;
-  if (rest.length === 0) return (Object.is(base[key], next) ? value : { ...base, [key]: next }) as T;
-  const inner = withAt(base[key], rest.join("."), next);
-  return (Object.is(inner, base[key]) ? value : { ...base, [key]: inner }) as T;
+  return changed(value, keysOf(path), next) as T;
+}
+
+function changed(value: unknown, [key, ...rest]: string[], next: unknown): unknown {
+  if (key === undefined) return next;
+  const base = (isPlain(value) || Array.isArray(value) ? value : {}) as Plain;
+  const inner = changed(base[key], rest, next);
+  if (Object.is(inner, base[key])) return value;
+  return Array.isArray(value) ? value.map((v, i) => (i === Number(key) ? inner : v)) : { ...base, [key]: inner };
 }
 
 /**

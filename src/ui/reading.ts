@@ -1,6 +1,5 @@
 import type { Difference } from "../view/differences.ts";
-import { pathWords } from "../view/differences.ts";
-import { degrees, fixed, signed } from "../view/format.ts";
+import { degrees, signed } from "../view/format.ts";
 import type { LimitWhy } from "../view/loadPath.ts";
 import type { CompareRow, Headline, LimitRow, Stair } from "../view/reading.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
@@ -254,23 +253,26 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
             "li",
             {},
             h("span", { class: "d-name" }),
-            h("b"),
-            h("b", { class: "b" }),
-            h("button", { type: "button", class: "link", onclick: () => hooks.takeFromB(d.path) }, "take B's"),
+            h(
+              "span",
+              { class: "d-values" },
+              h("b"),
+              h("b", { class: "b" }),
+              h("button", { type: "button", class: "link", onclick: () => hooks.takeFromB(d.path) }, "take B's"),
+            ),
           ),
         (li, d) => {
-          const [name, a, b, button] = li.children as unknown as [Element, Element, Element, Element];
-          setText(name, pathWords(d.path));
-          setText(a, short(d.a));
-          setText(b, short(d.b));
-          setAttr(button, "aria-label", `take ${pathWords(d.path)} from B`);
+          const [name, values] = li.children as unknown as [Element, Element];
+          const [a, b, button] = values.children as unknown as [Element, Element, Element];
+          setText(name, d.name);
+          setText(a, d.aWords);
+          setText(b, d.bWords);
+          setAttr(button, "aria-label", `take ${d.name} from B`);
         },
       );
     },
   };
 }
-
-const short = (v: string): string => (v.length > 18 ? `${v.slice(0, 17)}…` : /^-?\d+\.\d{4,}$/.test(v) ? fixed(Number(v), 3) : v);
 
 export function limitRow(l: LimitRow, hooks: Pick<ReadingHooks, "hover"> & Partial<Pick<ReadingHooks, "openLimit">>): HTMLLIElement {
   const bar = s(

@@ -1,8 +1,8 @@
 import type { LimitName, LimitResult } from "../core/analysis.ts";
+import { pathWords } from "../core/design/field-words.ts";
 import type { Corner, Side } from "../core/design/types.ts";
 import { explainLimit, loadPathOf, type PathPart } from "../core/limits/explain.ts";
 import type { V2 } from "../core/vec.ts";
-import { pathWords } from "./differences.ts";
 import { figures, withUnit } from "./format.ts";
 import { type Mark, mark, type Prim } from "./marks.ts";
 import { holdPoint } from "./parts/hub.ts";
@@ -41,7 +41,7 @@ export function limitWhy(l: LimitResult, corner: Corner): LimitWhy {
 
 const FIELD = /^[a-z]\w*(?:\.[\w*]+)+$/i;
 /** A field of the file in words; what is told in words already stays. */
-const plainInput = (text: string): string => (FIELD.test(text) ? pathWords(text.replace(".*.", ".")) : text);
+const plainInput = (text: string): string => (FIELD.test(text) ? pathWords(text) : text);
 
 /** The worst result of a limit in a report. */
 export const worstOf = (limits: readonly LimitResult[], name: string | null): LimitResult | null =>

@@ -320,7 +320,12 @@ describe("A against B", () => {
     await page.locator(".difference-box summary").click();
     const count = await page.locator(".differences li").count();
     expect(count).toBeGreaterThan(0);
+    // plain names and choices, no word of the file
+    const rows = await page.locator(".differences li").allTextContents();
+    expect(rows).toContain("lower arm, shapefork (one stem, two legs)straight (one bar)take B's");
+    for (const row of rows) expect(row).not.toMatch(/Mm\b|NPer|corner\.|[a-z][A-Z][a-z]/);
     await page.locator(".differences li .link").first().click();
+    await expect.poll(() => page.locator(".undo").first().getAttribute("aria-label")).toBe("Undo: take upper arm, shape from B");
     await expect.poll(() => page.locator(".differences li").count()).toBe(count - 1);
     await page.locator('[data-act="copy"]').click();
     await expect.poll(() => page.locator(".difference-box summary").textContent()).toBe("A and B are the same car");

@@ -115,6 +115,7 @@ describe("compare --json", () => {
     lateralG: number;
     a: AxleReport;
     b: AxleReport;
+    differences: { path: string; name: string; a: string; b: string; aWords: string; bWords: string }[];
     bMinusA: { left: { camberDeg: number }; right: { camberDeg: number }; utilization: { name: string; wheel: string; a: number; b: number }[] };
   }
   const STRAIGHT = "scenarios/heavy-straight.json";
@@ -129,6 +130,14 @@ describe("compare --json", () => {
       expectAbs(r.bMinusA[side].camberDeg, b[side].camberDeg - a[side].camberDeg, 1e-12, "camber, °");
     }
     const lip = r.bMinusA.utilization.find((u) => u.name === "hubRetention" && u.wheel === "right")!;
+    expect(r.differences).toContainEqual({
+      path: "corner.lowerArm.layout",
+      name: "lower arm, shape",
+      a: "split",
+      b: "straight",
+      aWords: "fork (one stem, two legs)",
+      bWords: "straight (one bar)",
+    });
     expect(lip.a).toBe(a.limits.find((l) => l.name === "hubRetention" && l.wheel === "right")!.utilization);
   });
 
@@ -136,6 +145,7 @@ describe("compare --json", () => {
     const r = await jsonOf<Comparison>(["compare", FORKED, FORKED]);
     expect(r.lateralG).toBe(shipped("heavy-forked.json").loadCases[0]!.lateralG);
     expect(r.bMinusA.left.camberDeg).toBe(0);
+    expect(r.differences).toEqual([]);
     for (const u of r.bMinusA.utilization) expect(u.b).toBe(u.a);
   });
 });

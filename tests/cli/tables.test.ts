@@ -67,6 +67,10 @@ describe("what a person reads", () => {
     expect(text).toMatch(/^A: .*heavy-forked\.json\)\nB: .*light-same-hub\.json\)\n/);
     expect(text).toMatch(/WHAT GIVES FIRST\nA: .*\nB: .*\n/);
     expect(text).toMatch(/B - A/);
+    // what differs has plain names, not the file's
+    const apart = text.slice(text.indexOf("WHAT DIFFERS"), text.indexOf("CAUTIONS"));
+    expect(apart).toMatch(/^body, mass on this axle's springs \(sprung mass\), kg +2\.2 +[\d.]+$/m);
+    expect(apart).not.toMatch(/Mm\b|NPer|corner\./);
   });
 });
 

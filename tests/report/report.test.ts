@@ -6,9 +6,9 @@ import { G } from "../../src/core/units.ts";
 import { gatherReport, type ReportData, type ReportRequest, wholeReport } from "../../src/report/data.ts";
 import { reportBody, reportHtml } from "../../src/report/html.ts";
 import { reportCsv, reportObject } from "../../src/report/plain-data.ts";
-import { leaves } from "../../src/report/sections.ts";
 import { assumptions, loadWords } from "../../src/report/words.ts";
 import { CAUTIONS } from "../../src/view/cautions.ts";
+import { leaves } from "../../src/view/differences.ts";
 import { LIMIT_WORDS } from "../../src/view/words.ts";
 import { expectAbs } from "../support/close.ts";
 import { markupFaults, textOf } from "../support/markup.ts";
@@ -135,15 +135,32 @@ describe("the printed page", () => {
 
 describe("what differs", () => {
   it("is told value by value, also where only one design has the group", () => {
-    const group = { path: "left", a: '{"hub":{"staticCamberDeg":-0.5},"tyre":null}', b: "–" };
+    const group = {
+      path: "left",
+      name: "left side only",
+      a: '{"hub":{"staticCamberDeg":-0.5},"tyre":{"crownRadiusMm":null}}',
+      b: "–",
+      aWords: "",
+      bWords: "–",
+    };
+    const minus = "\u2212";
     expect(leaves(group)).toEqual([
-      { path: "left.hub.staticCamberDeg", a: "-0.5", b: "–" },
-      { path: "left.tyre", a: "none", b: "–" },
+      {
+        path: "left.hub.staticCamberDeg",
+        name: "left side only: hub, lean built in (static camber), °",
+        a: "-0.5",
+        b: "–",
+        aWords: `${minus}0.5`,
+        bWords: "–",
+      },
+      { path: "left.tyre.crownRadiusMm", name: "left side only: tyre, crown radius across the tread, mm", a: "none", b: "–", aWords: "flat", bWords: "–" },
     ]);
-    expect(leaves({ path: "x", a: "1", b: "2" })).toEqual([{ path: "x", a: "1", b: "2" }]);
-    expect(leaves({ path: "x", a: '{"p":1}', b: '{"q":2}' })).toEqual([
-      { path: "x.p", a: "1", b: "–" },
-      { path: "x.q", a: "–", b: "2" },
+    const single = { path: "body.cgHeightMm", name: "x", a: "1", b: "2", aWords: "1", bWords: "2" };
+    expect(leaves(single)).toEqual([single]);
+    const both = leaves({ ...single, path: "corner.spring.droopStop", a: '{"lengthMm":66}', b: '{"rateNPerMm":60}' });
+    expect(both.map((d) => [d.path, d.a, d.b])).toEqual([
+      ["corner.spring.droopStop.lengthMm", "66", "–"],
+      ["corner.spring.droopStop.rateNPerMm", "–", "60"],
     ]);
   });
 });

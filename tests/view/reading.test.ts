@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { resolveMaterial } from "../../src/core/arm/materials.ts";
 import { SIDES } from "../../src/core/design/types.ts";
-import { differences, pathWords } from "../../src/view/differences.ts";
+import { differences, leaves } from "../../src/view/differences.ts";
 import { fixed, holes, signed, withUnit } from "../../src/view/format.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../src/view/reading.ts";
 import { drawnAt, scenarioFile } from "./fixture.ts";
@@ -63,7 +64,34 @@ describe("differences", () => {
     const other = { ...a.scenario, body: { ...a.scenario.body, cgHeightMm: a.scenario.body.cgHeightMm - 10 } };
     expect(differences(a.scenario, other).map((d) => d.path)).toEqual(["body.cgHeightMm"]);
     expect(differences(a.scenario, { ...a.scenario, name: "another" })).toEqual([]);
-    expect(pathWords("corner.lowerArm.section.heightMm")).toBe("lower arm, section, height (mm)");
+  });
+
+  it("keep one line for a name against values of one's own", () => {
+    const own = { ...a.scenario.corner.lowerArm, material: { ...resolveMaterial("pom"), name: "my mix" } };
+    const [d] = differences(a.scenario, { ...a.scenario, corner: { ...a.scenario.corner, lowerArm: own } });
+    expect(leaves(d!)).toEqual([d]);
+    expect([d?.name, d?.aWords, d?.bWords]).toEqual(["lower arm, material", "ABS", "my mix"]);
+  });
+
+  it("tell names, choices and groups in plain words beside what the file says", () => {
+    const { corner } = a.scenario;
+    const other = {
+      ...a.scenario,
+      fit: { ...a.scenario.fit, outlines: a.scenario.fit.outlines.map((o, i) => (i === 0 ? { ...o, name: "hood" } : o)) },
+      corner: {
+        ...corner,
+        lowerArm: { ...corner.lowerArm, layout: "straight" as const, stemShare: 0.5, section: { ...corner.lowerArm.section, heightMm: 7 } },
+        spring: { ...corner.spring, droopStop: null },
+      },
+    };
+    expect(differences(a.scenario, other).map((d) => `${d.name}: ${d.aWords} | ${d.bWords}`)).toEqual([
+      "lower arm, shape: fork (one stem, two legs) | straight (one bar)",
+      "lower arm, stem, share of the arm's length, %: 35 | 50",
+      "lower arm, height of legs or bar, mm: 4.6 | 7",
+      "spring, droop stop: pulls above 66.5 mm, stiffness 60 N/mm | none",
+      "outline 1, name: body shell | hood",
+    ]);
+    expect(differences(a.scenario, other)[0]).toMatchObject({ path: "corner.lowerArm.layout", a: "split", b: "straight" });
   });
 });
 

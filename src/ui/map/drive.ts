@@ -1,4 +1,5 @@
 import { scaleLinear } from "d3-scale";
+import { fieldName } from "../../core/design/field-words.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import type { DriveNumber, StageNumber } from "../../state/driveEdit.ts";
@@ -29,15 +30,7 @@ export interface DriveHooks {
   minutes(min: number): void;
 }
 
-const NUMBERS: readonly { key: DriveNumber; words: string; unit: string }[] = [
-  { key: "carMassKg", words: "whole car", unit: "kg" },
-  { key: "drivenWheels", words: "driven wheels", unit: "" },
-  { key: "motorsPerWheel", words: "motors per driven wheel", unit: "" },
-  { key: "stallTorqueNmm", words: "one motor, held still (stall torque)", unit: "N·mm" },
-  { key: "noLoadRpm", words: "one motor, running free", unit: "rpm" },
-  { key: "rollingResistance", words: "rolling resistance, of weight", unit: "" },
-  { key: "dragNPerMps2", words: "drag", unit: "N/(m/s)²" },
-];
+const NUMBERS: readonly DriveNumber[] = ["carMassKg", "drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
 const CHART = { w: 260, h: 150, left: 34, right: 8, top: 18, bottom: 28 };
 
 /** The drive: what is in it, what it reaches, how fast each wheel must turn in a curve, and what its push does to the arms. */
@@ -51,7 +44,10 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     return f.el;
   };
   const wheel = add("wheel", "wheel radius", "mm", "corner.wheel.radiusMm", (v) => hooks.wheelRadius(v));
-  const numbers = NUMBERS.map((n) => add(n.key, n.words, n.unit, `drive.${n.key}`, (v) => hooks.set(n.key, v, n.words)));
+  const numbers = NUMBERS.map((key) => {
+    const { short = key, unit = "" } = fieldName(`drive.${key}`) ?? {};
+    return add(key, short, unit, `drive.${key}`, (v) => hooks.set(key, v, short));
+  });
   const stages = h("ol", { class: "drive-stages" });
   const stageFields = new Map<number, Record<StageNumber, NumberField>>();
   const addButton = h("button", { type: "button", class: "link", "data-act": "add-stage", onclick: () => hooks.addStage() }, "add a gear stage");
@@ -184,7 +180,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       setText(summary, m.told.summary);
       if (!m.open) return;
       const { drive, corner } = m.scenario;
-      for (const n of NUMBERS) fields.get(n.key)?.update(drive[n.key]);
+      for (const key of NUMBERS) fields.get(key)?.update(drive[key]);
       fields.get("wheel")?.update(corner.wheel.radiusMm);
       keyed(
         stages,

@@ -1,0 +1,269 @@
+import { JOINT_WORDS } from "./part-words.ts";
+import { JOINT_NAMES } from "./types.ts";
+
+/**
+ * What every field of a scenario is called in plain words: the one place for the parameter panel, the lists of what differs and the
+ * messages. Ranges, defaults and longer descriptions stand in src/scenario.
+ */
+export interface FieldName {
+  /** the part it belongs to; empty: the design as a whole */
+  part: string;
+  name: string;
+  /** the same in few words, beside a control whose part is named already */
+  short: string;
+  unit: string;
+  /** a share, told in per cent */
+  percent?: boolean;
+  /** words of a choice, by its value in the file */
+  values?: Readonly<Record<string, string>>;
+  /** what it means where the file says null */
+  none?: string;
+}
+
+type Told = [name: string, unit?: string, more?: Partial<Pick<FieldName, "short" | "percent" | "values" | "none">>];
+
+const fields = new Map<string, FieldName>();
+const groups = new Map<string, Pick<FieldName, "part" | "name" | "none">>();
+
+function put(at: string, part: string, told: Readonly<Record<string, Told>>): void {
+  for (const [key, [name, unit = "", more = {}]] of Object.entries(told))
+    fields.set(at === "" ? key : `${at}.${key}`, { part, name, short: name, unit: more.percent ? "%" : unit, ...more });
+}
+const group = (at: string, part: string, name: string, none?: string): void => void groups.set(at, { part, name, ...(none === undefined ? {} : { none }) });
+
+const OUT = "out from the middle of the car";
+const UP = "above the ground";
+
+function point(at: string, part: string, before = ""): void {
+  put(at, part, { sMm: [`${before}${OUT}`, "mm"], zMm: [`${before}${UP}`, "mm"] });
+  group(at, part, `${before}place`);
+}
+
+export const LAYOUT_CHOICE: Readonly<Record<string, string>> = {
+  straight: "straight (one bar)",
+  split: "fork (one stem, two legs)",
+  A: "A (two legs from the joint)",
+  twin: "twin (two bars side by side)",
+};
+
+/** Names of the built-in materials. */
+export const MATERIAL_WORDS: Readonly<Record<string, string>> = {
+  abs: "ABS",
+  pom: "acetal (POM)",
+  pa12: "nylon 12",
+  pa6gf30: "nylon 6, 30 % glass",
+  pc: "polycarbonate",
+  pla: "PLA",
+  petg: "PETG",
+  aluminium: "aluminium",
+  carbonRod: "carbon rod",
+  absPrinted: "ABS, printed",
+  plaPrinted: "PLA, printed",
+  petgPrinted: "PETG, printed",
+  pa12Printed: "nylon 12, printed",
+};
+export const materialWords = (name: string): string => MATERIAL_WORDS[name] ?? name;
+
+function material(at: string, part: string): void {
+  put(at, part, { material: ["material", "", { values: MATERIAL_WORDS }] });
+  put(`${at}.material`, `${part}, own material`, {
+    name: ["name"],
+    youngMPa: ["stiffness (Young's modulus)", "MPa"],
+    poisson: ["sideways shrinking when pulled (Poisson's ratio)"],
+    yieldMPa: ["stress at which it stays bent or breaks (yield)", "MPa"],
+    densityKgPerM3: ["density", "kg/m³"],
+    plastic: ["a plastic that creeps"],
+    maxTempC: ["hottest in use", "°C"],
+    source: ["where its values come from"],
+  });
+}
+
+function section(at: string, part: string, of: string): void {
+  put(at, part, {
+    shape: [`cross-section ${of}`, "", { values: { rectangle: "rectangle", round: "round", tube: "tube", I: "I", pinHoleBar: "bar with pin holes" } }],
+    widthMm: [`width ${of}`, "mm", { short: "width" }],
+    heightMm: [`height ${of}`, "mm", { short: "height" }],
+    diameterMm: [`diameter ${of}`, "mm", { short: "diameter" }],
+    outerMm: [`outside of the tube ${of}`, "mm", { short: "outside" }],
+    innerMm: [`inside of the tube ${of}`, "mm", { short: "inside" }],
+    flangeMm: [`thickness of the flanges ${of}`, "mm", { short: "flange" }],
+    webMm: [`thickness of the web ${of}`, "mm", { short: "web" }],
+    holeMm: [`diameter of the pin holes ${of}`, "mm", { short: "hole" }],
+    holePitchMm: [`distance of the pin holes ${of}`, "mm", { short: "hole pitch" }],
+    holesRun: [`way of the pin holes ${of}`, "", { values: { foreAft: "fore and aft", upDown: "up and down" } }],
+  });
+}
+
+for (const n of JOINT_NAMES) {
+  point(`corner.${n}`, JOINT_WORDS[n]);
+  put(`corner.joints.${n}`, JOINT_WORDS[n], {
+    clearanceMm: ["play in its hole (radial clearance)", "mm", { short: JOINT_WORDS[n].replace(/ \w+$/, "") }],
+    pinNPerMm: ["stiffness of the pin", "N/mm"],
+    holeNPerMm: ["stiffness of the hole", "N/mm"],
+    mountNPerMm: ["stiffness of its mount", "N/mm"],
+    pullOutN: ["pull at which it comes apart", "N"],
+  });
+}
+put("corner.joints.*", "joints", { pullOutN: ["pull at which one comes apart", "N"] });
+point("corner.wheelCentre", "middle of the wheel");
+for (const n of ["upper", "lower"] as const) {
+  const part = `${n} arm`;
+  const at = `corner.${n}Arm`;
+  put(at, part, {
+    layout: ["shape", "", { values: LAYOUT_CHOICE }],
+    stemShare: ["stem, share of the arm's length", "", { short: "stem", percent: true }],
+    spreadMm: ["inner pins apart, fore and aft (spread)", "mm", { short: "spread" }],
+    pivotStiffnessNmmPerDeg: ["stiffness of the inner pivot against turning", "N·mm/°", { short: "stiff pivot" }],
+    pivotFreeAboutArm: ["inner pin also free about the arm's own axis"],
+  });
+  group(at, part, "all of it");
+  section(`${at}.section`, part, "of legs or bar");
+  section(`${at}.stemSection`, part, "of the stem");
+  group(`${at}.section`, part, "cross-section of legs or bar");
+  group(`${at}.stemSection`, part, "cross-section of the stem", "as the legs");
+  material(at, part);
+}
+for (const side of ["left", "right"] as const) group(side, "", `${side} side only`);
+group("material.plastic", "", "whether the material is a plastic");
+
+put("corner.spring", "spring", {
+  rateNPerMm: ["rate of one spring", "N/mm", { short: "rate" }],
+  freeLengthMm: ["free length", "mm"],
+  preloadMm: ["packing under it (preload)", "mm", { short: "packing" }],
+  count: ["springs side by side", "", { short: "side by side" }],
+});
+point("corner.spring.top", "spring", "upper end, ");
+put("corner.spring.seat", "spring", {
+  on: ["stands on", "", { values: { lowerArm: "the lower arm", upperArm: "the upper arm", hub: "the hub" } }],
+  fraction: ["how far out along its arm it stands", "", { percent: true }],
+});
+point("corner.spring.seat", "spring", "lower end on the hub, ");
+group("corner.spring.seat", "spring", "lower end");
+put("corner.spring.bumpStop", "spring", {
+  lengthMm: ["length below which the bump stop pushes", "mm", { short: "bump stop at" }],
+  rateNPerMm: ["stiffness of the bump stop", "N/mm"],
+});
+group("corner.spring.bumpStop", "spring", "bump stop");
+put("corner.spring.droopStop", "spring", {
+  lengthMm: ["length above which the droop stop pulls", "mm", { short: "pulls above" }],
+  rateNPerMm: ["stiffness of the droop stop", "N/mm", { short: "stiffness" }],
+});
+group("corner.spring.droopStop", "spring", "droop stop", "none");
+put("corner.spring.damping", "damper", { bumpNsPerM: ["damping when the wheel rises", "N·s/m"], reboundNsPerM: ["damping when the wheel drops", "N·s/m"] });
+
+put("corner.hub", "hub bearing", {
+  tiltStiffnessNmmPerDeg: ["stiffness against tilt", "N·mm/°", { short: "bearing" }],
+  tiltPlayDeg: ["tilt play to either side", "°", { short: "bearing play" }],
+  bearingOffsetMm: ["inboard of the wheel's middle", "mm", { short: "bearing inboard" }],
+});
+put("corner.hub", "hub", { staticCamberDeg: ["lean built in (static camber)", "°", { short: "built-in lean" }] });
+put("corner.hub.retention", "wheel on its hub", {
+  kind: ["held by", "", { values: { lip: "a lip", crossPin: "a cross-pin", screwedRing: "a screwed ring" } }],
+  radiusMm: ["radius of the lip", "mm", { short: "lip radius" }],
+  capacityN: ["straight pull that strips the lip", "N", { short: "lip holds" }],
+  model: ["lip and shoulder", "", { values: { ring: "equally soft (ring)", shoulder: "stiff shoulder" } }],
+  shoulderRadiusMm: ["radius of the shoulder", "mm"],
+  journalShare: ["share of the tilting that a journal takes", "", { percent: true }],
+  pinDiameterMm: ["thickness of the cross-pin", "mm", { short: "cross-pin" }],
+  shearStrengthMPa: ["shear strength of pin or thread", "MPa"],
+  shearRadiusMm: ["radius at which the pin is sheared", "mm"],
+  threadRadiusMm: ["radius of the thread", "mm"],
+  engagedLengthMm: ["length of thread that engages", "mm"],
+});
+group("corner.hub.retention", "wheel on its hub", "what holds it");
+put("corner.hub.heat", "hub, running heat", {
+  friction: ["friction of the running faces"],
+  journalRadiusMm: ["radius of the rubbing journal", "mm"],
+  journalLengthMm: ["length of the rubbing journal", "mm"],
+  coolingAreaMm2: ["surface that cools", "mm²"],
+  coolingWPerM2K: ["heat given off", "W/m²K"],
+});
+material("corner.hub.heat", "hub, running heat");
+group("corner.hub.heat", "hub", "running heat");
+
+put("corner.wheel", "wheel", {
+  radiusMm: ["radius", "mm"],
+  treadWidthMm: ["tread width", "mm"],
+  massKg: ["mass on the bearing, rim and tyre", "kg"],
+  unsprungMassKg: ["all unsprung mass of the corner", "kg", { short: "unsprung mass" }],
+});
+put("corner.tyre", "tyre", {
+  verticalNPerMm: ["stiffness pressed flat", "N/mm", { short: "pressed flat" }],
+  effectiveWidthMm: ["width of the tread that carries", "mm", { none: "all of it" }],
+  crownRadiusMm: ["crown radius across the tread", "mm", { none: "flat" }],
+  lateralNPerMm: ["stiffness sideways", "N/mm", { none: "no give" }],
+  friction: ["grip, side force over wheel load", "", { short: "grip" }],
+  loadExponent: ["how grip follows wheel load (exponent)"],
+});
+put("corner.tyre.seat", "tyre on its rim", {
+  kind: ["held by", "", { values: { stretchedBand: "a stretched band", sideDiscs: "side discs", glue: "glue" } }],
+  bandTensionN: ["tension of the band as mounted", "N"],
+  bandMassGPerMm: ["mass of the band along its length", "g/mm"],
+  friction: ["friction of band on rim"],
+  extraHoldN: ["sideways hold of discs or glue", "N"],
+});
+group("corner.tyre.seat", "tyre on its rim", "what holds it");
+
+put("body", "body", {
+  sprungMassKg: ["mass on this axle's springs (sprung mass)", "kg", { short: "sprung mass" }],
+  cgHeightMm: ["height of its centre of gravity", "mm", { short: "centre height" }],
+  otherRollStiffnessNmmPerDeg: ["roll stiffness lent by the rest of the car", "N·mm/°", { short: "rest of car" }],
+});
+put("antiRollBar", "anti-roll bar", {
+  rateNPerMm: ["stiffness", "N/mm", { short: "anti-roll bar" }],
+  atFraction: ["how far out along the lower arms it pulls", "", { percent: true }],
+});
+put("limits", "your limit", { camberDeg: ["largest lean (camber)", "°", { short: "lean limit" }] });
+put("drive", "drive", {
+  carMassKg: ["mass of the whole car", "kg", { short: "whole car" }],
+  drivenWheels: ["driven wheels"],
+  motorsPerWheel: ["motors per driven wheel"],
+  stallTorqueNmm: ["one motor, held still (stall torque)", "N·mm"],
+  noLoadRpm: ["one motor, running free", "rpm"],
+  rollingResistance: ["rolling resistance, of weight"],
+  dragNPerMps2: ["drag", "N/(m/s)²"],
+});
+put("drive.stages[]", "gear stage", {
+  drivingTeeth: ["teeth of the driving gear"],
+  drivenTeeth: ["teeth of the driven gear"],
+  efficiency: ["power that gets through", "", { percent: true }],
+});
+group("drive.stages", "drive", "gear stages");
+put("fit", "body fit", {
+  clearanceMm: ["distance that must stay free", "mm"],
+  bumpTravelMm: ["wheel travel up that is looked at", "mm"],
+  droopTravelMm: ["wheel travel down that is looked at", "mm"],
+});
+put("fit.outlines[]", "outline", { name: ["name"], closed: ["last point joins the first"], bothSides: ["on both sides"] });
+put("fit.outlines[].points[]", "outline", { sMm: [`point ${OUT}`, "mm"], zMm: [`point ${UP}`, "mm"] });
+put("fit.keepOut[]", "box to keep free", {
+  name: ["name"],
+  fromSMm: ["inner edge from the middle of the car", "mm"],
+  toSMm: ["outer edge from the middle of the car", "mm"],
+  fromZMm: ["lower edge above the ground", "mm"],
+  toZMm: ["upper edge above the ground", "mm"],
+  bothSides: ["on both sides"],
+});
+group("fit.outlines", "body fit", "outlines of the body");
+group("fit.keepOut", "body fit", "boxes to keep free");
+put("loadCases[]", "load case", {
+  name: ["name"],
+  lateralG: ["cornering, + to the left", "g"],
+  bumpLeftMm: ["road height under the left wheel", "mm"],
+  bumpRightMm: ["road height under the right wheel", "mm"],
+});
+group("loadCases", "", "load cases");
+put("tracks[]", "track", { name: ["name"], radiusM: ["radius of the curve", "m"] });
+group("tracks", "", "tracks");
+put("", "", {
+  $schema: ["address of the file's schema"],
+  format: ["kind of file"],
+  version: ["version of the file"],
+  name: ["name of the design"],
+  teaches: ["what the design teaches"],
+  holePitchMm: ["hole pitch of the parts", "mm"],
+  halfPitchAllowed: ["pins also at half the hole pitch"],
+});
+
+export const FIELD_NAMES: ReadonlyMap<string, FieldName> = fields;
+export const GROUP_NAMES: ReadonlyMap<string, Pick<FieldName, "part" | "name" | "none">> = groups;
