@@ -77,6 +77,6 @@ export function benchMap(scenario: Scenario, rounds = 7): BenchRow[] {
       ratio: error > 0 ? m.error.utilization / error : null,
     },
     { name: "safe speed at one radius by root finding", value: safe, unit: "ms", ratio: null },
-    { name: `what to change first, ${changes?.results.length ?? 0} changes`, value: study, unit: "ms", ratio: null },
+    { name: `what to change first, ${changes?.solved.length ?? 0} designs`, value: study, unit: "ms", ratio: null },
   ];
 }

@@ -95,6 +95,8 @@ describe("the names of the fields", () => {
     expect(pathWords("right.upperInner.zMm")).toBe("right side only: upper inner pin, above the ground, mm");
     expect(pathWords("drive.stages[1].drivenTeeth")).toBe("gear stage 2, teeth of the driven gear");
     expect(pathWords("tyre.seat")).toBe("tyre on its rim, what holds it");
+    expect(pathName("corner.upperOuter")).toBe("upper outer joint");
+    expect(pathName("corner.spring.top")).toBe("spring, upper end");
     expect(pathName("body.cgHeightMm")).toBe("body, height of its centre of gravity");
     expect(pathWords("no.such.field")).toBe("no.such.field");
   });

@@ -1,3 +1,4 @@
+import { JOINT_WORDS } from "./part-words.ts";
 import { cornerOf } from "./sides.ts";
 import { ARM_NAMES, type Corner, type PointSZ, type Scenario, type Section, SIDES, type Side } from "./types.ts";
 
@@ -41,8 +42,8 @@ export function checkScenario(s: Scenario): DesignProblem[] {
   if (s.body.sprungMassKg + SIDES.reduce((sum, side) => sum + cornerOf(s, side).wheel.unsprungMassKg, 0) === 0)
     problems.push({ path: "body.sprungMassKg", value: 0, unit: "kg", allowed: "above 0 kg where the wheels weigh nothing either" });
   s.fit.keepOut.forEach((b, i) => {
-    if (b.fromSMm >= b.toSMm) problems.push({ path: `fit.keepOut[${i}].toSMm`, value: b.toSMm, unit: "mm", allowed: `above fromSMm, ${b.fromSMm} mm` });
-    if (b.fromZMm >= b.toZMm) problems.push({ path: `fit.keepOut[${i}].toZMm`, value: b.toZMm, unit: "mm", allowed: `above fromZMm, ${b.fromZMm} mm` });
+    if (b.fromSMm >= b.toSMm) problems.push({ path: `fit.keepOut[${i}].toSMm`, value: b.toSMm, unit: "mm", allowed: `above the inner edge, ${b.fromSMm} mm` });
+    if (b.fromZMm >= b.toZMm) problems.push({ path: `fit.keepOut[${i}].toZMm`, value: b.toZMm, unit: "mm", allowed: `above the lower edge, ${b.fromZMm} mm` });
   });
   return problems;
 }
@@ -77,7 +78,7 @@ function geometry(c: Corner): CornerProblem[] {
   ] as const;
   return pairs.flatMap(([a, b]): CornerProblem[] => {
     const d = distance(c[a], c[b]);
-    return d >= MIN_LINK_MM ? [] : [{ fields: [a, b], value: round(d), unit: `mm from ${b}`, allowed: `at least ${MIN_LINK_MM} mm` }];
+    return d >= MIN_LINK_MM ? [] : [{ fields: [a, b], value: round(d), unit: `mm from the ${JOINT_WORDS[b]}`, allowed: `at least ${MIN_LINK_MM} mm` }];
   });
 }
 

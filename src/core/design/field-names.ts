@@ -36,7 +36,7 @@ const UP = "above the ground";
 
 function point(at: string, part: string, before = ""): void {
   put(at, part, { sMm: [`${before}${OUT}`, "mm"], zMm: [`${before}${UP}`, "mm"] });
-  group(at, part, `${before}place`);
+  group(at, part, before.replace(/, $/, ""));
 }
 
 export const LAYOUT_CHOICE: Readonly<Record<string, string>> = {

@@ -30,9 +30,8 @@ function named(path: string): string {
       .map((p) => GROUP_NAMES.get(p))
       .find((g) => g !== undefined);
   if (!found) return path;
-  const part = numbered(found.part, path);
   const side = SIDE.exec(path)?.[1];
-  return `${side ? `${side} side only: ` : ""}${part === "" ? "" : `${part}, `}${found.name}`;
+  return `${side ? `${side} side only: ` : ""}${[numbered(found.part, path), found.name].filter(Boolean).join(", ")}`;
 }
 
 /** "lower arm, height of legs or bar"; what is no field stays as it is. */

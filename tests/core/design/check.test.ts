@@ -9,8 +9,12 @@ const told = (over: unknown): string[] => checkScenario(merge(base, over) as Sce
 
 describe("values that do not go together", () => {
   it.each<[string, unknown, string]>([
-    ["an arm without length", { corner: { upperOuter: { sMm: 58, zMm: 76 } } }, "corner.upperOuter is 2 mm from upperInner; allowed at least 4 mm"],
-    ["ball joints in one place", { corner: { upperOuter: { sMm: 120, zMm: 30 } } }, "corner.upperOuter is 2 mm from lowerOuter; allowed at least 4 mm"],
+    ["an arm without length", { corner: { upperOuter: { sMm: 58, zMm: 76 } } }, "corner.upperOuter is 2 mm from the upper inner pin; allowed at least 4 mm"],
+    [
+      "ball joints in one place",
+      { corner: { upperOuter: { sMm: 120, zMm: 30 } } },
+      "corner.upperOuter is 2 mm from the lower outer joint; allowed at least 4 mm",
+    ],
     [
       "a spring without length",
       { corner: { spring: { top: { sMm: 91.2, zMm: 30 } } } },
@@ -89,14 +93,14 @@ describe("values that do not go together", () => {
     [
       "a box inside out",
       { fit: { keepOut: [{ name: "box", fromSMm: 9, toSMm: 3, fromZMm: 1, toZMm: 2, bothSides: true }] } },
-      "fit.keepOut[0].toSMm is 3 mm; allowed above fromSMm, 9 mm",
+      "fit.keepOut[0].toSMm is 3 mm; allowed above the inner edge, 9 mm",
     ],
   ])("%s", (_, over, message) => {
     expect(told(over)).toEqual([message]);
   });
 
   it("are told once when both sides share them, and for the side that brought them otherwise", () => {
-    expect(told({ right: { lowerOuter: { sMm: 50, zMm: 32 } } })).toEqual(["right.lowerOuter is 2 mm from lowerInner; allowed at least 4 mm"]);
+    expect(told({ right: { lowerOuter: { sMm: 50, zMm: 32 } } })).toEqual(["right.lowerOuter is 2 mm from the lower inner pin; allowed at least 4 mm"]);
     expect(told({ right: { wheel: { radiusMm: 100 } } })).toEqual([
       "right.wheel.radiusMm is 48 mm; allowed 70 to 130 mm, so that the tyre is near the ground at height 0",
     ]);
