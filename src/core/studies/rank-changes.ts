@@ -58,7 +58,7 @@ function worstOf(o: Outcome): number {
 /** What a builder would not notice: of moves that buy as much the shortest is taken. m/s, °, share of what a part can take. */
 const NO_ODDS = { speed: 0.015, lean: 0.05, limit: 0.005 } as const;
 
-/** Of moves of one kind the one that buys most without making a limit give that held before. */
+/** Of moves of one kind the one that buys most without making a limit give that held before; where none buys anything, the shortest. */
 function bestMove(moves: readonly ChangeResult[], aim: Aim): ChangeResult {
   const whole = moves.filter((r) => r.breaks.length === 0);
   const open = whole.length > 0 ? whole : moves;
@@ -66,7 +66,7 @@ function bestMove(moves: readonly ChangeResult[], aim: Aim): ChangeResult {
   const even = NO_ODDS[aim === "speed" || aim === "lean" ? aim : "limit"];
   const holes = (r: ChangeResult): number => r.change.move?.holes ?? 0;
   return open
-    .filter((r) => worth(r, aim) >= most - even)
+    .filter((r) => most <= even || worth(r, aim) >= most - even)
     .reduce((a, b) => (holes(b) < holes(a) || (holes(b) === holes(a) && worth(b, aim) > worth(a, aim)) ? b : a));
 }
 

@@ -63,9 +63,10 @@ function besides(r: ChangeResult, aim: Aim, base: Outcome, changed: Scenario, g:
   const used = outcome.utilization;
   const worst = used && FAILURES.reduce((a, b) => ((used[b] ?? 0) > (used[a] ?? 0) ? b : a));
   if (used && worst && worst !== aim && (used[worst] ?? 0) >= 1) {
-    const was = base.utilization?.[worst];
+    const is = fixed(used[worst] ?? 0, 2);
+    const was = fixed(base.utilization?.[worst] ?? 0, 2);
     const { part, does } = mapWords(worst, changed.corner);
-    out.push(`${part} ${does} at ${g} g: ${fixed(used[worst] ?? 0, 2)}${was === undefined ? "" : ` instead of ${fixed(was, 2)}`} of what it can take`);
+    out.push(`${part} ${does} at ${g} g${is === was ? " as before" : `: ${is} instead of ${was} of what it can take`}`);
   }
   return out.join("; ");
 }

@@ -38,7 +38,10 @@ describe("a change as a row", () => {
   it("tells what else it does, and what gives at the load", () => {
     const r = results[0] as ChangeResult;
     const by = (more: Partial<Outcome>, aim: "lean" | "speed" = "lean"): string => changeRow({ ...r, outcome: { ...base, ...more } }, aim, base, "0.80").next;
-    expect(by({})).toBe("as fast as before; hub lip gives at 0.80 g: 1.79 instead of 1.79 of what it can take");
+    expect(by({})).toBe("as fast as before; hub lip gives at 0.80 g as before");
+    expect(by({ utilization: { ...base.utilization, hubRetention: 1.5 } })).toBe(
+      "as fast as before; hub lip gives at 0.80 g: 1.50 instead of 1.79 of what it can take",
+    );
     expect(by({ safeSpeedMps: 5, utilization: {} })).toBe("safe up to 18.0 km/h instead of 20.7");
     expect(by({ gives: "sliding", leanDeg: 2, utilization: {} }, "speed")).toBe("outer wheel leans 2.0° instead of 6.6°; first to give then: wheels slide");
   });
