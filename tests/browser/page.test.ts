@@ -352,7 +352,8 @@ describe("for everyone", () => {
     const box = page.locator('[data-chart="lean"]');
     await box.hover();
     await box.locator("summary").click();
-    expect(await box.locator("tbody tr").count()).toBeGreaterThan(5);
+    // the browser tells of an opened table a moment later
+    await expect.poll(() => box.locator("tbody tr").count()).toBeGreaterThan(5);
     expect(await box.locator("caption").textContent()).toContain("cornering");
     await page.context().close();
   });
