@@ -17,8 +17,8 @@ const LOOKS = [
 ];
 const PNG_SCALE = 3;
 
-/** A chart as it stands, with its looks written into it so that it opens anywhere. */
-function standalone(svg: SVGSVGElement): string {
+/** A chart as it stands, with its looks and faces written into it so that it opens anywhere. */
+function standalone(svg: SVGSVGElement, facesCss: string): string {
   const copy = svg.cloneNode(true) as SVGSVGElement;
   const from = [svg, ...svg.querySelectorAll("*")];
   const to = [copy, ...copy.querySelectorAll("*")];
@@ -30,6 +30,9 @@ function standalone(svg: SVGSVGElement): string {
     }
     to[i]?.removeAttribute("class");
   });
+  const style = document.createElementNS("http://www.w3.org/2000/svg", "style");
+  style.textContent = facesCss;
+  copy.prepend(style);
   copy.setAttribute("width", String(svg.clientWidth));
   copy.setAttribute("height", String(svg.clientHeight));
   copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
@@ -47,14 +50,16 @@ export function csvOf(m: ChartModel): string {
 export function saveChart(svg: SVGSVGElement, kind: "svg" | "png" | "csv", m: ChartModel): void {
   const name = fileName(m.title);
   if (kind === "csv") saveCsv(name, csvOf(m));
-  else savePicture(svg, kind, name);
+  else void savePicture(svg, kind, name);
 }
 
 export const saveCsv = (name: string, text: string): void => download(`${name}.csv`, "text/csv", text);
 
 /** A drawn chart as a file of its own. */
-export function savePicture(svg: SVGSVGElement, kind: "svg" | "png", name: string): void {
-  const text = standalone(svg);
+export async function savePicture(svg: SVGSVGElement, kind: "svg" | "png", name: string): Promise<void> {
+  // fetched only by those who take a picture away
+  const { FACES_CSS } = await import("../report/faces.ts");
+  const text = standalone(svg, FACES_CSS);
   if (kind === "svg") {
     download(`${name}.svg`, "image/svg+xml", text);
     return;

@@ -6,7 +6,8 @@ import draw700 from "@fontsource/roboto-condensed/files/roboto-condensed-latin-7
 const face = (family: string, weight: 400 | 700, uri: string): string =>
   `@font-face{font-family:"${family}";font-weight:${weight};src:url(${uri}) format("woff2")}`;
 
-const FACES_CSS = [
+/** Both faces of the page, for what is saved on its own. */
+export const FACES_CSS = [
   face("Arimo", 400, text400),
   face("Arimo", 700, text700),
   face("Roboto Condensed", 400, draw400),

@@ -142,7 +142,7 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
     },
     wheel: (side) => setView({ wheel: side }),
     saveRow: (title, svg, kind) => {
-      if (kind !== "csv") savePicture(svg, kind, fileName(`${titleOf(view().run)} ${title}`));
+      if (kind !== "csv") void savePicture(svg, kind, fileName(`${titleOf(view().run)} ${title}`));
     },
     saveRun: () => {
       const r = asking.recorded;
