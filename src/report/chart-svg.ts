@@ -4,8 +4,10 @@ import { at, el, say } from "./markup.ts";
 import { measureText } from "./measure.ts";
 import { toneOf } from "./tones.ts";
 
-export const CHART_PX = { width: 340, height: 196 } as const;
-const BOX = { left: 40, right: 12, top: 44, bottom: 24 } as const;
+export const CHART_PX = { width: 340, height: 200 } as const;
+/** the title stands low enough for a face with tall letters and marks above them */
+const TITLE_Y = 17;
+const BOX = { left: 40, right: 12, top: 48, bottom: 24 } as const;
 const TEXT = 12.5;
 
 /** One chart as the drawer has it: A solid, B dashed, limits as rules with their words, the present load as an upright line. */
@@ -24,8 +26,8 @@ export function chartSvg(m: ChartModel): string {
     el("path", { d: `M${BOX.left} ${at(y(v))}H${right}`, stroke: toneOf(tone), "stroke-width": lineWidth });
   const inY = (v: number): boolean => v >= m.y.min - 1e-9 && v <= m.y.max + 1e-9;
   const parts: string[] = [
-    say("text", { x: 0, y: 13, "font-size": 14, "font-weight": 700, fill: toneOf("ink") }, m.title),
-    say("text", { x: 0, y: 29, "font-size": TEXT, fill: toneOf("ink-3") }, m.term),
+    say("text", { x: 0, y: TITLE_Y, "font-size": 14, "font-weight": 700, fill: toneOf("ink") }, m.title),
+    say("text", { x: 0, y: TITLE_Y + 16, "font-size": TEXT, fill: toneOf("ink-3") }, m.term),
     ...m.y.ticks.map((t) => rule(t, t === 0 ? "edge" : "rule", t === 0 ? 1 : 0.75)),
     ...m.y.ticks.map((t) => text(BOX.left - 6, y(t) + 4, tickWords(t), "end", "ink-3")),
     ...m.x.ticks.map((t, i) =>

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
+import { coloursOf, drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
 
 const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 let site: Site;
@@ -22,24 +22,6 @@ async function violations(page: Page): Promise<string[]> {
   await page.evaluate(readFileSync(AXE, "utf8"));
   const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
   return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
-}
-
-/** How many different colours a picture has among its sampled points, counted in the page itself. */
-async function coloursOf(page: Page, png: Buffer): Promise<number> {
-  return page.evaluate(async (base64) => {
-    const img = new Image();
-    img.src = `data:image/png;base64,${base64}`;
-    await img.decode();
-    const canvas = document.createElement("canvas");
-    canvas.width = img.width;
-    canvas.height = img.height;
-    const c = canvas.getContext("2d") as CanvasRenderingContext2D;
-    c.drawImage(img, 0, 0);
-    const data = c.getImageData(0, 0, img.width, img.height).data;
-    const seen = new Set<number>();
-    for (let i = 0; i < data.length; i += 4) seen.add(((data[i] as number) << 16) | ((data[i + 1] as number) << 8) | (data[i + 2] as number));
-    return seen.size;
-  }, png.toString("base64"));
 }
 
 describe("the page opens", () => {
@@ -352,7 +334,7 @@ describe("for everyone", () => {
     const box = page.locator('[data-chart="lean"]');
     await box.hover();
     await box.locator("summary").click();
-    // the browser tells of an opened table a moment later
+    // the table is filled once it is open, and browsers tell of that a moment later
     await expect.poll(() => box.locator("tbody tr").count()).toBeGreaterThan(5);
     expect(await box.locator("caption").textContent()).toContain("cornering");
     await page.context().close();

@@ -14,12 +14,14 @@ export interface Site {
   close(): Promise<void>;
 }
 
-export async function startSite(webgl = false): Promise<Site> {
+const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
+
+export async function startSite(launch: () => Promise<Browser> = plain): Promise<Site> {
   const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
   await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
   const server: PreviewServer = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
   const url = server.resolvedUrls?.local[0] as string;
-  const { browser } = await launchBrowser({ webgl });
+  const browser = await launch();
   return {
     browser,
     url,
@@ -62,6 +64,24 @@ export async function middleOf(page: Page, handle: string): Promise<[number, num
   const box = await page.locator(`[data-handle="${handle}"]:visible`).boundingBox();
   if (!box) throw new Error(`${handle} is not on the page`);
   return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
+/** How many different colours a picture has, counted in the page itself. */
+export async function coloursOf(page: Page, png: Buffer): Promise<number> {
+  return page.evaluate(async (base64) => {
+    const img = new Image();
+    img.src = `data:image/png;base64,${base64}`;
+    await img.decode();
+    const canvas = document.createElement("canvas");
+    canvas.width = img.width;
+    canvas.height = img.height;
+    const c = canvas.getContext("2d") as CanvasRenderingContext2D;
+    c.drawImage(img, 0, 0);
+    const data = c.getImageData(0, 0, img.width, img.height).data;
+    const seen = new Set<number>();
+    for (let i = 0; i < data.length; i += 4) seen.add(((data[i] as number) << 16) | ((data[i + 1] as number) << 8) | (data[i + 2] as number));
+    return seen.size;
+  }, png.toString("base64"));
 }
 
 /** Drags a handle with the mouse by a way in px. */

@@ -333,6 +333,21 @@ describe("the drive", () => {
     await page.context().close();
   });
 
+  it("opens and closes at every press, while the map is still being worked out", async () => {
+    const { page } = await site.open();
+    await toMap(page);
+    const drive = page.locator("details.drive");
+    await page.locator(".map-shock .ruler").focus();
+    for (let i = 1; i <= 12; i++) {
+      await page.keyboard.press(i % 2 ? "ArrowRight" : "ArrowLeft");
+      await drive.locator("summary").click();
+      await page.waitForTimeout(60);
+      expect(await drive.evaluate((d) => (d as HTMLDetailsElement).open), `press ${i}`).toBe(i % 2 === 1);
+      await page.locator(".map-shock .ruler").focus();
+    }
+    await page.context().close();
+  });
+
   it("refuses a number out of range and keeps the old one", async () => {
     const { page } = await site.open();
     await toMap(page);

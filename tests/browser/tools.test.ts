@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parseScenario } from "../../src/scenario/parse.ts";
+import { launchBrowser } from "../support/browser.ts";
 import { drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
 
 let site: Site;
@@ -41,6 +42,10 @@ describe("files", () => {
     const svg = (await save("SVG")).bytes.toString("utf8");
     expect(svg).toContain("<svg");
     expect(svg).toContain("Lean of the outer wheel");
+    // its texts are as wide elsewhere: the faces that it names are inside
+    const faces = new Set([...svg.matchAll(/font-family="(?:&quot;)?([^,"&]+)/g)].map((m) => m[1]));
+    expect([...faces].sort()).toEqual(["Arimo", "Roboto Condensed"]);
+    for (const name of faces) expect(svg).toContain(`@font-face{font-family:"${name}"`);
     const png = (await save("PNG")).bytes;
     expect(png.subarray(1, 4).toString("latin1")).toBe("PNG");
     await page.context().close();
@@ -118,7 +123,7 @@ describe("the sheet", () => {
     await page.mouse.click(x + 4, y + 95);
     await expect.poll(() => page.locator(".part-choice").inputValue()).toBe("tyre");
     await page.locator(".fold").click();
-    expect(await page.locator(".open-params").isVisible()).toBe(true);
+    await expect.poll(() => page.locator(".open-params").isVisible()).toBe(true);
     await page.context().close();
   });
 
@@ -141,7 +146,7 @@ describe("the sheet", () => {
 
 describe("with a graphics card", () => {
   it("the same drawing comes out of WebGL", async () => {
-    const gl = await startSite(true);
+    const gl = await startSite(async () => (await launchBrowser({ webgl: true })).browser);
     try {
       const context = await gl.browser.newContext({ viewport: { width: 1000, height: 700 } });
       const page = await context.newPage();
@@ -158,7 +163,8 @@ describe("with a graphics card", () => {
       await page.waitForSelector("html[data-ready]", { state: "attached" });
       await page.waitForTimeout(1000);
       const kinds = await page.locator(".stage canvas").evaluateAll((all) => all.map((c) => Boolean((c as HTMLCanvasElement).getContext("webgl2"))));
-      expect(kinds).toEqual([false, true]);
+      // below the car lie the holes of the paper and the other design, on canvases of their own
+      expect(kinds).toEqual([false, false, true]);
       const [x, y] = await middleOf(page, "pin.right.upperInner");
       const near = await page.screenshot({ clip: { x: x - 14, y: y - 14, width: 28, height: 28 } });
       const dark = await page.evaluate(async (base64) => {

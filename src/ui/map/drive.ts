@@ -133,6 +133,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   );
   const el = h("details", { class: "drive" }, h("summary", {}, h("b", {}, "the drive"), " ", summary), inner);
   el.addEventListener("toggle", () => hooks.toggle(el.open));
+  let told = el.open;
 
   const stageRow = (i: number): HTMLLIElement => {
     const make = (key: StageNumber, words: string, unit: string, times: number): NumberField => {
@@ -176,7 +177,9 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   return {
     el,
     update(m) {
-      if (el.open !== m.open) el.open = m.open;
+      // only what is told anew is written: a press that was not heard yet must not be undone
+      if (m.open !== told) el.open = m.open;
+      told = m.open;
       setText(summary, m.told.summary);
       if (!m.open) return;
       const { drive, corner } = m.scenario;

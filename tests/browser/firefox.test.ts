@@ -1,0 +1,94 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { findFirefox, launchFirefox } from "../support/firefox.ts";
+import { coloursOf, drag, lean, type Site, startSite } from "./site.ts";
+
+const found = findFirefox();
+const left = "missing" in found ? found.missing : null;
+if (left) console.warn(`LEFT OUT: the page in Firefox, because ${left} (Debian: apt-get install firefox-esr)`);
+
+/** a busy machine may take its time for a frame */
+const WAIT = { timeout: 10_000 };
+/** What stands on each view once it has its answer. */
+const ANSWERS: Record<string, string> = {
+  arm: ".arm-hero .hero-number",
+  speedMap: ".map-safe",
+  motion: '.motion-sheet[aria-busy="false"] .story-row',
+  report: ".report h2",
+};
+
+describe.skipIf(left !== null)(`the page in Firefox${left ? ` (left out: ${left})` : ""}`, () => {
+  let site: Site;
+  beforeAll(async () => {
+    site = await startSite(() => launchFirefox((found as { path: string }).path));
+  });
+  afterAll(async () => {
+    await site.close();
+  });
+
+  const anotherLean = (page: Page, before: number): Promise<void> => expect.poll(() => lean(page), WAIT).not.toBe(before);
+
+  it("opens on the car that fails, and complains of nothing", async () => {
+    const { page, complaints } = await site.open();
+    expect(Math.abs(await lean(page))).toBeGreaterThan(1);
+    expect(await page.locator(".limit-list li").first().locator(".limit-number").textContent()).toMatch(/^1\.\d\d$/);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("draws the car", async () => {
+    const { page } = await site.open();
+    const png = await page.locator(".stage").screenshot();
+    expect(await coloursOf(page, png)).toBeGreaterThan(50);
+    await page.context().close();
+  });
+
+  it("a pivot dragged by the mouse answers while it is dragged, and a key undoes it", async () => {
+    const { page, complaints } = await site.open();
+    const before = await lean(page);
+    await drag(page, "pin.right.upperInner", -24, -20, false);
+    await anotherLean(page, before);
+    expect(await page.locator(".labels .value text").first().textContent()).toMatch(/^hole \d+(\.5)? out, \d+(\.5)? up$/);
+    await page.mouse.up();
+    await expect.poll(() => page.locator(".undo-words").first().textContent(), WAIT).toMatch(/^Undo: upper inner pin/);
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => lean(page), WAIT).toBe(before);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("the cornering ruler and a pin are moved by arrow keys", async () => {
+    const { page, complaints } = await site.open();
+    const before = await lean(page);
+    const ruler = page.locator(".cornering .ruler");
+    const g = Number(await ruler.getAttribute("aria-valuenow"));
+    await ruler.focus();
+    await page.keyboard.press("ArrowLeft");
+    await expect.poll(async () => Number(await ruler.getAttribute("aria-valuenow")), WAIT).toBeLessThan(g);
+    await expect.poll(() => lean(page), WAIT).toBeLessThan(before);
+    const slower = await lean(page);
+    const pin = page.locator('[data-handle="pin.right.lowerInner"]');
+    const hole = async (): Promise<number> => Number(/hole ([\d.]+) out/.exec((await pin.getAttribute("aria-label")) ?? "")?.[1]);
+    const at = await hole();
+    await pin.focus();
+    await page.keyboard.press("ArrowLeft");
+    await expect.poll(hole, WAIT).toBe(at - 1);
+    await anotherLean(page, slower);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("every view of the bar opens and answers", async () => {
+    const { page, complaints } = await site.open();
+    const views = await page.locator(".views [data-view]").evaluateAll((all) => all.map((b) => b.getAttribute("data-view")));
+    expect(views).toEqual(["axle", ...Object.keys(ANSWERS)]);
+    for (const [view, answer] of Object.entries(ANSWERS)) {
+      await page.locator(`.views [data-view=${view}]`).click();
+      await page.locator(answer).first().waitFor({ state: "attached", timeout: 60_000 });
+      expect(await page.locator(`.views [data-view=${view}]`).getAttribute("aria-current")).toBe("page");
+      expect(complaints, view).toEqual([]);
+    }
+    await page.context().close();
+  });
+});
