@@ -17,8 +17,8 @@ const LOOKS = [
 ];
 const PNG_SCALE = 3;
 
-/** A chart as it stands, with its looks and faces written into it so that it opens anywhere. */
-function standalone(svg: SVGSVGElement, facesCss: string): string {
+/** A copy of a chart as it stands, with its looks written into it so that it opens anywhere. */
+function standalone(svg: SVGSVGElement): SVGSVGElement {
   const copy = svg.cloneNode(true) as SVGSVGElement;
   const from = [svg, ...svg.querySelectorAll("*")];
   const to = [copy, ...copy.querySelectorAll("*")];
@@ -30,13 +30,10 @@ function standalone(svg: SVGSVGElement, facesCss: string): string {
     }
     to[i]?.removeAttribute("class");
   });
-  const style = document.createElementNS("http://www.w3.org/2000/svg", "style");
-  style.textContent = facesCss;
-  copy.prepend(style);
   copy.setAttribute("width", String(svg.clientWidth));
   copy.setAttribute("height", String(svg.clientHeight));
   copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
-  return new XMLSerializer().serializeToString(copy);
+  return copy;
 }
 
 export function csvOf(m: ChartModel): string {
@@ -57,14 +54,19 @@ export const saveCsv = (name: string, text: string): void => download(`${name}.c
 
 /** A drawn chart as a file of its own. */
 export async function savePicture(svg: SVGSVGElement, kind: "svg" | "png", name: string): Promise<void> {
+  // read at once: what is drawn only for the file is gone a moment later
+  const { clientWidth, clientHeight } = svg;
+  const copy = standalone(svg);
   // fetched only by those who take a picture away
   const { FACES_CSS } = await import("../report/faces.ts");
-  const text = standalone(svg, FACES_CSS);
+  const style = document.createElementNS("http://www.w3.org/2000/svg", "style");
+  style.textContent = FACES_CSS;
+  copy.prepend(style);
+  const text = new XMLSerializer().serializeToString(copy);
   if (kind === "svg") {
     download(`${name}.svg`, "image/svg+xml", text);
     return;
   }
-  const { clientWidth, clientHeight } = svg;
   const ground = getComputedStyle(document.body).backgroundColor;
   const url = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
   const img = new Image();
