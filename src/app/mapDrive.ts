@@ -3,7 +3,7 @@ import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "../stat
 import type { Store } from "../state/store.ts";
 import { createDrive } from "../ui/map/drive.ts";
 import { fixed } from "../view/format.ts";
-import { driveTold } from "../view/map/driveTold.ts";
+import { driveTold, heatTold } from "../view/map/driveTold.ts";
 import { createMemo } from "../view/marks.ts";
 import { cannotBuild } from "./feasible.ts";
 
@@ -61,8 +61,9 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
       const s = store.get();
       const steer = steerM ?? radiusM;
       const speed = carKmh ?? kmh;
-      const told = memo("told", [s.doc.a, hand, steer, speed, minutes, s.view.map.drive], () => driveTold(s.doc.a, hand, steer, speed, minutes));
-      panel.update({ scenario: s.doc.a, told, steerM: steer, carKmh: speed, minutes, open: s.view.map.drive });
+      const told = memo("told", [s.doc.a, hand, steer, speed], () => driveTold(s.doc.a, hand, steer, speed));
+      const heat = s.view.map.drive ? memo("heat", [s.doc.a, steer, speed, minutes], () => heatTold(s.doc.a, steer, speed, minutes)) : null;
+      panel.update({ scenario: s.doc.a, told, heat, steerM: steer, carKmh: speed, minutes, open: s.view.map.drive });
     },
   };
 }

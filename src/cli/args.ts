@@ -64,7 +64,7 @@ function numberOf(o: NumberOption, text: string | undefined): number {
 }
 
 function textOf(o: TextOption, text: string | undefined): string {
-  const wanted = o.oneOf ? `allowed ${o.oneOf.join(", ")}` : `${o.placeholder} is wanted`;
+  const wanted = o.oneOf ? `allowed ${o.oneOf.join(", ")}` : `${o.valueName} is wanted`;
   if (text === undefined || text === "") throw new Refusal(`--${o.flag} has no value; ${wanted}.`);
   if (o.oneOf && !o.oneOf.includes(text)) throw new Refusal(`--${o.flag} is "${text}"; ${wanted}.`);
   return text;
@@ -80,7 +80,7 @@ function wrongCount(command: Command, given: number): Refusal {
 }
 
 export function usageLine(command: Command): string {
-  const numbers = [...(command.texts ?? []), ...command.numbers].map((n) => ` [--${n.flag} ${n.placeholder}]`).join("");
+  const numbers = [...(command.texts ?? []), ...command.numbers].map((n) => ` [--${n.flag} ${n.valueName}]`).join("");
   const flags = (command.flags ?? []).map((f) => ` [--${f.flag}]`).join("");
   return `usage: npm run -s wheelstay -- ${command.name}${" FILE".repeat(command.files)}${numbers}${flags} [--json]`;
 }

@@ -17,7 +17,7 @@ import { changesTasks, runTasks } from "./tasks.ts";
 
 const AIM: TextOption = {
   flag: "aim",
-  placeholder: "AIM",
+  valueName: "AIM",
   about: "what is bought: speed on the curve, less lean at the load, or less use of one limit at the load; without it speed",
   oneOf: ["speed", "lean", ...LIMIT_NAMES],
 };

@@ -6,7 +6,7 @@ import type { Progress } from "./progress.ts";
 export interface NumberOption {
   flag: string;
   /** stands for the number in the usage line */
-  placeholder: string;
+  valueName: string;
   min: number;
   max: number;
   unit: string;
@@ -18,7 +18,7 @@ export interface NumberOption {
 /** An option with words: a file to write, or one of a few names. */
 export interface TextOption {
   flag: string;
-  placeholder: string;
+  valueName: string;
   about: string;
   oneOf?: readonly string[];
 }
@@ -59,10 +59,10 @@ export interface RunHelp {
   progress: Progress;
 }
 
-function option(flag: string, placeholder: string, field: string, about: string): NumberOption {
+function option(flag: string, valueName: string, field: string, about: string): NumberOption {
   const range = rangeOf(field);
   if (!range) throw new Error(`no number stands at ${field}`);
-  return { flag, placeholder, min: range.min, max: range.max, unit: range.unit, about };
+  return { flag, valueName, min: range.min, max: range.max, unit: range.unit, about };
 }
 
 export const LATERAL = option(
@@ -76,7 +76,7 @@ export const BUMP_RIGHT = option("bump-right", "MM", "loadCases[0].bumpRightMm",
 export const RADIUS = option("radius", "M", "tracks[0].radiusM", "radius of the curve in m, for the speed that goes with the cornering");
 export const SHOCK: NumberOption = {
   flag: "shock",
-  placeholder: "X",
+  valueName: "X",
   min: 1,
   max: 50,
   unit: "times",
@@ -84,7 +84,7 @@ export const SHOCK: NumberOption = {
 };
 export const JOBS: NumberOption = {
   flag: "jobs",
-  placeholder: "N",
+  valueName: "N",
   min: 1,
   max: 64,
   unit: "at a time",
@@ -92,4 +92,4 @@ export const JOBS: NumberOption = {
   whole: true,
 };
 export const HANDS = ["left", "right"] as const;
-export const HAND: TextOption = { flag: "hand", placeholder: "WAY", about: "left-hand or right-hand curve; without it left", oneOf: HANDS };
+export const HAND: TextOption = { flag: "hand", valueName: "WAY", about: "left-hand or right-hand curve; without it left", oneOf: HANDS };

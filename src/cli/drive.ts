@@ -15,7 +15,7 @@ import { block, figures, num, signed, table } from "./table.ts";
 
 const SPEED: NumberOption = {
   flag: "speed",
-  placeholder: "KMH",
+  valueName: "KMH",
   min: 0.1,
   max: 150,
   unit: "km/h",
@@ -24,7 +24,7 @@ const SPEED: NumberOption = {
 
 const MINUTES: NumberOption = {
   flag: "minutes",
-  placeholder: "MIN",
+  valueName: "MIN",
   min: 0.1,
   max: 240,
   unit: "min",

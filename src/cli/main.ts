@@ -50,8 +50,8 @@ function programHelp(): string {
 
 function commandHelp(c: Command): string {
   const options = [
-    ...(c.texts ?? []).map((t) => [`--${t.flag} ${t.placeholder}`, t.oneOf ? `${t.about}; ${t.oneOf.join(", ")}` : t.about]),
-    ...c.numbers.map((n) => [`--${n.flag} ${n.placeholder}`, `${n.about}; ${`${n.min} to ${n.max} ${n.unit}`.trimEnd()}`]),
+    ...(c.texts ?? []).map((t) => [`--${t.flag} ${t.valueName}`, t.oneOf ? `${t.about}; ${t.oneOf.join(", ")}` : t.about]),
+    ...c.numbers.map((n) => [`--${n.flag} ${n.valueName}`, `${n.about}; ${`${n.min} to ${n.max} ${n.unit}`.trimEnd()}`]),
     ...(c.flags ?? []).map((f) => [`--${f.flag}`, f.about]),
     ["--json", "one JSON object instead of tables"],
   ];

@@ -14,7 +14,7 @@ import { runTasks } from "./tasks.ts";
 
 const POINTS: NumberOption = {
   flag: "points",
-  placeholder: "N",
+  valueName: "N",
   min: 5,
   max: 400,
   unit: "points",

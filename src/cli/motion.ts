@@ -11,15 +11,15 @@ import type { Progress } from "./progress.ts";
 import { Refusal } from "./refusal.ts";
 import { block, figures, num, table } from "./table.ts";
 
-const MANOEUVRE: TextOption = { flag: "manoeuvre", placeholder: "NAME", about: "what the car is made to do", oneOf: MANOEUVRES };
+const MANOEUVRE: TextOption = { flag: "manoeuvre", valueName: "NAME", about: "what the car is made to do", oneOf: MANOEUVRES };
 const SET: TextOption = {
   flag: "set",
-  placeholder: "NUMBERS",
+  valueName: "NUMBERS",
   about: "numbers of the manoeuvre, as speedMps=8,heightMm=10; what is not given keeps its default",
 };
 const CSV: FlagOption = { flag: "csv", about: "the whole run as a table with commas, one line per moment, instead of tables" };
 const HOLD: FlagOption = { flag: "hold", about: "let nothing come off: what would come off is told all the same" };
-const SEED: NumberOption = { flag: "seed", placeholder: "N", min: 0, max: 1_000_000, unit: "", about: "picks another rough road; without it 1", whole: true };
+const SEED: NumberOption = { flag: "seed", valueName: "N", min: 0, max: 1_000_000, unit: "", about: "picks another rough road; without it 1", whole: true };
 
 const specWords = (p: ParamSpec): string => `${p.key} (${p.label}) ${p.min} to ${p.max}${p.unit ? ` ${p.unit}` : ""}, else ${p.byDefault}`;
 

@@ -18,10 +18,10 @@ import { EXIT, Refusal } from "./refusal.ts";
 import { num } from "./table.ts";
 import { changesTasks, type MapTask, runTasks, type Task } from "./tasks.ts";
 
-const OUT: TextOption = { flag: "out", placeholder: "HTML", about: "file to write the report to, one page that prints on A4 and Letter" };
-const CSV: TextOption = { flag: "csv", placeholder: "CSV", about: "file to write every value to, one on each line" };
-const COMPARE: TextOption = { flag: "compare", placeholder: "FILE", about: "a second design, set against the first as B" };
-const DATE: TextOption = { flag: "date", placeholder: "DAY", about: "day printed on the report, as 2026-11-25; without it today" };
+const OUT: TextOption = { flag: "out", valueName: "HTML", about: "file to write the report to, one page that prints on A4 and Letter" };
+const CSV: TextOption = { flag: "csv", valueName: "CSV", about: "file to write every value to, one on each line" };
+const COMPARE: TextOption = { flag: "compare", valueName: "FILE", about: "a second design, set against the first as B" };
+const DATE: TextOption = { flag: "date", valueName: "DAY", about: "day printed on the report, as 2026-11-25; without it today" };
 
 export const reportCommand: Command = {
   name: "report",

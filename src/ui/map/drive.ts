@@ -4,7 +4,7 @@ import type { Scenario } from "../../core/design/types.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import type { DriveNumber, StageNumber } from "../../state/driveEdit.ts";
 import { fixed } from "../../view/format.ts";
-import type { DriveTold } from "../../view/map/driveTold.ts";
+import type { DriveTold, HeatTold } from "../../view/map/driveTold.ts";
 import { h, keyed, s, setAttr, setText } from "../dom.ts";
 import { term } from "../help.ts";
 import { createNumber, type NumberField } from "./number.ts";
@@ -12,6 +12,8 @@ import { createNumber, type NumberField } from "./number.ts";
 export interface DriveModel {
   scenario: Scenario;
   told: DriveTold;
+  /** null while the panel is folded */
+  heat: HeatTold | null;
   steerM: number;
   carKmh: number;
   minutes: number;
@@ -220,10 +222,10 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         },
       );
       minutes.update(m.minutes);
-      setText(heatNote, m.told.heatNote);
+      setText(heatNote, m.heat?.heatNote ?? "");
       keyed(
         heatBody,
-        m.told.heat,
+        m.heat?.heat ?? [],
         (p) => p.key,
         cells(4),
         (tr, p) => write(tr, [p.minutes, p.left, p.leftHolds, p.right, p.rightHolds]),

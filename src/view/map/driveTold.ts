@@ -19,6 +19,9 @@ export interface DriveTold {
   wheelsAt: string;
   arms: ArmRow[];
   armsNote: string;
+}
+
+export interface HeatTold {
   heat: HeatRow[];
   heatNote: string;
 }
@@ -81,8 +84,8 @@ const ARM_SIDE = (t: ThrustOnArms, side: string): ArmRow[] =>
     share: `${fixed(100 * t.stressShare[n], 0)} %`,
   }));
 
-/** Temperature of the hubs from start to end of a drive at one speed, half of it in the curve. */
-function heatOf(s: Scenario, radiusM: number, carKmh: number, minutes: number): Pick<DriveTold, "heat" | "heatNote"> {
+/** Temperature of the hubs from start to end of a drive at one speed, half of it in the curve. Solves the car: only for an open panel. */
+export function heatTold(s: Scenario, radiusM: number, carKmh: number, minutes: number): HeatTold {
   const way = `${fixed(minutes, minutes < 10 ? 1 : 0).replace(/\.0$/, "")} minutes at ${fixed(carKmh, 1)} km/h, ${fixed(100 * CURVE_SHARE, 0)} % of them in a left-hand curve of ${fixed(radiusM, 1)} m, from ${ROOM_C} °C`;
   const hubs = hubsOverDrive(buildBench(s), radiusM, kmhToMps(carKmh), minutes);
   if (!hubs) return { heat: [], heatNote: `${way}: the car has no steady position in that curve. Ask for a slower one.` };
@@ -104,11 +107,10 @@ function heatOf(s: Scenario, radiusM: number, carKmh: number, minutes: number): 
 
 /**
  * The drive in words and numbers.
- * @param carKmh speed of the car for the wheels' table and the hubs' heat
+ * @param carKmh speed of the car for the wheels' table
  * @param radiusM curve that is asked for; it stands first in the table
- * @param minutes length of the drive that warms the hubs
  */
-export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: number, minutes: number): DriveTold {
+export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: number): DriveTold {
   const r: DriveReport = driveReport(s, kmhToMps(carKmh));
   const top = mpsToKmh(r.topSpeedMps);
   const peak = Math.max(...r.curve.map((p) => p.powerW));
@@ -119,7 +121,6 @@ export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: numb
   const sides: Side[] = same ? ["right"] : ["left", "right"];
   const worst = r.onArms[r.onArms.left.wheelShiftMm > r.onArms.right.wheelShiftMm ? "left" : "right"];
   return {
-    ...heatOf(s, radiusM, carKmh, minutes),
     summary: top > 0 ? `${fixed(top, 1)} km/h, motor turns ${fixed(r.line.ratio, 2)} per wheel turn` : "does not start the car",
     facts: [
       { words: "reaches", value: withUnit(top, 1, "km/h") },
