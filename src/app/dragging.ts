@@ -1,8 +1,8 @@
+import { alike } from "../core/design/alike.ts";
 import type { Load } from "../core/design/types.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import type { Command } from "../input/drag.ts";
-import { alike } from "../state/alike.ts";
 import type { Doc } from "../state/document.ts";
 import { type Grid, type Move, movedHandle, moveName, type Nudge, nudgeOf } from "../state/handleEdit.ts";
 import type { Store } from "../state/store.ts";

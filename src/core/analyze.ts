@@ -92,11 +92,17 @@ export function solveLoad(b: Bench, load: Load): SolvedLoad {
   return { ok: true, q: r.q, state: readState(b.model, r.q, load) };
 }
 
+/** What the limits look at, at a solved state. */
+export function limitContext(b: Bench, state: AxleState, speedMps: number): LimitContext | null {
+  if (!b.rest.ok) return null;
+  const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
+  return { model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d };
+}
+
 /** Limits at a solved state. */
 export function limitsAt(b: Bench, state: AxleState, speedMps: number, buckling = true): LimitResult[] {
-  if (!b.rest.ok) return [];
-  const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
-  return allLimits({ model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d }, buckling);
+  const context = limitContext(b, state, speedMps);
+  return context ? allLimits(context, buckling) : [];
 }
 
 function onward(before: Float64Array, last: Float64Array): Float64Array {

@@ -1,4 +1,5 @@
 import { analyze, speedInCurve } from "../core/analyze.ts";
+import { alike } from "../core/design/alike.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
@@ -71,7 +72,7 @@ export interface ReportStep {
 
 export const handOf = (load: Load): Hand => (load.lateralG < 0 ? "right" : "left");
 export const cornersOf = (s: Scenario): Record<Side, Corner> => ({ left: cornerOf(s, "left"), right: cornerOf(s, "right") });
-export const isAlike = (s: Scenario): boolean => JSON.stringify(cornerOf(s, "left")) === JSON.stringify(cornerOf(s, "right"));
+export const isAlike = (s: Scenario): boolean => alike(cornerOf(s, "left"), cornerOf(s, "right"));
 
 const MAP_POINTS = 100;
 const CURVE_POINTS = 37;

@@ -1,4 +1,4 @@
-import { buildArm3d } from "../arm/arm-frame.ts";
+import { arm3dOf } from "../arm/arm-frame.ts";
 import { mainStiffnesses } from "../arm/stiffness.ts";
 import { armStress } from "../arm/stress.ts";
 import { cornerOf } from "../design/sides.ts";
@@ -42,7 +42,7 @@ export function thrustOnArms(s: Scenario, side: Side, thrustPerWheelN: number, a
     const [inner, outer] = name === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter];
     const length = Math.sqrt((outer.sMm - inner.sMm) ** 2 + (outer.zMm - inner.zMm) ** 2);
     const seat = c.spring.seat;
-    const a = buildArm3d(name === "upper" ? c.upperArm : c.lowerArm, length, seat.on === `${name}Arm` && seat.on !== "hub" ? seat.fraction : null);
+    const a = arm3dOf(name === "upper" ? c.upperArm : c.lowerArm, length, seat.on === `${name}Arm` && seat.on !== "hub" ? seat.fraction : null);
     const force = thrustPerWheelN * (name === "upper" ? toUpper : 1 - toUpper);
     const stiffness = mainStiffnesses(a).foreAft;
     const stress = armStress(a, { ballJoint: [force, 0, 0], seat: null }).worst.vonMisesMPa;

@@ -1,5 +1,5 @@
 import type { LimitName } from "../analysis.ts";
-import { type Bench, buildBench, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
+import { type Bench, buildBench, limitContext, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES } from "../design/types.ts";
 import type { AxleState } from "../equilibrium/state.ts";
@@ -7,7 +7,6 @@ import { armBucklingLimit } from "../limits/arms.ts";
 import { kinematicsCurve } from "../linkage/curve.ts";
 import { BUCKLING_FAR } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
-import { limitContext } from "./cornering-table.ts";
 
 export interface CurvesRequest {
   scenario: Scenario;

@@ -1,11 +1,10 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
-import { type Bench, type SolvedLoad, solveLoad } from "../analyze.ts";
+import { type Bench, limitContext, type SolvedLoad, solveLoad } from "../analyze.ts";
 import { type Load, SIDES, type Side } from "../design/types.ts";
 import { readState } from "../equilibrium/readout.ts";
 import { gripG, solveNear } from "../equilibrium/solve.ts";
-import type { AxleState, NoEquilibrium } from "../equilibrium/state.ts";
+import type { NoEquilibrium } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
-import type { LimitContext } from "../limits/context.ts";
 import { hubFrictionAt } from "../limits/hub-heat.ts";
 import { allLimits } from "../limits/limits.ts";
 import { radToDeg } from "../units.ts";
@@ -59,13 +58,6 @@ export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side
 export const BY_SPEED: ReadonlySet<LimitName> = new Set(["tyreOffRim", "hubHeat"]);
 
 const COARSE_STEPS = 12;
-
-/** What the limits look at, at a solved state. */
-export function limitContext(b: Bench, state: AxleState, speedMps: number): LimitContext | null {
-  if (!b.rest.ok) return null;
-  const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
-  return { model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d };
-}
 
 interface Knot {
   a: number;

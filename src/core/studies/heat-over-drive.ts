@@ -1,7 +1,8 @@
-import { type Bench, solveLoad } from "../analyze.ts";
+import { type Bench, limitContext, solveLoad } from "../analyze.ts";
 import { cornerOf } from "../design/sides.ts";
 import { SIDES, type Side } from "../design/types.ts";
 import { REST } from "../equilibrium/solve.ts";
+import type { LimitContext } from "../limits/context.ts";
 import { type HeatPoint, heatOverDrive, hubFrictionAt, hubHeat } from "../limits/hub-heat.ts";
 import { G } from "../units.ts";
 
@@ -16,13 +17,13 @@ export const CURVE_SHARE = 0.5;
 export function hubsOverDrive(b: Bench, radiusM: number, speedMps: number, minutes: number, steps = 5): Record<Side, HeatPoint[]> | null {
   const curve = solveLoad(b, { ...REST, lateralG: (speedMps * speedMps) / (G * radiusM) });
   if (!curve.ok || !b.rest.ok) return null;
-  const restLoadN = { left: b.rest.state.left.tyre.verticalN, right: b.rest.state.right.tyre.verticalN };
-  const context = (state: typeof curve.state) => ({ model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d });
-  const [inCurve, straight] = [context(curve.state), context(b.rest.state)];
+  const inCurve = limitContext(b, curve.state, speedMps);
+  const straight = limitContext(b, b.rest.state, speedMps);
+  if (!inCurve || !straight) return null;
   return Object.fromEntries(
     SIDES.map((side) => {
       const c = cornerOf(b.scenario, side);
-      const heat = (x: typeof inCurve) => hubHeat(hubFrictionAt(x, side), c.hub.heat, speedMps, c.wheel.radiusMm);
+      const heat = (x: LimitContext) => hubHeat(hubFrictionAt(x, side), c.hub.heat, speedMps, c.wheel.radiusMm);
       return [side, heatOverDrive(heat(inCurve), heat(straight), c.hub, CURVE_SHARE, minutes, steps)];
     }),
   ) as Record<Side, HeatPoint[]>;

@@ -1,9 +1,8 @@
-import { buildBench, solveLoad } from "../analyze.ts";
+import { buildBench, limitContext, solveLoad } from "../analyze.ts";
 import { editCorners } from "../design/edit-corners.ts";
 import type { Load, Scenario, Side } from "../design/types.ts";
 import { hubRetention, outwardPullN } from "../limits/hub-retention.ts";
 import { radToDeg } from "../units.ts";
-import { limitContext } from "./cornering-table.ts";
 
 /**
  * Which way the lean of a wheel works on what holds it: read from the model, not assumed. A leaning flat tread moves its contact towards the

@@ -1,12 +1,12 @@
 import type { LimitResult } from "../analysis.ts";
-import { type Bench, buildBench, limitsAt, solveLoad } from "../analyze.ts";
+import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../analyze.ts";
 import type { Load, Scenario } from "../design/types.ts";
 import { gripG } from "../equilibrium/solve.ts";
 import type { AxleState } from "../equilibrium/state.ts";
 import { allLimits, firstToGive } from "../limits/limits.ts";
 import { underShock } from "../limits/shock.ts";
 import { G } from "../units.ts";
-import { type Hand, handSign, limitContext } from "./cornering-table.ts";
+import { type Hand, handSign } from "./cornering-table.ts";
 import { endOf, lateralGAt, type MapEnd } from "./map-levels.ts";
 
 /** Answers for single points and single curves, each from its own equilibria: what the map is checked against, and what changes are ranked by. */

@@ -1,9 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { buildBench, solveLoad } from "../../../src/core/analyze.ts";
+import { buildBench, limitContext, solveLoad } from "../../../src/core/analyze.ts";
 import type { Fit, Scenario } from "../../../src/core/design/types.ts";
 import { bodyFrame, fitFinding, fitLimit, fitUtilization, loadedShapes, sweptShapes } from "../../../src/core/limits/fit.ts";
 import { outlineGap, segmentGap } from "../../../src/core/limits/fit-geometry.ts";
-import { limitContext } from "../../../src/core/studies/cornering-table.ts";
 import type { V2 } from "../../../src/core/vec.ts";
 import { expectAbs } from "../../support/close.ts";
 import { shipped } from "../../support/shipped.ts";

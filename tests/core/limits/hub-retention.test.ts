@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { buildBench, solveLoad } from "../../../src/core/analyze.ts";
+import { buildBench, limitContext, solveLoad } from "../../../src/core/analyze.ts";
 import type { Retention } from "../../../src/core/design/types.ts";
 import { hubRetention, outwardPullN, pinShear, retentionDemand, ringPull, shoulderPull } from "../../../src/core/limits/hub-retention.ts";
-import { limitContext } from "../../../src/core/studies/cornering-table.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { shipped } from "../../support/shipped.ts";
 

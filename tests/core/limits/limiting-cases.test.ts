@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES, type LimitName, type LimitResult } from "../../../src/core/analysis.ts";
-import { buildBench, limitsAt, solveLoad } from "../../../src/core/analyze.ts";
+import { buildBench, limitContext, limitsAt, solveLoad } from "../../../src/core/analyze.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import { EXPLANATIONS, explainLimit, loadPathOf } from "../../../src/core/limits/explain.ts";
 import { allLimits, firstToGive } from "../../../src/core/limits/limits.ts";
 import { FORCE_LIMITS, underShock } from "../../../src/core/limits/shock.ts";
-import { limitContext } from "../../../src/core/studies/cornering-table.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 

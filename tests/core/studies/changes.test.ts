@@ -1,13 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
-import { buildBench } from "../../../src/core/analyze.ts";
+import { buildBench, limitContext } from "../../../src/core/analyze.ts";
 import { checkScenario } from "../../../src/core/design/check.ts";
 import { betweenArmsMm, pinWithoutRoom } from "../../../src/core/design/room.ts";
 import { cornerOf } from "../../../src/core/design/sides.ts";
 import { hubRetention } from "../../../src/core/limits/hub-retention.ts";
 import { type Change, singleChanges } from "../../../src/core/studies/change-list.ts";
 import { allChanges, mergeChanges, studyChanges } from "../../../src/core/studies/changes.ts";
-import { limitContext } from "../../../src/core/studies/cornering-table.ts";
 import { leanAndLip } from "../../../src/core/studies/lean-and-lip.ts";
 import { type Aim, FAILURES, rankChanges } from "../../../src/core/studies/rank-changes.ts";
 import { trimRideHeight } from "../../../src/core/studies/ride-height.ts";
