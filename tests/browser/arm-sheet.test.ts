@@ -1,10 +1,7 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type Site, startSite } from "./site.ts";
+import { type Site, startSite, violations } from "./site.ts";
 
-const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 /** the answer is settled, and the worker's too */
 const SETTLED_MS = 400;
 let site: Site;
@@ -43,16 +40,6 @@ async function drag(page: Page, grip: string, dx: number, dy: number, finish = t
   for (let i = 1; i <= 6; i++) await page.mouse.move(x + (dx * i) / 6, y + (dy * i) / 6);
   await page.waitForTimeout(120);
   if (finish) await page.mouse.up();
-}
-
-interface AxeResult {
-  violations: { id: string; nodes: { html: string }[] }[];
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(readFileSync(AXE, "utf8"));
-  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
-  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
 }
 
 describe("the arm sheet opens", () => {

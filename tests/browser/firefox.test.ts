@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { findFirefox, launchFirefox } from "../support/firefox.ts";
-import { coloursOf, drag, lean, type Site, startSite } from "./site.ts";
+import { drag, lean, pictureOf, type Site, startSite } from "./site.ts";
 
 const found = findFirefox();
 const left = "missing" in found ? found.missing : null;
@@ -40,7 +40,7 @@ describe.skipIf(left !== null)(`the page in Firefox${left ? ` (left out: ${left}
   it("draws the car", async () => {
     const { page } = await site.open();
     const png = await page.locator(".stage").screenshot();
-    expect(await coloursOf(page, png)).toBeGreaterThan(50);
+    expect((await pictureOf(page, png)).colours).toBeGreaterThan(50);
     await page.context().close();
   });
 

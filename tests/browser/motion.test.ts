@@ -1,5 +1,4 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { numbersOf } from "../../src/app/motion/runs.ts";
@@ -10,9 +9,8 @@ import { toHash } from "../../src/state/link.ts";
 import { INITIAL_MOTION_VIEW } from "../../src/state/motionView.ts";
 import { weakBands } from "../app/motion/recorded.ts";
 import { scenarioFile } from "../view/fixture.ts";
-import { drag, middleOf, type Site, startSite } from "./site.ts";
+import { drag, middleOf, type Site, startSite, violations } from "./site.ts";
 
-const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const WAIT_MS = 60_000;
 let site: Site;
 
@@ -45,14 +43,6 @@ async function seek(page: Page, timeS: number): Promise<void> {
 async function saved(page: Page, press: () => Promise<void>): Promise<{ name: string; bytes: Buffer }> {
   const [download] = await Promise.all([page.waitForEvent("download"), press()]);
   return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(readFileSync(AXE, "utf8"));
-  const found = await page.evaluate(() =>
-    (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run(),
-  );
-  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
 }
 
 /** Numbers of a drawn path, to tell whether a picture changed. */

@@ -1,10 +1,7 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { coloursOf, drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
+import { drag, lean, middleOf, pictureOf, ready, type Site, startSite, violations } from "./site.ts";
 
-const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 let site: Site;
 
 beforeAll(async () => {
@@ -13,16 +10,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await site.close();
 });
-
-interface AxeResult {
-  violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[];
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(readFileSync(AXE, "utf8"));
-  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
-  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
-}
 
 describe("the page opens", () => {
   it("on the car that fails, says what to try first, and complains of nothing", async () => {
@@ -34,7 +21,7 @@ describe("the page opens", () => {
     expect(Math.abs(await lean(page))).toBeGreaterThan(1);
     expect(await page.locator(".limit-list li").first().locator(".limit-number").textContent()).toMatch(/^1\.\d\d$/);
     const png = await page.locator(".stage").screenshot();
-    expect(await coloursOf(page, png)).toBeGreaterThan(50);
+    expect((await pictureOf(page, png)).colours).toBeGreaterThan(50);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

@@ -1,4 +1,5 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
@@ -66,8 +67,8 @@ export async function middleOf(page: Page, handle: string): Promise<[number, num
   return [box.x + box.width / 2, box.y + box.height / 2];
 }
 
-/** How many different colours a picture has, counted in the page itself. */
-export async function coloursOf(page: Page, png: Buffer): Promise<number> {
+/** How many different colours a picture has, and which share of it is dark, counted in the page itself. */
+export async function pictureOf(page: Page, png: Buffer): Promise<{ colours: number; darkShare: number }> {
   return page.evaluate(async (base64) => {
     const img = new Image();
     img.src = `data:image/png;base64,${base64}`;
@@ -79,10 +80,40 @@ export async function coloursOf(page: Page, png: Buffer): Promise<number> {
     c.drawImage(img, 0, 0);
     const data = c.getImageData(0, 0, img.width, img.height).data;
     const seen = new Set<number>();
-    for (let i = 0; i < data.length; i += 4) seen.add(((data[i] as number) << 16) | ((data[i + 1] as number) << 8) | (data[i + 2] as number));
-    return seen.size;
+    let dark = 0;
+    for (let i = 0; i < data.length; i += 4) {
+      const [red, green, blue] = [data[i] as number, data[i + 1] as number, data[i + 2] as number];
+      seen.add((red << 16) | (green << 8) | blue);
+      if (red + green + blue < 300) dark++;
+    }
+    return { colours: seen.size, darkShare: dark / (data.length / 4) };
   }, png.toString("base64"));
 }
+
+interface AxeResult {
+  violations: { id: string; nodes: { html: string }[] }[];
+}
+
+const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
+
+/** What axe-core finds wrong for those who cannot see or point. */
+export async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(readFileSync(AXE, "utf8"));
+  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
+  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
+}
+
+/** Waits until the map at hand is the whole one. */
+export const wholeMap = (page: Page): Promise<unknown> => page.waitForSelector(".map-top-progress.off", { state: "attached", timeout: 60_000 });
+
+export async function toMap(page: Page): Promise<void> {
+  await page.locator("[data-view=speedMap]:visible").click();
+  // a line along the bottom has no height to be seen by
+  await page.waitForSelector(".map-safe", { state: "attached" });
+  await wholeMap(page);
+}
+
+export const undoName = async (page: Page): Promise<string> => (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
 
 /** Drags a handle with the mouse by a way in px. */
 export async function drag(page: Page, handle: string, dx: number, dy: number, finish = true): Promise<void> {

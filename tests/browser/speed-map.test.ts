@@ -1,10 +1,7 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { drag, type Site, startSite } from "./site.ts";
+import { type Site, startSite, toMap, undoName, violations, wholeMap } from "./site.ts";
 
-const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 const NARROW = { viewport: { width: 390, height: 844 } };
 /** a busy machine may take its time for a frame */
 const WAIT = { timeout: 10_000 };
@@ -17,32 +14,12 @@ afterAll(async () => {
   await site.close();
 });
 
-interface AxeResult {
-  violations: { id: string; nodes: { html: string }[] }[];
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(readFileSync(AXE, "utf8"));
-  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
-  return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
-}
-
-async function toMap(page: Page): Promise<void> {
-  await page.locator("[data-view=speedMap]:visible").click();
-  // a line along the bottom has no height to be seen by
-  await page.waitForSelector(".map-safe", { state: "attached" });
-  await whole(page);
-}
-
-/** Waits until the map at hand is the whole one. */
-const whole = (page: Page): Promise<unknown> => page.waitForSelector(".map-top-progress.off", { state: "attached", timeout: 60_000 });
 const bobSays = async (page: Page): Promise<string> => (await page.locator(".map-bob").getAttribute("aria-label")) ?? "";
 const place = async (page: Page): Promise<{ radiusM: number; kmh: number; g: number }> => {
   const m = /now: ([\d.]+) m, ([\d.]+) km\/h; ([\d.]+) g/.exec(await bobSays(page));
   if (!m) throw new Error(`no place in "${await bobSays(page)}"`);
   return { radiusM: Number(m[1]), kmh: Number(m[2]), g: Number(m[3]) };
 };
-const undoName = async (page: Page): Promise<string> => (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
 
 /** The point of the picture at a share of the plot, px on the page; the plot begins where the lowest colour does. */
 async function at(page: Page, across: number, up: number): Promise<[number, number]> {
@@ -159,7 +136,7 @@ describe("by mouse", () => {
     const { page } = await site.open();
     await toMap(page);
     await page.locator("[data-hand=right]").click();
-    await whole(page);
+    await wholeMap(page);
     await expect.poll(() => page.locator("[data-hand=right]").getAttribute("aria-pressed"), WAIT).toBe("true");
     await page.locator("[data-view=axle]:visible").click();
     await expect.poll(() => page.locator(".load.cornering .load-name .link").first().textContent(), WAIT).toBe("right-hand curve");
@@ -302,100 +279,9 @@ describe("changes", () => {
       await mass.press("Enter");
     }
     await expect.poll(() => page.locator(".map-column .hero-number").textContent(), { timeout: 30_000 }).not.toBe(before);
-    await whole(page);
+    await wholeMap(page);
     await page.waitForFunction(() => !document.querySelector(".map-picture.pale"));
     expect(await page.locator(".map-column.stale").count()).toBe(0);
-    expect(complaints).toEqual([]);
-    await page.context().close();
-  });
-});
-
-describe("the drive", () => {
-  it("one more stage of 24 on 42 teeth slows the car down, and undo brings it back", async () => {
-    const { page } = await site.open();
-    await toMap(page);
-    await page.locator(".drive summary").click();
-    const free = async (): Promise<number> => Number.parseFloat((await page.locator(".drive-facts dd").nth(1).textContent()) ?? "");
-    const before = await free();
-    await page.locator("[data-act=add-stage]").click();
-    const stage = page.locator(".drive-stages li").nth(1);
-    for (const [label, value] of [
-      ["driving, teeth", "24"],
-      ["driven, teeth", "42"],
-    ] as const) {
-      await stage.getByLabel(label).fill(value);
-      await stage.getByLabel(label).press("Enter");
-    }
-    // common practice of the trade, no published source: 24 teeth driving 42 divide the speed by 1.75
-    await expect.poll(async () => before / (await free()), WAIT).toBeCloseTo(1.75, 1);
-    await stage.getByRole("button").click();
-    await expect.poll(free, WAIT).toBe(before);
-    await page.context().close();
-  });
-
-  it("opens and closes at every press, while the map is still being worked out", async () => {
-    const { page } = await site.open();
-    await toMap(page);
-    const drive = page.locator("details.drive");
-    await page.locator(".map-shock .ruler").focus();
-    for (let i = 1; i <= 12; i++) {
-      await page.keyboard.press(i % 2 ? "ArrowRight" : "ArrowLeft");
-      await drive.locator("summary").click();
-      await page.waitForTimeout(60);
-      expect(await drive.evaluate((d) => (d as HTMLDetailsElement).open), `press ${i}`).toBe(i % 2 === 1);
-      await page.locator(".map-shock .ruler").focus();
-    }
-    await page.context().close();
-  });
-
-  it("refuses a number out of range and keeps the old one", async () => {
-    const { page } = await site.open();
-    await toMap(page);
-    await page.locator(".drive summary").click();
-    const field = page.getByLabel("driven wheels");
-    await field.fill("99");
-    await field.press("Enter");
-    expect(await page.locator(".number-fault:not(:empty)").textContent()).toBe("whole, 1 to 16");
-    expect(await page.locator(".undo").first().isDisabled()).toBe(true);
-    await page.context().close();
-  });
-});
-
-describe("on the axle", () => {
-  it("an opened limit tells why, and the parts off its way stand back", async () => {
-    const { page, complaints } = await site.open();
-    const row = page.locator("[data-limit=hubRetention]");
-    const calm = await page.locator(".stage canvas").last().screenshot();
-    await row.locator(".limit-fig").click();
-    await expect.poll(() => row.locator(".limit-why").textContent(), WAIT).toContain("would help");
-    await page.mouse.move(5, 400);
-    await page.waitForTimeout(250);
-    expect((await page.locator(".stage canvas").last().screenshot()).equals(calm)).toBe(false);
-    await row.locator(".limit-fig").click();
-    await expect.poll(() => row.locator(".limit-why").count(), WAIT).toBe(0);
-    expect(complaints).toEqual([]);
-    await page.context().close();
-  });
-
-  it("the body's outline is dragged, given a point by key, and the tightest place follows", async () => {
-    const { page, complaints } = await site.open();
-    await page.locator("[data-show=fit]").check();
-    await page.waitForSelector("[data-handle='fit.o.0.3']");
-    await page.waitForTimeout(200);
-    const before = await page.locator(".fit-tight").textContent();
-    await drag(page, "fit.o.0.3", -6, 40);
-    await expect.poll(() => undoName(page), WAIT).toBe("Undo: body shell, point 4");
-    await expect.poll(() => page.locator(".fit-tight").textContent(), WAIT).not.toBe(before);
-    const count = await page.locator("[data-handle^='fit.o.0.']").count();
-    await page.locator("[data-handle='fit.o.0.3']").focus();
-    await page.keyboard.press("Insert");
-    await expect.poll(() => page.locator("[data-handle^='fit.o.0.']").count(), WAIT).toBe(count + 1);
-    await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute("data-handle")), WAIT).toBe("fit.o.0.4");
-    await page.keyboard.press("Delete");
-    await expect.poll(() => page.locator("[data-handle^='fit.o.0.']").count(), WAIT).toBe(count);
-    await page.locator("[data-fit=add-box]").click();
-    await expect.poll(() => undoName(page), WAIT).toBe("Undo: add a box that stays free");
-    expect(await violations(page)).toEqual([]);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parseScenario } from "../../src/scenario/parse.ts";
 import { launchBrowser } from "../support/browser.ts";
-import { drag, lean, middleOf, ready, type Site, startSite } from "./site.ts";
+import { drag, lean, middleOf, pictureOf, ready, type Site, startSite } from "./site.ts";
 
 let site: Site;
 beforeAll(async () => {
@@ -167,23 +167,10 @@ describe("with a graphics card", () => {
       expect(kinds).toEqual([false, false, true]);
       const [x, y] = await middleOf(page, "pin.right.upperInner");
       const near = await page.screenshot({ clip: { x: x - 14, y: y - 14, width: 28, height: 28 } });
-      const dark = await page.evaluate(async (base64) => {
-        const img = new Image();
-        img.src = `data:image/png;base64,${base64}`;
-        await img.decode();
-        const canvas = document.createElement("canvas");
-        canvas.width = img.width;
-        canvas.height = img.height;
-        const c = canvas.getContext("2d") as CanvasRenderingContext2D;
-        c.drawImage(img, 0, 0);
-        const d = c.getImageData(0, 0, img.width, img.height).data;
-        let n = 0;
-        for (let i = 0; i < d.length; i += 4) if ((d[i] as number) + (d[i + 1] as number) + (d[i + 2] as number) < 300) n++;
-        return n / (d.length / 4);
-      }, near.toString("base64"));
+      const { darkShare } = await pictureOf(page, near);
       // the joint's eye and the arm cover about a fifth of the clip
-      expect(dark).toBeGreaterThan(0.05);
-      expect(dark).toBeLessThan(0.7);
+      expect(darkShare).toBeGreaterThan(0.05);
+      expect(darkShare).toBeLessThan(0.7);
       await context.close();
     } finally {
       await gl.close();

@@ -1,0 +1,64 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type Site, startSite, toMap } from "./site.ts";
+
+/** a busy machine may take its time for a frame */
+const WAIT = { timeout: 10_000 };
+let site: Site;
+
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+describe("the drive", () => {
+  it("one more stage of 24 on 42 teeth slows the car down, and undo brings it back", async () => {
+    const { page } = await site.open();
+    await toMap(page);
+    await page.locator(".drive summary").click();
+    const free = async (): Promise<number> => Number.parseFloat((await page.locator(".drive-facts dd").nth(1).textContent()) ?? "");
+    const before = await free();
+    await page.locator("[data-act=add-stage]").click();
+    const stage = page.locator(".drive-stages li").nth(1);
+    for (const [label, value] of [
+      ["driving, teeth", "24"],
+      ["driven, teeth", "42"],
+    ] as const) {
+      await stage.getByLabel(label).fill(value);
+      await stage.getByLabel(label).press("Enter");
+    }
+    // common practice of the trade, no published source: 24 teeth driving 42 divide the speed by 1.75
+    await expect.poll(async () => before / (await free()), WAIT).toBeCloseTo(1.75, 1);
+    await stage.getByRole("button").click();
+    await expect.poll(free, WAIT).toBe(before);
+    await page.context().close();
+  });
+
+  it("opens and closes at every press, while the map is still being worked out", async () => {
+    const { page } = await site.open();
+    await toMap(page);
+    const drive = page.locator("details.drive");
+    await page.locator(".map-shock .ruler").focus();
+    for (let i = 1; i <= 12; i++) {
+      await page.keyboard.press(i % 2 ? "ArrowRight" : "ArrowLeft");
+      await drive.locator("summary").click();
+      await page.waitForTimeout(60);
+      expect(await drive.evaluate((d) => (d as HTMLDetailsElement).open), `press ${i}`).toBe(i % 2 === 1);
+      await page.locator(".map-shock .ruler").focus();
+    }
+    await page.context().close();
+  });
+
+  it("refuses a number out of range and keeps the old one", async () => {
+    const { page } = await site.open();
+    await toMap(page);
+    await page.locator(".drive summary").click();
+    const field = page.getByLabel("driven wheels");
+    await field.fill("99");
+    await field.press("Enter");
+    expect(await page.locator(".number-fault:not(:empty)").textContent()).toBe("whole, 1 to 16");
+    expect(await page.locator(".undo").first().isDisabled()).toBe(true);
+    await page.context().close();
+  });
+});

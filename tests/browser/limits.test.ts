@@ -1,0 +1,53 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { drag, type Site, startSite, undoName, violations } from "./site.ts";
+
+/** a busy machine may take its time for a frame */
+const WAIT = { timeout: 10_000 };
+let site: Site;
+
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+describe("on the axle", () => {
+  it("an opened limit tells why, and the parts off its way stand back", async () => {
+    const { page, complaints } = await site.open();
+    const row = page.locator("[data-limit=hubRetention]");
+    const calm = await page.locator(".stage canvas").last().screenshot();
+    await row.locator(".limit-fig").click();
+    await expect.poll(() => row.locator(".limit-why").textContent(), WAIT).toContain("would help");
+    await page.mouse.move(5, 400);
+    await page.waitForTimeout(250);
+    expect((await page.locator(".stage canvas").last().screenshot()).equals(calm)).toBe(false);
+    await row.locator(".limit-fig").click();
+    await expect.poll(() => row.locator(".limit-why").count(), WAIT).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("the body's outline is dragged, given a point by key, and the tightest place follows", async () => {
+    const { page, complaints } = await site.open();
+    await page.locator("[data-show=fit]").check();
+    await page.waitForSelector("[data-handle='fit.o.0.3']");
+    await page.waitForTimeout(200);
+    const before = await page.locator(".fit-tight").textContent();
+    await drag(page, "fit.o.0.3", -6, 40);
+    await expect.poll(() => undoName(page), WAIT).toBe("Undo: body shell, point 4");
+    await expect.poll(() => page.locator(".fit-tight").textContent(), WAIT).not.toBe(before);
+    const count = await page.locator("[data-handle^='fit.o.0.']").count();
+    await page.locator("[data-handle='fit.o.0.3']").focus();
+    await page.keyboard.press("Insert");
+    await expect.poll(() => page.locator("[data-handle^='fit.o.0.']").count(), WAIT).toBe(count + 1);
+    await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute("data-handle")), WAIT).toBe("fit.o.0.4");
+    await page.keyboard.press("Delete");
+    await expect.poll(() => page.locator("[data-handle^='fit.o.0.']").count(), WAIT).toBe(count);
+    await page.locator("[data-fit=add-box]").click();
+    await expect.poll(() => undoName(page), WAIT).toBe("Undo: add a box that stays free");
+    expect(await violations(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
