@@ -4,6 +4,8 @@ import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import { BUCKLING_FAR } from "../core/tolerances.ts";
+import type { Store } from "../state/store.ts";
+import { fixed } from "../view/format.ts";
 import type { Drawn } from "../view/scene.ts";
 
 /** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
@@ -100,6 +102,12 @@ export function lastThatHolds(answers: Answers, scenario: Scenario, reason: NoEq
     if (drawn) return drawn;
   }
   return null;
+}
+
+/** The way back to a load that holds, in words for a press. */
+export function goTo(store: Store, load: Load): { words: string; run(): void } {
+  const words = `${fixed(load.lateralG, 2)} g`;
+  return { words: `go to ${words}`, run: () => store.act(`back to ${words}`, (d) => ({ ...d, load })) };
 }
 
 /** An arm has one node more where a spring sits on it; all else of the model has the same size in every car. */

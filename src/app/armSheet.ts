@@ -18,7 +18,7 @@ import { LAYOUT_WORDS } from "../view/arm/told.ts";
 import { degrees, fixed } from "../view/format.ts";
 import { createMemo } from "../view/marks.ts";
 import { outerSide } from "../view/poses.ts";
-import { lastThatHolds } from "./answers.ts";
+import { goTo, lastThatHolds } from "./answers.ts";
 import { createArmModel, HAND_MOST_N, PX_PER_N } from "./armModel.ts";
 import { createTrials } from "./armTrials.ts";
 import { cannotBuild } from "./feasible.ts";
@@ -245,12 +245,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: ViewHelp)
   const noticeOf = (doc: Doc, reason: NoEquilibrium | null): NoticeModel | null => {
     if (!reason) return notice === null ? null : { kind: "refused", lines: [notice] };
     const holds = memo("holds", [doc.a, reason], () => lastThatHolds(help.answers.a, doc.a, reason));
-    const words = holds ? `${fixed(holds.state.load.lateralG, 2)} g` : "";
-    return {
-      kind: "noAnswer",
-      lines: [reason.message],
-      ...(holds ? { action: { words: `go to ${words}`, run: () => store.act(`back to ${words}`, (d) => ({ ...d, load: holds.state.load })) } } : {}),
-    };
+    return { kind: "noAnswer", lines: [reason.message], ...(holds ? { action: goTo(store, holds.state.load) } : {}) };
   };
 
   const update = (): void => {

@@ -28,7 +28,7 @@ import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../view/scene.ts";
-import { type Answer, type Answers, cornersOf, lastThatHolds } from "./answers.ts";
+import { type Answer, type Answers, cornersOf, goTo, lastThatHolds } from "./answers.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
 import { createOthers } from "./others.ts";
@@ -262,11 +262,7 @@ export function createFrame(p: FrameParts): Frame {
 
   /** Back to the last load that holds; where no load does, back to the car that did. */
   const wayBack = (): NoticeModel["action"] => {
-    const held = edge;
-    if (held) {
-      const words = `${fixed(held.state.load.lateralG, 2)} g`;
-      return { words: `go to ${words}`, run: () => store.act(`back to ${words}`, (d) => ({ ...d, load: held.state.load })) };
-    }
+    if (edge) return goTo(store, edge.state.load);
     const name = store.get().undoName;
     return name ? { words: `undo ${name}`, run: () => void store.undo() } : undefined;
   };

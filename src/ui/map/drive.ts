@@ -166,15 +166,32 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     );
   };
 
-  const cells =
-    (count: number): (() => HTMLTableRowElement) =>
-    () =>
-      h("tr", {}, h("th", { scope: "row" }), ...Array.from({ length: count }, () => h("td")));
   const write = (tr: Element, texts: readonly string[]): void => {
     texts.forEach((t, i) => {
       setText(tr.children[i] as Element, t);
     });
   };
+
+  /** A table's rows, the first cell of each its head. */
+  const rows = <T extends { key: string }>(body: Element, items: readonly T[], texts: (item: T) => string[], more?: (tr: Element, item: T) => void): void =>
+    keyed(
+      body,
+      items,
+      (r) => r.key,
+      (r) =>
+        h(
+          "tr",
+          {},
+          h("th", { scope: "row" }),
+          ...texts(r)
+            .slice(1)
+            .map(() => h("td")),
+        ),
+      (tr, r) => {
+        more?.(tr, r);
+        write(tr, texts(r));
+      },
+    );
 
   return {
     el,
@@ -211,33 +228,17 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       steer.update(m.steerM);
       speed.update(Math.round(m.carKmh * 10) / 10);
       setText(wheelsAt, m.told.wheelsAt);
-      keyed(
+      rows(
         wheelBody,
         m.told.wheels,
-        (w) => w.key,
-        cells(5),
-        (tr, w) => {
-          tr.classList.toggle("here", w.here);
-          write(tr, [w.curve, w.leftKmh, w.rightKmh, w.ratio, w.leftRpm, w.rightRpm]);
-        },
+        (w) => [w.curve, w.leftKmh, w.rightKmh, w.ratio, w.leftRpm, w.rightRpm],
+        (tr, w) => tr.classList.toggle("here", w.here),
       );
       minutes.update(m.minutes);
       setText(heatNote, m.heat?.heatNote ?? "");
-      keyed(
-        heatBody,
-        m.heat?.heat ?? [],
-        (p) => p.key,
-        cells(4),
-        (tr, p) => write(tr, [p.minutes, p.left, p.leftHolds, p.right, p.rightHolds]),
-      );
+      rows(heatBody, m.heat?.heat ?? [], (p) => [p.minutes, p.left, p.leftHolds, p.right, p.rightHolds]);
       setText(armNote, m.told.armsNote);
-      keyed(
-        armBody,
-        m.told.arms,
-        (a) => a.key,
-        cells(4),
-        (tr, a) => write(tr, [a.words, a.force, a.stiffness, a.shift, a.share]),
-      );
+      rows(armBody, m.told.arms, (a) => [a.words, a.force, a.stiffness, a.shift, a.share]);
     },
   };
 }
