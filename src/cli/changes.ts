@@ -99,7 +99,7 @@ export const aimWords = (aim: Aim): string =>
 const givesWords = (o: Outcome): string => (o.gives === null ? o.givesPart : `${LIMIT_WORDS[o.gives].row}: ${o.givesPart}`);
 
 function outcomeWords(o: Outcome): string {
-  const lean = o.leanDeg === null ? "the load has no steady position" : `the outer wheel leans ${signed(o.leanDeg, 2)} ° at the load`;
+  const lean = o.leanDeg === null ? "the load has no steady position" : `the outer wheel leans ${signed(o.leanDeg, 2)} °`;
   return `Nothing gives below ${num(mpsToKmh(o.safeSpeedMps), 1)} km/h (${num(o.safeLateralG, 3)} g) on this curve; then: ${givesWords(o)}.\nAt the load: ${lean}.`;
 }
 

@@ -127,7 +127,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         "table",
         {},
         h("caption", { class: "sr" }, "temperature of each hub over the drive"),
-        head(["minutes", "left hub", "left holds still", "right hub", "right holds still"]),
+        head(["minutes", "left hub", "strength it keeps", "right hub", "strength it keeps"]),
         heatBody,
       ),
       heatNote,
