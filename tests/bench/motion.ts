@@ -13,7 +13,8 @@ import { simulateAll } from "../../src/motion/simulate.ts";
 import { median, report } from "./timing.ts";
 
 const LOAD: Load = { lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 };
-const ROUNDS = 3;
+/** short runs scatter most: the median of so many */
+const ROUNDS = 9;
 /** A joint force below this is none. */
 const FORCE_FLOOR_N = 0.5;
 const SETTLE_S = 2.5;

@@ -117,6 +117,8 @@ export function createMotionPage(store: Store, help: ViewHelp): MotionPage {
       if (key === view().run) return;
       playNext = key !== FREE && !calm.matches;
       setView({ run: key });
+      // what the hand takes hold of stands above the list
+      if (key === FREE && spare()) window.scrollTo(0, 0);
     },
     set: (key, value) => {
       if (!isFree()) {
