@@ -5,8 +5,8 @@ import { at, freeName, withAt } from "../state/edit.ts";
 import { toHash } from "../state/link.ts";
 import { designs, dropDesign, keepDesign } from "../state/persist.ts";
 import type { Store } from "../state/store.ts";
-import type { MenuHooks } from "../ui/menu.ts";
-import { openFile, pickFile, saveScenario } from "./files.ts";
+import { openFile, pickFile, saveScenario } from "../ui/files.ts";
+import type { MenuHooks } from "./menu.ts";
 import { shipped } from "./shipped.ts";
 
 export interface ActionHooks {

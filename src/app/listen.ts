@@ -1,7 +1,7 @@
 import type { Theme } from "../state/document.ts";
 import type { Store } from "../state/store.ts";
-import type { Layout } from "../ui/layout.ts";
 import type { Actions } from "./actions.ts";
+import type { Layout } from "./layout.ts";
 
 export interface PageHooks {
   layout: Layout;
@@ -15,7 +15,7 @@ export interface PageHooks {
 /** What the whole page listens to: its size, theme, dropped files and the keys for undo. */
 export function listenPage(hooks: PageHooks): void {
   const { layout, store, actions } = hooks;
-  new ResizeObserver(() => hooks.resized()).observe(layout.stage);
+  new ResizeObserver(() => hooks.resized()).observe(layout.axle.stage);
   let theme: Theme | null = null;
   const setTheme = (t: Theme): void => {
     if (t === theme) return;
@@ -46,13 +46,13 @@ export function listenPage(hooks: PageHooks): void {
   window.addEventListener("dragover", (e) => {
     if (!carriesFile(e)) return;
     e.preventDefault();
-    layout.drawing.classList.add("drop-here");
+    layout.axle.drawing.classList.add("drop-here");
   });
   window.addEventListener("dragleave", (e) => {
-    if (e.relatedTarget === null) layout.drawing.classList.remove("drop-here");
+    if (e.relatedTarget === null) layout.axle.drawing.classList.remove("drop-here");
   });
   window.addEventListener("drop", (e) => {
-    layout.drawing.classList.remove("drop-here");
+    layout.axle.drawing.classList.remove("drop-here");
     const file = e.dataTransfer?.files[0];
     if (!file) return;
     e.preventDefault();

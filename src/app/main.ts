@@ -1,33 +1,28 @@
+import { isBelowWide, isNarrow } from "../ui/widths.ts";
 import "../ui/css/fonts.css";
 import "../ui/css/tokens.css";
 import "../ui/css/base.css";
-import "../ui/css/bar.css";
-import "../ui/css/regions.css";
-import "../ui/css/drawing.css";
-import "../ui/css/params.css";
-import "../ui/css/rulers.css";
-import "../ui/css/curves.css";
-import "../ui/css/reading.css";
-import "../ui/css/menu.css";
-import "../ui/css/middle.css";
-import "../ui/css/narrow.css";
-import "../ui/css/map.css";
-import "../ui/css/map-column.css";
-import "../ui/css/drive.css";
-import "../ui/css/fit.css";
-import "../ui/css/limit-why.css";
-import "../ui/css/report.css";
-import "./pages.ts";
+import "./styles/bar.css";
+import "./styles/regions.css";
+import "../pages/axle/styles/drawing.css";
+import "../pages/axle/styles/params.css";
+import "../pages/axle/styles/rulers.css";
+import "../pages/axle/styles/curves.css";
+import "../pages/axle/styles/reading.css";
+import "./styles/menu.css";
+import "./styles/middle.css";
+import "./styles/narrow.css";
+import "../ui/css/number-field.css";
+import "../pages/axle/styles/fit.css";
+import "../pages/axle/styles/limit-why.css";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
 import { fromHash, isLink } from "../state/link.ts";
 import { createStore } from "../state/store.ts";
-import { buildLayout } from "../ui/layout.ts";
-import { startApp } from "./page.ts";
+import { buildLayout } from "./layout.ts";
 import { checkedDoc, createKeeper } from "./sessions.ts";
 import { FIRST_A, FIRST_B, FIRST_G, shipped } from "./shipped.ts";
-
-const NARROW_PX = 700;
+import { startApp } from "./start.ts";
 
 function firstDoc(): Doc {
   return { a: shipped(FIRST_A), b: shipped(FIRST_B), load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 } };
@@ -50,8 +45,8 @@ async function main(): Promise<void> {
   const keeper = createKeeper();
   const view = keeper.restored?.view ?? {
     ...INITIAL_VIEW,
-    ...(window.innerWidth < NARROW_PX ? { selection: null } : {}),
-    ...(window.innerWidth < 1000 ? { drawerOpen: false } : {}),
+    ...(isNarrow() ? { selection: null } : {}),
+    ...(isBelowWide() ? { drawerOpen: false } : {}),
   };
   const store = createStore(keeper.restored?.doc ?? firstDoc(), view, () => performance.now());
   let linkFault: string | null = null;

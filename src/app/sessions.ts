@@ -2,7 +2,7 @@ import type { Doc, ViewState } from "../state/document.ts";
 import { INITIAL_VIEW } from "../state/document.ts";
 import { claimSession, type Session, saveSession } from "../state/persist.ts";
 import type { Store } from "../state/store.ts";
-import { fromText } from "./files.ts";
+import { fromText } from "../ui/files.ts";
 
 const OWN = "wheelstay.tab";
 const SAVE_AFTER_MS = 350;

@@ -5,7 +5,7 @@ import { fixed } from "../view/format.ts";
 import { mapAreas, type Rings } from "../view/map/areas.ts";
 import { kmhTicks, type MapFrame, type MapRange, radiusTicks, xOf, yOf } from "../view/map/frame.ts";
 import { bobTagBox, MAP_TEXT, type MapLabel, type MapTag, mapLayout, onSheet } from "../view/map/layout.ts";
-import { pointWords } from "../view/map/told.ts";
+import { pointWords } from "../view/map/words.ts";
 import { at, el, say } from "./markup.ts";
 import { measureText } from "./measure.ts";
 import { toneOf } from "./tones.ts";

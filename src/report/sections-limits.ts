@@ -9,7 +9,7 @@ import { mpsToKmh } from "../core/units.ts";
 import { degrees, figures, fixed, signed, withUnit } from "../view/format.ts";
 import { hatch } from "../view/geometry.ts";
 import { mapWords } from "../view/map/names.ts";
-import { holdsFrom } from "../view/map/told.ts";
+import { holdsFrom } from "../view/map/words.ts";
 import { rampStep } from "../view/parts/hub.ts";
 import { LIMIT_WORDS, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";

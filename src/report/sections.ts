@@ -9,7 +9,7 @@ import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, type Stair, stairByMotion, stairByPart } from "../view/reading.ts";
 import { worstBend } from "../view/scene.ts";
-import { givesWords } from "../view/sceneLabels.ts";
+import { givesWords } from "../view/scene-labels.ts";
 import { ARM_WORDS, leanWords } from "../view/words.ts";
 import { axleSvg } from "./axle-svg.ts";
 import { type BuildList, buildList, carRows, materialRows, plain } from "./build-list.ts";

@@ -1,8 +1,7 @@
 import type { Load, Scenario } from "../core/design/types.ts";
 import type { ShowOptions } from "../view/scene.ts";
-import { type ArmView, INITIAL_ARM_VIEW } from "./armView.ts";
-import { INITIAL_MAP_VIEW, type MapView } from "./mapView.ts";
-import { INITIAL_MOTION_VIEW, type MotionView } from "./motionView.ts";
+import { type Fields, fieldsOf, flagOr, numberOr, oneOf, wordOr } from "./read.ts";
+import { INITIAL_ROAD, type RoadView, readRoad } from "./road.ts";
 
 /** What is undone and redone, kept and shared: two designs under one load. Never changed in place. */
 export interface Doc {
@@ -27,14 +26,10 @@ export interface ViewState {
   /** the limit whose load path is shown; null: none */
   limit: string | null;
   stair: StairKind;
-  /** which of the design's tracks the speed ruler stands on */
-  track: number;
-  /** what the arm sheet shows */
-  arm: ArmView;
-  /** what the motion page shows */
-  motion: MotionView;
-  /** what the speed map shows */
-  map: MapView;
+  /** the curve and the road that speeds are told for */
+  road: RoadView;
+  /** what each page keeps for itself, as plain values; read by the page's own slice */
+  pages: Fields;
 }
 
 export const INITIAL_VIEW: ViewState = {
@@ -46,11 +41,38 @@ export const INITIAL_VIEW: ViewState = {
   drawerPx: 176,
   limit: null,
   stair: "part",
-  track: 1,
-  arm: INITIAL_ARM_VIEW,
-  motion: INITIAL_MOTION_VIEW,
-  map: INITIAL_MAP_VIEW,
+  road: INITIAL_ROAD,
+  pages: {},
 };
+
+/** The view from plain values of unknown origin, each field by itself: what does not fit stands at its default. */
+export function readView(raw: unknown): ViewState {
+  const r = fieldsOf(raw);
+  const show = fieldsOf(r.show);
+  const first = INITIAL_VIEW;
+  const flag = (key: keyof ShowOptions): boolean => flagOr(show[key], Boolean(first.show[key]));
+  return {
+    page: wordOr(r.page, first.page),
+    show: {
+      forces: flag("forces"),
+      armForces: flag("armForces"),
+      rollCentre: flag("rollCentre"),
+      leanByPart: flag("leanByPart"),
+      designB: flag("designB"),
+      unloaded: flag("unloaded"),
+      fit: flag("fit"),
+      bend: oneOf(show.bend, [1, 3, 10] as const, first.show.bend),
+    },
+    theme: oneOf(r.theme, ["system", "light", "dark"] as const, first.theme),
+    selection: wordOr(r.selection, null),
+    drawerOpen: flagOr(r.drawerOpen, first.drawerOpen),
+    drawerPx: numberOr(r.drawerPx, first.drawerPx, 0, 4000),
+    limit: wordOr(r.limit, null),
+    stair: oneOf(r.stair, ["part", "motion"] as const, first.stair),
+    road: readRoad(r.road),
+    pages: fieldsOf(r.pages),
+  };
+}
 
 /** Freezes a plain document all the way down, so that a change in place is an error at once. */
 export function deepFreeze<T>(value: T): T {

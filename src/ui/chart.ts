@@ -2,7 +2,7 @@ import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { type ChartModel, valueAt } from "../view/curves.ts";
 import { fixed } from "../view/format.ts";
-import { createChartTable, type TableModel } from "./chartTools.ts";
+import { createChartTable, type TableModel } from "./chart-tools.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
 
 /** Decimals that tell neighbouring ticks apart. */

@@ -1,7 +1,7 @@
-import "./help.css";
+import "./css/help.css";
 import type { LimitName } from "../core/analysis.ts";
 import { h, s } from "./dom.ts";
-import { SKETCHES } from "./helpSketches.ts";
+import { SKETCHES } from "./help-sketches.ts";
 
 interface Entry {
   name: string;

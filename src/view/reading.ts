@@ -3,7 +3,7 @@ import type { Side } from "../core/design/types.ts";
 import { degrees, fixed, signed } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
 import { outerSide } from "./poses.ts";
-import { demandOf } from "./sceneLabels.ts";
+import { demandOf } from "./scene-labels.ts";
 import { LIMIT_WORDS, leanWords, MOTION_STEPS, PART_STEPS } from "./words.ts";
 
 /** A step of the stair: from where the last one ended. Degrees. */

@@ -11,7 +11,7 @@ import { armMarks, bowMeasure, eyeRadii, jointMark } from "./parts/arm.ts";
 import { plateMark, shellMark } from "./parts/body.ts";
 import { construction } from "./parts/construction.ts";
 import { fitHandles, outlinesMark, sweptMark, tightest } from "./parts/fit.ts";
-import { forceMarks } from "./parts/forcePlan.ts";
+import { forceMarks } from "./parts/force-plan.ts";
 import { forceScale, gravityMark, gripRing, loadArrow } from "./parts/forces.ts";
 import { ghostMarks } from "./parts/ghost.ts";
 import { holdRing, hubMarks } from "./parts/hub.ts";
@@ -19,7 +19,7 @@ import { type LeanStep, leanMarks } from "./parts/lean.ts";
 import { bumpOf, paperMark, roadMarks } from "./parts/paper.ts";
 import { springMarks } from "./parts/spring.ts";
 import { treadMarks, wheelMarks } from "./parts/wheel.ts";
-import { bendWish, constructionWishes, forceWishes, leanWish, liftedWish, limitWish, valueWish, wheelReachPx } from "./sceneLabels.ts";
+import { bendWish, constructionWishes, forceWishes, leanWish, liftedWish, limitWish, valueWish, wheelReachPx } from "./scene-labels.ts";
 
 export interface ShowOptions {
   forces: boolean;

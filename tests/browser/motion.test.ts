@@ -1,13 +1,13 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { numbersOf } from "../../src/app/motion/runs.ts";
 import { SAMPLES_PER_SECOND } from "../../src/motion/settings.ts";
 import { simulateAll } from "../../src/motion/simulate.ts";
 import { traceCsv } from "../../src/motion/trace.ts";
+import { numbersOf } from "../../src/pages/motion/run-fields.ts";
+import { motionSlice } from "../../src/pages/motion/state/slice.ts";
 import { toHash } from "../../src/state/link.ts";
-import { INITIAL_MOTION_VIEW } from "../../src/state/motionView.ts";
-import { weakBands } from "../app/motion/recorded.ts";
+import { weakBands } from "../pages/motion/recorded.ts";
 import { scenarioFile } from "../view/fixture.ts";
 import { drag, middleOf, type Site, startSite, violations } from "./site.ts";
 
@@ -240,7 +240,7 @@ describe("the curves over time", () => {
     const { page } = await openMotion();
     const csv = await saved(page, () => page.getByRole("button", { name: /^save the run as CSV/ }).click());
     expect(csv.name).toBe("heavy-car-forked-arms-one-bump.csv");
-    const run = simulateAll(scenarioFile("heavy-forked"), "singleBump", numbersOf(INITIAL_MOTION_VIEW, "singleBump"));
+    const run = simulateAll(scenarioFile("heavy-forked"), "singleBump", numbersOf(motionSlice.initial, "singleBump"));
     if (!run.ok) throw new Error(run.reason.message);
     const cells = (text: string): string[][] =>
       text

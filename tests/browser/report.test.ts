@@ -3,8 +3,8 @@ import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { wholeReport } from "../../src/report/data.ts";
-import { withFaces } from "../../src/report/faces.ts";
 import { reportHtml } from "../../src/report/html.ts";
+import { withFaces } from "../../src/view/faces.ts";
 import { shipped } from "../support/shipped.ts";
 import { type Site, startSite, watch } from "./site.ts";
 

@@ -19,7 +19,8 @@ export const ALLOWED_FOLDERS: Record<string, string[]> = {
   motion: ["core"],
   worker: ["core", "scenario", "motion", "report"],
   ui: ["core", "scenario", "view", "state"],
-  app: ["core", "scenario", "view", "state", "draw", "input", "motion", "worker", "ui", "report"],
+  pages: ["core", "scenario", "view", "state", "draw", "input", "motion", "worker", "ui", "report"],
+  app: ["core", "scenario", "view", "state", "draw", "input", "worker", "ui", "pages"],
   cli: ["core", "scenario", "motion", "view", "worker", "report"],
 };
 
@@ -27,15 +28,16 @@ export const ALLOWED_FOLDERS: Record<string, string[]> = {
 export const ALLOWED_PACKAGES: Record<string, string[]> = {
   core: ["gl-matrix"],
   scenario: ["zod"],
-  view: ["gl-matrix", "d3-scale", "d3-shape", "d3-contour"],
-  // the faces that a saved report carries
-  report: ["@fontsource/arimo", "@fontsource/roboto-condensed"],
+  // the faces that saved pictures and reports carry
+  view: ["gl-matrix", "d3-scale", "d3-shape", "d3-contour", "@fontsource/arimo", "@fontsource/roboto-condensed"],
+  report: [],
   state: [],
   draw: ["pixi.js", "gl-matrix"],
   input: ["gl-matrix"],
   motion: ["planck-js"],
   worker: ["comlink"],
-  ui: ["lil-gui", "d3-scale", "d3-shape", "d3-contour"],
+  ui: ["d3-scale", "d3-shape", "d3-contour"],
+  pages: ["lil-gui", "d3-scale", "d3-shape", "d3-contour"],
   app: [],
   // vite only for the runner that bundles the program
   cli: ["node", "vite"],
@@ -43,7 +45,10 @@ export const ALLOWED_PACKAGES: Record<string, string[]> = {
 
 /** Names that exist only in a page; the other folders run in Node as well. */
 const PAGE_NAMES = /\b(?:document|window|localStorage|navigator|HTMLElement|HTMLCanvasElement|requestAnimationFrame)\b/;
-const WITHOUT_PAGE = ["core", "scenario", "view", "report", "motion", "cli"];
+const WITHOUT_PAGE = ["core", "scenario", "view", "report", "motion", "state", "cli"];
+/** What a page's picture, and its slice of the state with its edits, may use: they run in Node as well. */
+const PURE_ROOMS = ["picture", "state"];
+const PURE_FOLDERS = ["core", "scenario", "view", "state", "motion"];
 /** The core gives the same answer every time: no clock, no chance of its own. */
 const AMBIENT = /\b(?:Math\.random|Date\.now|new Date|performance\.now|console)\b/;
 export const MAX_LINES = 400;
@@ -82,6 +87,7 @@ export function boundaryBreaks(files: readonly SourceFile[]): string[] {
       breaks.push(`${path} is in a folder without rules`);
       continue;
     }
+    const pure = folder === "pages" && PURE_ROOMS.includes(path.split("/")[3]!);
     for (const specifier of importsOf(text)) {
       if (!specifier.startsWith(".")) {
         if (!packages.includes(packageOf(specifier))) breaks.push(`${path} imports the package ${specifier}`);
@@ -94,10 +100,15 @@ export function boundaryBreaks(files: readonly SourceFile[]): string[] {
         continue;
       }
       const to = target.startsWith("src/") ? target.split("/")[1]! : "";
-      if (to !== folder && !folders.includes(to)) breaks.push(`${path} imports ${target}`);
+      if (to !== folder && !(pure ? PURE_FOLDERS : folders).includes(to)) breaks.push(`${path} imports ${target}`);
+      if (folder === "pages" && to === "pages") {
+        const [, , page, room] = target.split("/");
+        if (page !== path.split("/")[2]) breaks.push(`${path} imports another page, ${target}`);
+        else if (pure && !PURE_ROOMS.includes(room!)) breaks.push(`${path} imports ${target}`);
+      }
     }
     const code = withoutStrings(text);
-    if (WITHOUT_PAGE.includes(folder)) {
+    if (WITHOUT_PAGE.includes(folder) || pure) {
       const name = PAGE_NAMES.exec(code);
       if (name) breaks.push(`${path} uses ${name[0]}, which only a page has`);
     }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fitBounds, projector } from "../../src/view/camera.ts";
-import { limitWhy, offPath, pathMark, worstOf } from "../../src/view/loadPath.ts";
+import { limitWhy, offPath, pathMark, worstOf } from "../../src/view/load-path.ts";
 import { sceneBounds } from "../../src/view/parts/paper.ts";
 import { drawnAt, scenarioFile } from "./fixture.ts";
 

@@ -12,7 +12,7 @@ import { type MapFrame, mapRange, radiusAt } from "../../../src/view/map/frame.t
 import { mapLayout, safeLine } from "../../../src/view/map/layout.ts";
 import { turnedBoxes } from "../../../src/view/map/place.ts";
 import { reachedIn, regionsOf } from "../../../src/view/map/regions.ts";
-import { holdsFrom, pointWords, safeTold, sentence, tableRows, worstAt } from "../../../src/view/map/told.ts";
+import { holdsFrom, pointWords, safeTold, sentence, tableRows, worstAt } from "../../../src/view/map/words.ts";
 import { evenMeasure, scenarioFile } from "../fixture.ts";
 
 const scenario = scenarioFile("heavy-forked");

@@ -6,7 +6,7 @@ import { kmhToMps } from "../../../src/core/units.ts";
 import { mapAreas } from "../../../src/view/map/areas.ts";
 import { type MapFrame, mapRange } from "../../../src/view/map/frame.ts";
 import { mapLayout } from "../../../src/view/map/layout.ts";
-import { beyondRuler, safeTold, sentence, shockWords, tableRows, worstAt } from "../../../src/view/map/told.ts";
+import { beyondRuler, safeTold, sentence, shockWords, tableRows, worstAt } from "../../../src/view/map/words.ts";
 import { evenMeasure, scenarioFile } from "../fixture.ts";
 
 /** A hard landing, the end of the ruler, and the worst that a short high bump gives. */

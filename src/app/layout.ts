@@ -1,0 +1,33 @@
+import { type AxleRegions, buildAxleRegions } from "../pages/axle/regions.ts";
+import { h } from "../ui/dom.ts";
+
+/** The frame of the page: the bar, the axle's sheet, room for the other pages, the foot's navigation and the polite voice. */
+export interface Layout {
+  bar: HTMLElement;
+  axle: AxleRegions;
+  other: HTMLElement;
+  footNav: HTMLElement;
+  live: HTMLElement;
+}
+
+export function buildLayout(root: HTMLElement): Layout {
+  const bar = h("header", { class: "bar" });
+  const axle = buildAxleRegions();
+  const other = h("section", { class: "other", hidden: true });
+  const footNav = h("nav", { class: "foot-nav", "aria-label": "views" });
+  const live = h("p", { class: "sr", role: "status", "aria-live": "polite" });
+  const sheet = h("main", { class: "sheet" }, axle.drawing, axle.rulers, axle.drawer, axle.reading, other);
+  root.append(bar, sheet, footNav, live);
+  return { bar, axle, other, footNav, live };
+}
+
+/** Speaks politely: the last of several words within a moment wins. */
+export function createLive(el: HTMLElement): (text: string) => void {
+  let timer = 0;
+  return (text) => {
+    window.clearTimeout(timer);
+    timer = window.setTimeout(() => {
+      el.textContent = text;
+    }, 150);
+  };
+}

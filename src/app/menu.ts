@@ -1,0 +1,155 @@
+import type { Theme } from "../state/document.ts";
+import { h, keyed, setAttr } from "../ui/dom.ts";
+import { helpList } from "../ui/help.ts";
+
+export interface MenuModel {
+  demos: readonly { key: string; name: string; teaches: string }[];
+  kept: readonly { name: string }[];
+  theme: Theme;
+  aName: string;
+  bName: string;
+}
+
+export interface MenuHooks {
+  openDemo(key: string, which: "a" | "b"): void;
+  openKept(name: string, which: "a" | "b"): void;
+  dropKept(name: string): void;
+  keep(): void;
+  pickFile(which: "a" | "b"): void;
+  saveFile(which: "a" | "b"): void;
+  theme(t: Theme): void;
+  rename(which: "a" | "b", name: string): void;
+  swap(): void;
+  share(): Promise<void>;
+  copy(from: "a" | "b"): void;
+}
+
+export interface Menus {
+  main: HTMLElement;
+  design(which: "a" | "b"): HTMLElement;
+  update(model: MenuModel): void;
+}
+
+const close = (el: Element): void => {
+  const panel = el.closest<HTMLElement>("[popover]");
+  panel?.hidePopover();
+};
+
+const act = (words: string, run: () => void, extra: Record<string, string> = {}): HTMLButtonElement => {
+  const b = h("button", { type: "button", class: "menu-item", ...extra }, words);
+  b.addEventListener("click", () => {
+    close(b);
+    run();
+  });
+  return b;
+};
+
+/** Panels behind the mark and the two design tabs: designs, files, theme, help. */
+export function createMenus(hooks: MenuHooks): Menus {
+  const demoLists: { el: HTMLUListElement; which: "a" | "b" }[] = [];
+  const keptLists: { el: HTMLUListElement; which: "a" | "b" }[] = [];
+  const list = (store: typeof demoLists, which: "a" | "b"): HTMLUListElement => {
+    const el = h("ul", { class: "menu-list" });
+    store.push({ el, which });
+    return el;
+  };
+  const themes = (["system", "light", "dark"] as const).map((t) =>
+    h("button", { type: "button", class: "word-switch", "data-theme-choice": t, onclick: () => hooks.theme(t) }, t === "system" ? "as the system" : t),
+  );
+  const main = h(
+    "div",
+    { class: "main-menu", "aria-label": "designs, files, theme and help" },
+    h("h2", {}, "Open an invented car as A"),
+    list(demoLists, "a"),
+    h("h2", {}, "Kept in this browser"),
+    list(keptLists, "a"),
+    act("keep A under its name", () => hooks.keep(), { "data-act": "keep" }),
+    h("h2", {}, "Files"),
+    act("open a file as A", () => hooks.pickFile("a"), { "data-act": "open-a" }),
+    act("save A as a file", () => hooks.saveFile("a"), { "data-act": "save-a" }),
+    act("share A and B by a link", () => void hooks.share(), { "data-act": "share" }),
+    h("p", { class: "menu-note" }, "You can also drop a file on the sheet."),
+    h("h2", {}, "Light"),
+    h("p", { class: "theme-row" }, ...themes),
+    h("details", {}, h("summary", {}, "What the words mean"), helpList()),
+    h(
+      "p",
+      { class: "caution" },
+      "For models only. Parts fly off at speed: eye protection, distance, a cleared track. Batteries and hot motors: follow the maker's instructions. Printed and moulded parts scatter and age: test on the bench before you trust a number.",
+    ),
+  );
+  const names: { which: "a" | "b"; input: HTMLInputElement }[] = [];
+  const design = (which: "a" | "b"): HTMLElement => {
+    const input = h("input", {
+      type: "text",
+      maxlength: 80,
+      "aria-label": `name of design ${which.toUpperCase()}`,
+      onchange: (e: Event) => hooks.rename(which, (e.target as HTMLInputElement).value),
+    });
+    names.push({ which, input });
+    const acts =
+      which === "a"
+        ? [
+            act("copy A to B", () => hooks.copy("a")),
+            act("swap A and B", () => hooks.swap()),
+            act("open a file as A", () => hooks.pickFile("a")),
+            act("save A as a file", () => hooks.saveFile("a")),
+          ]
+        : [
+            act("take B in hand (swap A and B)", () => hooks.swap()),
+            act("copy B to A", () => hooks.copy("b")),
+            act("open a file as B", () => hooks.pickFile("b")),
+            act("save B as a file", () => hooks.saveFile("b")),
+          ];
+    return h(
+      "div",
+      { class: "design-menu", "aria-label": `design ${which.toUpperCase()}` },
+      h("label", { class: "menu-name" }, `Name of ${which.toUpperCase()}`, input),
+      ...acts,
+      h("h2", {}, `Open as ${which.toUpperCase()}`),
+      list(demoLists, which),
+      h("h2", {}, "Kept in this browser"),
+      list(keptLists, which),
+    );
+  };
+  return {
+    main,
+    design,
+    update(m) {
+      for (const { el, which } of demoLists)
+        keyed(
+          el,
+          m.demos,
+          (d) => d.key,
+          (d) =>
+            h(
+              "li",
+              {},
+              act(d.name, () => hooks.openDemo(d.key, which), { title: d.teaches, "data-demo": d.key }),
+            ),
+          () => {},
+        );
+      for (const { el, which } of keptLists) {
+        keyed(
+          el,
+          m.kept,
+          (d) => d.name,
+          (d) =>
+            h(
+              "li",
+              {},
+              act(d.name, () => hooks.openKept(d.name, which)),
+              h("button", { type: "button", class: "link small", "aria-label": `forget ${d.name}`, onclick: () => hooks.dropKept(d.name) }, "forget"),
+            ),
+          () => {},
+        );
+        el.classList.toggle("empty", m.kept.length === 0);
+      }
+      for (const t of themes) setAttr(t, "aria-pressed", String(t.getAttribute("data-theme-choice") === m.theme));
+      for (const n of names) {
+        const name = n.which === "a" ? m.aName : m.bName;
+        if (document.activeElement !== n.input && n.input.value !== name) n.input.value = name;
+      }
+    },
+  };
+}

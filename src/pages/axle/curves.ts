@@ -1,0 +1,71 @@
+import type { Load, Scenario } from "../../core/design/types.ts";
+import type { CurveSet } from "../../view/curves.ts";
+import { connectCurves } from "../../worker/client.ts";
+
+export const SWEEP_TO_G = 1.2;
+const POINTS_LIVE = 13;
+const POINTS_FULL = 37;
+
+export interface Curves {
+  /** newest curves of a design (they may be those of a moment ago), and asks for new ones when the cause changed */
+  of(which: "a" | "b", scenario: Scenario, load: Load, radiusM: number, live: boolean): CurveSet | null;
+  /** whether the curves at hand belong to this very design */
+  fresh(which: "a" | "b", scenario: Scenario): boolean;
+}
+
+interface Slot {
+  asked: string;
+  scenario: Scenario | null;
+  set: CurveSet | null;
+}
+
+/** Curves come from a worker; a drag asks for coarse ones first, then finer. */
+export function createCurves(onNew: () => void): Curves {
+  const slots: Record<"a" | "b", Slot> = { a: { asked: "", scenario: null, set: null }, b: { asked: "", scenario: null, set: null } };
+  const ids = new WeakMap<Scenario, number>();
+  let count = 0;
+  const idOf = (s: Scenario): number => {
+    let id = ids.get(s);
+    if (id === undefined) {
+      id = ++count;
+      ids.set(s, id);
+    }
+    return id;
+  };
+  const sent = new WeakMap<object, Scenario>();
+  const client = connectCurves(
+    (key, request, answer) => {
+      const slot = slots[key as "a" | "b"];
+      slot.set = answer;
+      slot.scenario = sent.get(request) ?? null;
+      onNew();
+    },
+    (e) => {
+      console.error(e);
+    },
+  );
+  return {
+    of(which, scenario, load, radiusM, live) {
+      const slot = slots[which];
+      const direction = load.lateralG < 0 ? -1 : 1;
+      const key = [idOf(scenario), load.bumpLeftMm, load.bumpRightMm, direction, radiusM, live ? "coarse" : "fine"].join();
+      const fine = key.replace("coarse", "fine");
+      if (slot.asked !== key && slot.asked !== fine) {
+        slot.asked = key;
+        const request = {
+          scenario,
+          bumpLeftMm: load.bumpLeftMm,
+          bumpRightMm: load.bumpRightMm,
+          direction,
+          toG: SWEEP_TO_G,
+          count: live ? POINTS_LIVE : POINTS_FULL,
+          radiusM,
+        } as const;
+        sent.set(request, scenario);
+        client.ask(which, request);
+      }
+      return slot.set;
+    },
+    fresh: (which, scenario) => slots[which].scenario === scenario,
+  };
+}

@@ -1,0 +1,367 @@
+import type { AxleReport } from "../../core/analysis.ts";
+import type { Scenario } from "../../core/design/types.ts";
+import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
+import type { Drawing } from "../../draw/stage.ts";
+import { type Answer, type Answers, cornersOf, goTo, lastThatHolds } from "../../state/answers.ts";
+import { chosenTrack, tracksOf } from "../../state/road.ts";
+import type { State, Store } from "../../state/store.ts";
+import { setText } from "../../ui/dom.ts";
+import type { NoticeModel } from "../../ui/notice.ts";
+import type { Overlay } from "../../ui/overlay.ts";
+import { isNarrow } from "../../ui/widths.ts";
+import { type Camera, projector } from "../../view/camera.ts";
+import { type ChartModel, type CurveSet, charts } from "../../view/curves.ts";
+import { differences } from "../../view/differences.ts";
+import { standsBack } from "../../view/focus.ts";
+import { degrees, fixed } from "../../view/format.ts";
+import type { Handle, HandleId } from "../../view/handles.ts";
+import type { Box } from "../../view/labels.ts";
+import { type LimitWhy, limitWhy, offPath, pathMark, worstOf } from "../../view/load-path.ts";
+import { createMemo } from "../../view/marks.ts";
+import { refusalMark } from "../../view/parts/refusal.ts";
+import { PARTS, type PartName } from "../../view/pick.ts";
+import { outerSide } from "../../view/poses.ts";
+import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../view/reading.ts";
+import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
+import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
+import type { Curves } from "./curves.ts";
+import type { Refusal } from "./dragging.ts";
+import type { Drawer } from "./panels/drawer.ts";
+import { G_MOST, type Loads } from "./panels/loads.ts";
+import type { Params } from "./panels/params.ts";
+import type { Reading } from "./panels/reading.ts";
+import type { Switches } from "./panels/switches.ts";
+import type { AxleRegions } from "./regions.ts";
+import type { Sheet } from "./sheet-camera.ts";
+
+/** What surrounds the axle's sheet and may cover it. */
+export interface Surround {
+  /** another page covers the sheet */
+  covers(page: string): boolean;
+  /** after every frame; `note`: what was last said quietly */
+  update(state: State, note: string): void;
+}
+
+export interface FrameParts {
+  regions: AxleRegions;
+  store: Store;
+  drawing: Drawing;
+  sheet: Sheet;
+  answers: Record<"a" | "b", Answers>;
+  curves: Curves;
+  scene: (input: SceneInput) => Scene;
+  overlay: Overlay;
+  loads: Loads;
+  reading: Reading;
+  drawer: Drawer;
+  switches: Switches;
+  params: Params;
+  notice: (model: NoticeModel | null) => void;
+  say: (text: string) => void;
+  materials: readonly string[];
+  surround: Surround;
+  /** moves of the hand since the last frame */
+  before(): void;
+}
+
+export interface Frame {
+  schedule(): void;
+  now(): void;
+  resized(): void;
+  note(text: string): void;
+  error(lines: string[]): void;
+  hover(id: HandleId | null): void;
+  hoverPart(part: string | null): void;
+  focus(id: HandleId | null): void;
+  active(id: HandleId | null): void;
+  refused(r: Refusal | null): void;
+  handles(): readonly Handle[];
+  drawn(): Drawn | null;
+  camera(): Camera;
+  pxPerN(): number;
+}
+
+/** quiet time after the last change before the whole answer is worked out, ms */
+const SETTLE_MS = 140;
+const NOTE_MS = 4000;
+const FRAME_NAME = "wheelstay-frame";
+const MEASURES_KEPT = 2000;
+const PALE = 0.62;
+const LIMITS_WIDE = 6;
+const LIMITS_NARROW = 3;
+
+export function createFrame(p: FrameParts): Frame {
+  const { store, sheet } = p;
+  let scheduled = false;
+  let frames = 0;
+  let depth: "live" | "full" = "full";
+  let settle = 0;
+  let good: Drawn | null = null;
+  /** the last load that holds, while the asked one does not */
+  let edge: Drawn | null = null;
+  let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
+  let camera: Camera = { widthPx: 100, heightPx: 100, scale: 1, centre: [0, 0] };
+  let active: HandleId | null = null;
+  let hover: HandleId | null = null;
+  let refusal: Refusal | null = null;
+  let fault: string[] | null = null;
+  let faultDoc: unknown = null;
+  let note = "";
+  let noteTimer = 0;
+  let keepClear: Box[] = [];
+  let selection: string | null = null;
+  let fitShown: boolean | undefined;
+  let spokenGives = "";
+  let spare = false;
+  let sheetCauses: readonly unknown[] = [];
+  /** what stands back while a limit is opened */
+  let lookAt: ((key: string) => boolean) | null = null;
+  let wasLookedAt = false;
+  const memo = createMemo();
+
+  const frame = (): void => {
+    const start = performance.now();
+    p.before();
+    scheduled = false;
+    const s = store.get();
+    if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
+    const { doc } = s;
+    const a = memo("answer.a", [doc.a, doc.load, depth], () => p.answers.a.at(doc.a, doc.load, depth));
+    const b = p.answers.b.at(doc.b, doc.load, "live");
+    if (a.drawn) good = a.drawn;
+    const reason = a.analysis.ok ? null : a.analysis.reason;
+    edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, doc.a, reason)) : null;
+    if (edge) good = edge;
+    // another page covers the sheet: nothing of it is worked out until it is seen again
+    const seen = !p.surround.covers(s.view.page);
+    if (good && seen) drawSheet(s, good, reason !== null, b);
+    if (seen) read(s, b, reason);
+    tellAround(s, reason);
+    if (depth === "live" && !s.dragging) {
+      window.clearTimeout(settle);
+      settle = window.setTimeout(() => {
+        depth = "full";
+        schedule(true);
+      }, SETTLE_MS);
+    }
+    // in the browser's own timeline; old entries are let go
+    if (++frames % MEASURES_KEPT === 0) performance.clearMeasures(FRAME_NAME);
+    performance.measure(FRAME_NAME, { start, end: performance.now() });
+  };
+  const schedule = (full = false): void => {
+    if (!full) depth = "live";
+    if (scheduled) return;
+    scheduled = true;
+    requestAnimationFrame(frame);
+  };
+
+  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Answer): void => {
+    camera = sheet.camera(drawn.scenario);
+    const { show } = s.view;
+    const steps = show.leanByPart
+      ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") }))
+      : null;
+    const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
+    // a frame that only brings new curves leaves the drawing as it is
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, depth, s.view.limit];
+    if (causes.every((c, i) => c === sheetCauses[i])) return;
+    sheetCauses = causes;
+    scene = p.scene({
+      a: drawn,
+      b: b.drawn,
+      unloaded,
+      camera,
+      show,
+      spare,
+      active,
+      hover,
+      keepClear,
+      leanSteps: steps,
+      settled: depth === "full" && !s.dragging,
+    });
+    const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
+    const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
+    const path = memo("path", [drawn.report, s.view.limit], () => worstOf(drawn.report.limits, s.view.limit));
+    const traced = path ? [...marks, memo("path.mark", [drawn, path, camera, show.bend], () => pathMark(drawn, path, show.bend, projector(camera)))] : marks;
+    p.drawing.show(traced, pale ? PALE : 0);
+    lookAt = path ? offPath(path, drawn.state.load.lateralG) : null;
+    if (path || wasLookedAt) p.drawing.dim(lookAt);
+    wasLookedAt = path !== null;
+    p.overlay.update(scene.labels, scene.handles, active, pale);
+  };
+
+  const tellAround = (s: State, reason: NoEquilibrium | null): void => {
+    if (fault && faultDoc !== s.doc) fault = null;
+    p.notice(noticeOf(reason));
+    if (good) speak(good.report);
+    p.surround.update(s, note);
+  };
+
+  /** Rulers, reading column, curves and parameters of the axle's sheet. */
+  const read = (s: State, b: Answer, reason: NoEquilibrium | null): void => {
+    const { doc, view } = s;
+    const tracks = tracksOf(doc.a);
+    const track = chosenTrack(doc.a, view.road);
+    const live = s.dragging || depth === "live";
+    const ca = p.curves.of("a", doc.a, doc.load, track.radiusM, live);
+    const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, live);
+    const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
+    const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
+    p.regions.rulers.classList.toggle("lag", !p.curves.fresh("a", doc.a));
+    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
+    if (good) {
+      const report = good.report;
+      const head = headline(report, good.scenario.limits.camberDeg);
+      const rival = b.drawn?.report ?? null;
+      const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
+        set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+      memo("reading", [good, b, pa, pb, view.stair, view.limit, spare, reason, track.radiusM, doc.a, doc.b], () =>
+        p.reading.update({
+          headline: head,
+          b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
+          bReason: b.analysis.ok ? null : b.analysis.reason.message,
+          stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
+          stairKind: view.stair,
+          limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
+          why: memo("why", [report, view.limit], () => whyOf(report, view.limit, doc.a)),
+          compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+          differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
+          stale: reason !== null,
+        }),
+      );
+      const models = chartsOf(s, ca, cb, report);
+      memo("drawer", [models, view.drawerOpen, view.drawerPx], () => p.drawer.update(models, view.drawerOpen, view.drawerPx));
+      p.params.update({
+        part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
+        scenario: doc.a,
+        corners: memo("corners", [doc.a], () => cornersOf(doc.a)),
+        materials: p.materials,
+      });
+    }
+    p.switches.update(view.show);
+    setText(p.regions.corner, `bend ×${view.show.bend}`);
+  };
+
+  const chartsOf = (s: State, ca: CurveSet | null, cb: CurveSet | null, report: AxleReport): ChartModel[] => {
+    const { load } = s.doc;
+    return memo("charts", [ca, cb, load, report, s.doc.a.limits.camberDeg], () =>
+      charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, s.doc.a.limits.camberDeg),
+    );
+  };
+
+  const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
+    if (fault) return { kind: "error", lines: fault };
+    if (refusal) return { kind: "refused", lines: [refusal.text] };
+    if (!reason) return null;
+    const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
+    return {
+      kind: "noAnswer",
+      lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
+      action: wayBack(),
+    };
+  };
+
+  /** Back to the last load that holds; where no load does, back to the car that did. */
+  const wayBack = (): NoticeModel["action"] => {
+    if (edge) return goTo(store, edge.state.load);
+    const name = store.get().undoName;
+    return name ? { words: `undo ${name}`, run: () => void store.undo() } : undefined;
+  };
+
+  /** Something gives: spoken once, when it begins. */
+  const speak = (report: AxleReport): void => {
+    const first = report.firstToGive;
+    const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
+    if (key && key !== spokenGives) p.say(`${first.part}, ${first.wheel}: ${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}. It gives.`);
+    spokenGives = key;
+  };
+
+  const panelMoved = (s: State): void => {
+    selection = s.view.selection;
+    fitShown = s.view.show.fit;
+    requestAnimationFrame(() => {
+      clearBoxes();
+      schedule(depth === "full");
+    });
+  };
+  const clearBoxes = (): void => {
+    const home = p.regions.stage.getBoundingClientRect();
+    const box = (el: Element): Box => {
+      const r = el.getBoundingClientRect();
+      return { x: r.left - home.left, y: r.top - home.top, w: r.width, h: r.height };
+    };
+    const panel = store.get().view.selection !== null && !spare ? box(p.regions.params) : null;
+    keepClear = spare
+      ? [box(p.regions.firstLine)]
+      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), { ...box(p.regions.switches), w: Math.min(640, box(p.regions.switches).w) }];
+    const over = p.regions.drawing.parentElement?.querySelector(".fit-panel:not([hidden])");
+    if (over && !spare) keepClear.push(box(over));
+    sheet.panel(panel);
+  };
+
+  return {
+    schedule: () => schedule(),
+    now: () => {
+      depth = "full";
+      frame();
+    },
+    resized: () => {
+      const r = p.regions.stage.getBoundingClientRect();
+      if (r.width < 2 || r.height < 2) return;
+      spare = isNarrow();
+      sheet.resize(r.width, r.height, spare);
+      p.drawing.resize(r.width, r.height);
+      clearBoxes();
+      schedule(true);
+    },
+    note: (text) => {
+      note = text;
+      window.clearTimeout(noteTimer);
+      noteTimer = window.setTimeout(() => {
+        note = "";
+        schedule(true);
+      }, NOTE_MS);
+      schedule(depth === "full");
+    },
+    error: (lines) => {
+      fault = lines;
+      faultDoc = store.get().doc;
+      schedule(depth === "full");
+    },
+    hover: (id) => {
+      if (hover === id) return;
+      hover = id;
+      schedule(depth === "full");
+    },
+    hoverPart: (part) => {
+      p.drawing.dim(part === null ? lookAt : standsBack(part));
+    },
+    focus: (id) => {
+      if (id) hover = id;
+      else hover = null;
+      schedule(depth === "full");
+    },
+    active: (id) => {
+      active = id;
+      schedule();
+    },
+    refused: (r) => {
+      if (r === refusal) return;
+      refusal = r;
+      schedule();
+    },
+    handles: () => scene.handles,
+    drawn: () => good,
+    camera: () => camera,
+    pxPerN: () => scene.pxPerN,
+  };
+}
+
+function whyOf(report: AxleReport, name: string | null, scenario: Scenario): LimitWhy | null {
+  const l = worstOf(report.limits, name);
+  return l ? limitWhy(l, cornersOf(scenario)[l.wheel === "left" ? "left" : "right"]) : null;
+}
+
+function leanSteps(report: AxleReport, side: "left" | "right"): { key: string; deg: number }[] {
+  return stairByPart(report, side).steps.map((s) => ({ key: s.key, deg: s.deg }));
+}

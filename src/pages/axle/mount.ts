@@ -1,0 +1,257 @@
+import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
+import type { V2 } from "../../core/vec.ts";
+import type { Drawing } from "../../draw/stage.ts";
+import { listenPointers } from "../../input/dom.ts";
+import { rangeOf } from "../../scenario/ranges.ts";
+import { type Answers, createAnswers } from "../../state/answers.ts";
+import { cannotBuild } from "../../state/cannot-build.ts";
+import type { Doc } from "../../state/document.ts";
+import { at, withAt, withBump, withCorner } from "../../state/edit.ts";
+import type { Store } from "../../state/store.ts";
+import { createNotice } from "../../ui/notice.ts";
+import { createMeasure, createOverlay } from "../../ui/overlay.ts";
+import { saveChart } from "../../ui/save-chart.ts";
+import { isNarrow } from "../../ui/widths.ts";
+import { projector } from "../../view/camera.ts";
+import { degrees, fixed } from "../../view/format.ts";
+import { pick } from "../../view/handles.ts";
+import { isFitHandle } from "../../view/parts/fit.ts";
+import type { PartName } from "../../view/pick.ts";
+import { PARTS, partAt } from "../../view/pick.ts";
+import { outerSide } from "../../view/poses.ts";
+import { createScene } from "../../view/scene.ts";
+import { createCurves } from "./curves.ts";
+import { createDragging } from "./dragging.ts";
+import { createFit } from "./fit.ts";
+import { createFrame, type Surround } from "./frame.ts";
+import { createDrawer } from "./panels/drawer.ts";
+import { createLoads, type LoadPhase } from "./panels/loads.ts";
+import { createParams } from "./panels/params.ts";
+import { createReading } from "./panels/reading.ts";
+import { createSwitches } from "./panels/switches.ts";
+import type { AxleRegions } from "./regions.ts";
+import { createSheet } from "./sheet-camera.ts";
+
+const TOUCH_REACH_PX = 26;
+/** how much nearer a pressed part comes on a narrow sheet */
+const TAP_ZOOM = 1.9;
+
+export interface AxleHooks {
+  surround: Surround;
+  say(text: string): void;
+  swap(): void;
+  copyAToB(): void;
+  takeFromB(path: string): void;
+  /** to the list of single changes, for less lean or for more safe speed */
+  whatToChange(aim: "lean" | "speed"): void;
+}
+
+/** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
+export interface AxlePage {
+  answers: Record<"a" | "b", Answers>;
+  schedule(): void;
+  now(): void;
+  resized(): void;
+  note(text: string): void;
+  error(lines: string[]): void;
+}
+
+export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, hooks: AxleHooks): AxlePage {
+  const { say } = hooks;
+  const sheet = createSheet();
+  const notice = createNotice(regions.notice);
+  const curves = createCurves(() => frame.schedule());
+  const answers = { a: createAnswers(false), b: createAnswers(true) };
+  regions.stage.append(...drawing.under, drawing.canvas);
+
+  const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
+    if (phase === "cancel") store.cancel();
+    else if (phase === "key") store.actMerged(kind, name(change(store.settled())), change);
+    else {
+      store.preview(change(store.settled()));
+      if (phase === "end") store.commit(name(store.get().doc));
+    }
+  };
+  const loads = createLoads(regions.rulers, {
+    cornering: (g, phase) =>
+      changeLoad(
+        "cornering",
+        (d) => `cornering to ${fixed(d.load.lateralG, 2)} g`,
+        (d) => ({ ...d, load: { ...d.load, lateralG: g } }),
+        phase,
+      ),
+    bump: (side, mm, phase) =>
+      changeLoad(
+        `bump.${side}`,
+        () => `road under the ${side} wheel to ${fixed(mm, 1)} mm`,
+        (d) => ({ ...d, load: withBump(d.load, side, mm) }),
+        phase,
+      ),
+    turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
+    nextTrack: () => store.setView({ road: { ...store.get().view.road, track: store.get().view.road.track + 1, radiusM: null } }),
+  });
+  regions.nextLine.addEventListener("click", () => hooks.whatToChange("lean"));
+  const reading = createReading(regions.reading, {
+    setStair: (stair) => store.setView({ stair }),
+    swap: hooks.swap,
+    copyAToB: hooks.copyAToB,
+    hover: (part) => frame.hoverPart(part),
+    openLimit: (limit) => store.setView({ limit }),
+    takeFromB: hooks.takeFromB,
+    whatToChange: hooks.whatToChange,
+  });
+  const drawer = createDrawer(regions.drawer, {
+    toggle: () => store.setView({ drawerOpen: !store.get().view.drawerOpen }),
+    height: (drawerPx) => store.setView({ drawerPx }),
+    save: (_key, svg, kind, model) => saveChart(svg, kind, model),
+  });
+  const switches = createSwitches(
+    regions.switches,
+    (patch) => store.setView({ show: { ...store.get().view.show, ...patch } }),
+    () => {
+      sheet.fit();
+      frame.schedule();
+    },
+  );
+  const params = createParams(regions.params, {
+    select: (part) => {
+      if (part === null && isNarrow()) sheet.fit();
+      store.setView({ selection: part });
+    },
+    resized: () => frame.resized(),
+    limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
+    set: (c, side, value) => {
+      const shown =
+        typeof value === "number"
+          ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
+          : (c.kind === "choice" && Object.entries(c.options).find(([, key]) => key === value)?.[0]) || value;
+      const change = (d: Doc): Doc => ({ ...d, a: c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value) });
+      const next = change(store.settled());
+      if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
+        return;
+      const fault = cannotBuild(next.a);
+      if (fault) {
+        frame.error([fault]);
+        frame.schedule();
+        return;
+      }
+      store.actMerged(`param.${c.path}`, `${partOf(c.path)}${c.words} to ${shown}`, change);
+    },
+  });
+
+  const overlay = createOverlay(
+    (id, e) => fit.key(id, e) || dragging.key(id, e),
+    (id) => {
+      fit.choose(id);
+      frame.focus(id);
+    },
+  );
+  regions.stage.append(overlay.labels, overlay.handles);
+  const scene = createScene(createMeasure(document.documentElement));
+  const frame = createFrame({
+    regions,
+    store,
+    drawing,
+    sheet,
+    answers,
+    curves,
+    scene,
+    overlay,
+    loads,
+    reading,
+    drawer,
+    switches,
+    params,
+    notice,
+    say,
+    materials: MATERIAL_NAMES,
+    surround: hooks.surround,
+    before: () => dragging.flush(),
+  });
+
+  const fit = createFit({ store, drawing: regions.drawing, say, focus: (id) => overlay.focus(id), drawn: () => frame.drawn() });
+  /** Shows a part's parameters; on a narrow sheet the part comes near, above them. */
+  const openPart = (part: PartName, near: V2): void => {
+    if (isNarrow() && store.get().view.selection === null) sheet.zoom(TAP_ZOOM, near);
+    store.setView({ selection: part });
+  };
+  const dragging = createDragging({
+    store,
+    drawn: () => frame.drawn(),
+    pxPerMm: () => frame.camera().scale,
+    pxPerN: () => frame.pxPerN(),
+    noAnswer: (doc) => {
+      const answer = answers.a.at(doc.a, doc.load, "live");
+      return answer.analysis.ok ? null : answer.analysis.reason.message;
+    },
+    lean: (doc) => {
+      const { analysis } = answers.a.at(doc.a, doc.load, "live");
+      if (!analysis.ok) return analysis.reason.message;
+      const side = outerSide(doc.load.lateralG);
+      return `The ${side} wheel leans ${degrees(analysis.report[side].camberDeg)}.`;
+    },
+    active: (id) => {
+      sheet.hold(id !== null);
+      regions.stage.classList.toggle("holding", id !== null);
+      if (id) overlay.focus(id);
+      frame.active(id);
+    },
+    refused: (r) => frame.refused(r),
+    say,
+    request: () => frame.schedule(),
+    tap: (id) => {
+      overlay.focus(id);
+      const grip = frame.handles().find((g) => g.id === id);
+      if (grip && !isFitHandle(id)) openPart(partOfHandle(id), grip.at);
+    },
+  });
+  listenPointers(regions.stage, {
+    pick: (p, touch) => pick(frame.handles(), p, touch ? TOUCH_REACH_PX : 0)?.id ?? null,
+    command: (c) => dragging.command(c),
+    hover: (id) => {
+      regions.stage.classList.toggle("over-handle", id !== null);
+      frame.hover(id);
+    },
+    pan: (dx, dy) => {
+      sheet.pan(dx, dy);
+      frame.schedule();
+    },
+    zoom: (factor, p) => {
+      sheet.zoom(factor, p);
+      frame.schedule();
+    },
+    fit: () => {
+      sheet.fit();
+      frame.schedule();
+    },
+    tap: (p) => {
+      const drawn = frame.drawn();
+      if (!drawn) return;
+      const camera = frame.camera();
+      const part = partAt(drawn, store.get().view.show.bend, p, camera.scale, projector(camera));
+      if (!part) return;
+      openPart(part, p);
+    },
+  });
+  return { answers, schedule: frame.schedule, now: frame.now, resized: frame.resized, note: frame.note, error: frame.error };
+}
+
+const partOf = (path: string): string => {
+  const head = path.split(".")[0] ?? "";
+  const words: Record<string, string> = {
+    lowerArm: "lower arm ",
+    upperArm: "upper arm ",
+    joints: "pin ",
+    spring: "spring ",
+    hub: "hub ",
+    wheel: "wheel ",
+    tyre: "tyre ",
+  };
+  return words[head] ?? "";
+};
+
+function partOfHandle(id: string): PartName {
+  const kind = id.split(".")[0];
+  const found = kind === "pin" ? "pins" : kind === "springTop" || kind === "seat" ? "spring" : kind === "road" ? "tyre" : kind === "wheel" ? "wheel" : "body";
+  return PARTS.includes(found) ? found : "body";
+}

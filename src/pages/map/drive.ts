@@ -1,0 +1,69 @@
+import type { Hand } from "../../core/studies/cornering-table.ts";
+import { cannotBuild } from "../../state/cannot-build.ts";
+import type { Store } from "../../state/store.ts";
+import { fixed } from "../../view/format.ts";
+import { createMemo } from "../../view/marks.ts";
+import { createDrive } from "./panels/drive.ts";
+import { driveTold, heatTold } from "./picture/drive-words.ts";
+import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "./state/drive-edits.ts";
+import { mapSlice } from "./state/slice.ts";
+
+export interface MapDrive {
+  el: HTMLElement;
+  update(hand: Hand, radiusM: number, kmh: number): void;
+}
+
+const STAGE_WORDS = { drivingTeeth: "driving gear", drivenTeeth: "driven gear", efficiency: "gear stage passes on" } as const;
+const USUAL_MINUTES = 5;
+const short = (v: number): string => fixed(v, 3).replace(/\.?0+$/, "");
+
+/** The drive's panel on the store: every edit is one named change of design A. */
+export function createMapDrive(store: Store, say: (text: string) => void, redraw: () => void): MapDrive {
+  const memo = createMemo();
+  let steerM: number | null = null;
+  let carKmh: number | null = null;
+  let minutes = USUAL_MINUTES;
+  const panel = createDrive({
+    toggle: (open) => {
+      if (mapSlice.of(store.get().view).drive !== open) store.setView(mapSlice.patched(store.get().view, { drive: open }));
+    },
+    set: (key, value, words) => store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => setDrive(d, key, value)),
+    wheelRadius: (mm) => {
+      const fault = cannotBuild(setWheelRadius(store.settled(), mm).a);
+      if (fault) say(fault);
+      else store.actMerged("drive.wheel", `wheel radius to ${short(mm)} mm`, (d) => setWheelRadius(d, mm));
+      redraw();
+    },
+    stage: (index, key, value) =>
+      store.actMerged(
+        `drive.stage.${index}.${key}`,
+        `${STAGE_WORDS[key]} to ${key === "efficiency" ? `${short(100 * value)} %` : `${short(value)} teeth`}`,
+        (d) => setStage(d, index, key, value),
+      ),
+    addStage: () => store.act("add a gear stage", addStage),
+    dropStage: (index) => store.act(`remove gear stage ${index + 1}`, (d) => dropStage(d, index)),
+    steer: (m) => {
+      steerM = m;
+      redraw();
+    },
+    speed: (kmh) => {
+      carKmh = kmh;
+      redraw();
+    },
+    minutes: (min) => {
+      minutes = min;
+      redraw();
+    },
+  });
+  return {
+    el: panel.el,
+    update(hand, radiusM, kmh) {
+      const s = store.get();
+      const steer = steerM ?? radiusM;
+      const speed = carKmh ?? kmh;
+      const told = memo("told", [s.doc.a, hand, steer, speed], () => driveTold(s.doc.a, hand, steer, speed));
+      const heat = mapSlice.of(s.view).drive ? memo("heat", [s.doc.a, steer, speed, minutes], () => heatTold(s.doc.a, steer, speed, minutes)) : null;
+      panel.update({ scenario: s.doc.a, told, heat, steerM: steer, carKmh: speed, minutes, open: mapSlice.of(s.view).drive });
+    },
+  };
+}

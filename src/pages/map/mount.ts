@@ -1,0 +1,242 @@
+import "./styles/map.css";
+import "./styles/map-column.css";
+import "./styles/drive.css";
+import type { Scenario } from "../../core/design/types.ts";
+import { handSign } from "../../core/studies/cornering-table.ts";
+import { rankChanges } from "../../core/studies/rank-changes.ts";
+import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import type { Doc } from "../../state/document.ts";
+import { chosenTrack, type RoadView, tracksOf } from "../../state/road.ts";
+import type { State, Store } from "../../state/store.ts";
+import { createMeasure } from "../../ui/overlay.ts";
+import type { PageHelp } from "../../ui/page.ts";
+import { isNarrow } from "../../ui/widths.ts";
+import { fixed } from "../../view/format.ts";
+import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../../view/map/frame.ts";
+import { pointWords, radiusWords, safeTold, sentence, tableRows } from "../../view/map/words.ts";
+import { createMemo } from "../../view/marks.ts";
+import { createMapDrive } from "./drive.ts";
+import { createColumn } from "./panels/column.ts";
+import { createPicture, type MapPhase } from "./panels/picture.ts";
+import { createMapSheet } from "./panels/sheet.ts";
+import { aimNow, aimOf, aimsOf, type ChangeRow, changeRow, littleOf, noHelp } from "./picture/change-rows.ts";
+import { type MapView, mapSlice } from "./state/slice.ts";
+
+import { createMapStudies, idOf } from "./studies.ts";
+
+const SNAP_PX = 7;
+const G_MOST = 2;
+const TABLE_RADII_M = [2, 3, 4, 6, 8, 12, 20];
+
+export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp): { update(): void } {
+  const memo = createMemo();
+  const measure = createMeasure(document.documentElement);
+  let scheduled = false;
+  const again = (): void => {
+    if (scheduled) return;
+    scheduled = true;
+    requestAnimationFrame(() => {
+      scheduled = false;
+      if (region.isConnected && store.get().view.page === "speedMap") update();
+    });
+  };
+  const studies = createMapStudies(again);
+  let allChanges = false;
+  let radiusBefore: { radiusM: number | null; track: number } | null = null;
+
+  const look = (patch: Partial<MapView>): void => store.setView(mapSlice.patched(store.get().view, patch));
+  const setRoad = (patch: Partial<RoadView>): void => store.setView({ road: { ...store.get().view.road, ...patch } });
+  const radiusOf = (s: State): number => chosenTrack(s.doc.a, s.view.road).radiusM;
+  const handOf = (s: State): "left" | "right" => (s.doc.load.lateralG > 0 ? "left" : s.doc.load.lateralG < 0 ? "right" : mapSlice.of(s.view).hand);
+  const placeName = (radiusM: number, kmh: number): string => `speed to ${fixed(kmh, 1)} km/h on ${radiusWords(radiusM)} m`;
+  const standAt = (radiusM: number): void => {
+    const track = tracksOf(store.get().doc.a).findIndex((t) => Math.abs(t.radiusM - radiusM) < 1e-9);
+    setRoad(track >= 0 ? { track, radiusM: null } : { radiusM });
+  };
+  const withG = (d: Doc, g: number): Doc => ({
+    ...d,
+    load: { ...d.load, lateralG: handSign(handOf(store.get())) * Math.min(G_MOST, Math.round(g * 1e4) / 1e4) },
+  });
+
+  const move = (radiusM: number, kmh: number, phase: MapPhase, f: MapFrame): void => {
+    if (phase === "cancel") {
+      store.cancel();
+      if (radiusBefore) setRoad(radiusBefore);
+      radiusBefore = null;
+      help.say("put back");
+      return;
+    }
+    const s = store.get();
+    radiusBefore ??= { radiusM: s.view.road.radiusM, track: s.view.road.track };
+    const r = nearTrack(f, Math.round(radiusM * 20) / 20, tracksOf(s.doc.a), SNAP_PX);
+    const v = Math.round(kmh * 10) / 10;
+    store.preview(withG(store.settled(), gAt(r, v)));
+    standAt(r);
+    if (phase === "end") {
+      radiusBefore = null;
+      const g = Math.abs(store.get().doc.load.lateralG);
+      store.commit(placeName(r, kmhAt(r, g)));
+      tellPlace();
+    }
+  };
+  const tellPlace = (): void => {
+    const s = store.get();
+    const map = studies.slots.a.map;
+    const r = radiusOf(s);
+    if (map) help.say(pointWords(map, s.doc.a.corner, r, kmhAt(r, s.doc.load.lateralG)).join(". "));
+  };
+  const key = (e: KeyboardEvent): void => {
+    const s = store.get();
+    const range = mapRange(s.doc.a);
+    const r = radiusOf(s);
+    const v = kmhAt(r, s.doc.load.lateralG);
+    const fine = e.shiftKey || e.altKey;
+    const tracks = [...tracksOf(s.doc.a)].sort((a, b) => a.radiusM - b.radiusM);
+    const up = { ArrowUp: fine ? 0.1 : 1, ArrowDown: fine ? -0.1 : -1, PageUp: 6, PageDown: -6 }[e.key];
+    const across = { ArrowRight: fine ? 1.01 : 1.05, ArrowLeft: fine ? 1 / 1.01 : 1 / 1.05 }[e.key];
+    const track =
+      e.key === "Home" ? [...tracks].reverse().find((t) => t.radiusM < r - 1e-6) : e.key === "End" ? tracks.find((t) => t.radiusM > r + 1e-6) : undefined;
+    if (up === undefined && across === undefined && !track) return;
+    e.preventDefault();
+    const nextR = track?.radiusM ?? Math.max(range.radiusM[0], Math.min(range.radiusM[1], Math.round(r * (across ?? 1) * 100) / 100));
+    const nextV = Math.max(0, Math.min(range.kmh, Math.round((v + (up ?? 0)) * 10) / 10));
+    store.actMerged("map.place", placeName(nextR, nextV), (d) => withG(d, gAt(nextR, nextV)));
+    standAt(nextR);
+    tellPlace();
+  };
+
+  const picture = createPicture(measure, { move, key });
+  const column = createColumn({
+    track: (index) => {
+      const to = tracksOf(store.get().doc.a)[index];
+      const s = store.get();
+      const v = kmhAt(radiusOf(s), s.doc.load.lateralG);
+      if (!to) return;
+      if (s.doc.load.lateralG !== 0) store.act(placeName(to.radiusM, v), (d) => withG(d, gAt(to.radiusM, v)));
+      standAt(to.radiusM);
+    },
+    keepTrack: () => {
+      const r = radiusOf(store.get());
+      store.act(`keep ${radiusWords(r)} m as a track`, (d) => ({ ...d, a: { ...d.a, tracks: [...d.a.tracks, { name: `${radiusWords(r)} m`, radiusM: r }] } }));
+      standAt(r);
+    },
+    dropTrack: () => {
+      const r = radiusOf(store.get());
+      const gone = store.get().doc.a.tracks.find((t) => Math.abs(t.radiusM - r) < 1e-6);
+      if (!gone) return;
+      setRoad({ radiusM: r });
+      store.act(`drop the track ${gone.name}`, (d) => ({ ...d, a: { ...d.a, tracks: d.a.tracks.filter((t) => t !== gone) } }));
+    },
+    shock: (shock) => setRoad({ shock }),
+    aim: (aim) => look({ aim }),
+    tryAsB: (row: ChangeRow) => {
+      store.act(`try as B: ${row.title}`, (d) => ({ ...d, b: row.scenario }));
+      help.say(`${row.title} stands as B`);
+    },
+    seeB: () => store.setView({ page: "axle" }),
+    stopChanges: () => studies.stopChanges(),
+    showAll: () => {
+      allChanges = !allChanges;
+      again();
+    },
+  });
+  const sheet = createMapSheet(picture, column, {
+    hand: (hand) => {
+      look({ hand });
+      if (store.get().doc.load.lateralG !== 0 && handOf(store.get()) !== hand)
+        store.act(`turn to the ${hand}`, (d) => ({ ...d, load: { ...d.load, lateralG: handSign(hand) * Math.abs(d.load.lateralG) } }));
+    },
+    stop: () => studies.stopMap(),
+  });
+  const drive = createMapDrive(store, help.say, again);
+  sheet.foot.prepend(drive.el);
+  region.append(sheet.el);
+
+  const stopListening = store.subscribe((s) => {
+    if (s.view.page === "speedMap") return;
+    studies.rest();
+    stopListening();
+  });
+
+  const update = (): void => {
+    const s = store.get();
+    const { doc, view } = s;
+    const spare = isNarrow();
+    const hand = handOf(s);
+    const range = memo("range", [doc.a.tracks, doc.a.drive, doc.a.corner.wheel], () => mapRange(doc.a));
+    const road = { hand, shock: view.road.shock, bumpLeftMm: doc.load.bumpLeftMm, bumpRightMm: doc.load.bumpRightMm };
+    studies.map("a", doc.a, range, road);
+    studies.map("b", doc.b, range, road);
+    const { a, b } = studies.slots;
+    const radiusM = radiusOf(s);
+    const g = Math.abs(doc.load.lateralG);
+    const bob = { radiusM, kmh: kmhAt(radiusM, g) };
+    const mapA: SpeedMap | null = a.map;
+    const mapB = b.scenario === doc.b ? b.map : null;
+    const stale = mapA === null || idOf(a.scenario as Scenario) !== idOf(doc.a) || mapA.options.hand !== hand;
+    picture.update({ scenario: doc.a, range, map: mapA, areas: a.areas, b: mapB, bob, stale: stale && mapA !== null, dragging: s.dragging, spare });
+    if (!s.dragging && !stale) {
+      const load = { ...doc.load };
+      studies.askChanges(doc.a, { radiusM, hand, shock: view.road.shock, load, aim: aimOf(mapSlice.of(view).aim) });
+    }
+    const track = doc.a.tracks.find((t) => Math.abs(t.radiusM - radiusM) < 1e-6);
+    const tracks = tracksOf(doc.a);
+    const safe = memo("safe", [mapA, radiusM], () => (mapA ? safeTold(mapA, radiusM) : null));
+    const safeB = memo("safe.b", [mapB, radiusM], () => (mapB ? safeTold(mapB, radiusM) : null));
+    column.update({
+      radiusM,
+      trackName: track?.name ?? "",
+      tracks,
+      safe,
+      b: safeB,
+      sentence: memo("sentence", [mapA, radiusM, doc.a.corner], () => (mapA ? sentence(mapA, doc.a.corner, radiusM) : "")),
+      stale: stale && mapA !== null,
+      shock: view.road.shock,
+      motionShock: view.road.motionShock,
+      changes: changesModel(s, radiusM),
+    });
+    drive.update(hand, radiusM, bob.kmh);
+    const rows = memo("table", [mapA, mapB, doc.a], () => (mapA ? tableRows(doc.a, mapA, mapB, TABLE_RADII_M) : []));
+    sheet.update({
+      hand,
+      shock: view.road.shock,
+      bumps: doc.load.bumpLeftMm !== 0 || doc.load.bumpRightMm !== 0,
+      progress: a.running ? { share: a.done, words: mapA === null ? "first picture" : "refining" } : null,
+      rows,
+      spare,
+      end: mapA?.end && mapA.end.limit !== "sliding" ? mapA.end.message : "",
+    });
+    // what stands above the list has its height once the map is there
+    if (mapSlice.of(view).toChanges && (mapA || !a.running)) {
+      column.toChanges(spare);
+      look({ toChanges: false });
+    }
+  };
+
+  const changesModel = (s: State, radiusM: number): Parameters<typeof column.update>[0]["changes"] => {
+    const c = studies.changes;
+    const scenario = s.doc.a;
+    const aim = aimOf(mapSlice.of(s.view).aim);
+    const told = c.options ?? { radiusM, load: s.doc.load };
+    const g = fixed(Math.abs(told.load.lateralG), 2);
+    const { base } = c;
+    const rows = memo("rows", [c.solved, base, aim, g], () => (base ? rankChanges(c.solved, aim).map((r) => changeRow(r, aim, base, g)) : []));
+    const used = base?.utilization ?? null;
+    const waits = c.running && c.total === 0;
+    return {
+      rows,
+      total: c.total,
+      b: s.doc.b,
+      now: aimNow(aim, base, scenario, radiusWords(told.radiusM), g),
+      aim,
+      aims: memo("aims", [used, scenario.corner], () => aimsOf(scenario, used)),
+      progress: !c.running ? (rows.length === 0 ? "stopped" : "") : waits ? "solving every single change" : `${c.done} of ${c.total} tried`,
+      share: c.total > 0 ? c.done / c.total : 0,
+      stale: c.scenario !== null && c.scenario !== scenario,
+      all: allChanges,
+      little: littleOf(aim),
+      note: c.running ? "" : noHelp(rows, aim),
+    };
+  };
+  return { update };
+}

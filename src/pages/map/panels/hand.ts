@@ -1,0 +1,101 @@
+import type { V2 } from "../../../core/vec.ts";
+import { type MapFrame, pointAt, xOf, yOf } from "../../../view/map/frame.ts";
+
+export interface MapHand {
+  frame(): MapFrame | null;
+  bob(): { radiusM: number; kmh: number };
+  move(radiusM: number, kmh: number, phase: "move" | "end" | "cancel"): void;
+  hover(at: V2 | null): void;
+}
+
+/** a finger that went further than this scrolls the page, px */
+const TAP_PX = 8;
+
+/** Mouse, touch and pen on the map. A mouse takes the bob where it presses; a finger taps there, or drags the bob itself. */
+export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): void {
+  let held: { id: number; offset: V2; moved: boolean } | null = null;
+  let tap: { id: number; from: V2 } | null = null;
+
+  const at = (e: PointerEvent): V2 => {
+    const box = svg.getBoundingClientRect();
+    return [e.clientX - box.left, e.clientY - box.top];
+  };
+  const inPlot = (f: MapFrame, p: V2): boolean => p[0] >= f.left - 2 && p[0] <= f.right + 2 && p[1] >= f.top - 2 && p[1] <= f.bottom + 2;
+  const send = (p: V2, phase: "move" | "end" | "cancel"): void => {
+    const f = hand.frame();
+    if (!f) return;
+    const q = pointAt(f, p[0], p[1]);
+    hand.move(q.radiusM, q.kmh, phase);
+  };
+  const take = (e: PointerEvent, on: Element, offset: V2): void => {
+    held = { id: e.pointerId, offset, moved: false };
+    on.setPointerCapture(e.pointerId);
+    hand.hover(null);
+  };
+
+  bob.addEventListener("pointerdown", (e) => {
+    const f = hand.frame();
+    if (!f || e.button !== 0) return;
+    const p = at(e);
+    const b = hand.bob();
+    take(e, bob, [xOf(f, b.radiusM) - p[0], yOf(f, Math.min(b.kmh, f.range.kmh)) - p[1]]);
+  });
+  svg.addEventListener("pointerdown", (e) => {
+    const f = hand.frame();
+    const p = at(e);
+    if (!f || e.button !== 0 || !inPlot(f, p)) return;
+    if (e.pointerType === "touch") {
+      tap = { id: e.pointerId, from: p };
+      return;
+    }
+    e.preventDefault();
+    bob.focus({ preventScroll: true });
+    take(e, svg, [0, 0]);
+    if (held) held.moved = true;
+    send(p, "move");
+  });
+  for (const el of [svg, bob]) {
+    el.addEventListener("pointermove", (event) => {
+      const e = event as PointerEvent;
+      const p = at(e);
+      if (held?.id === e.pointerId) {
+        held.moved = true;
+        send([p[0] + held.offset[0], p[1] + held.offset[1]], "move");
+      } else if (e.pointerType !== "touch" && el === svg) {
+        const f = hand.frame();
+        hand.hover(f && inPlot(f, p) ? p : null);
+      }
+    });
+    el.addEventListener("pointerup", (event) => {
+      const e = event as PointerEvent;
+      const p = at(e);
+      if (held?.id === e.pointerId) {
+        const h = held;
+        held = null;
+        if (h.moved) send([p[0] + h.offset[0], p[1] + h.offset[1]], "end");
+      } else if (tap?.id === e.pointerId) {
+        const from = tap.from;
+        tap = null;
+        if (Math.abs(p[0] - from[0]) > TAP_PX || Math.abs(p[1] - from[1]) > TAP_PX) return;
+        send(p, "move");
+        send(p, "end");
+      }
+    });
+    const lost = (event: Event): void => {
+      const e = event as PointerEvent;
+      if (held?.id === e.pointerId) {
+        held = null;
+        hand.move(0, 0, "cancel");
+      }
+      if (tap?.id === e.pointerId) tap = null;
+    };
+    el.addEventListener("pointercancel", lost);
+  }
+  svg.addEventListener("pointerleave", () => hand.hover(null));
+  // the bob has the focus while it is held, so that Escape reaches it
+  bob.addEventListener("keydown", (e) => {
+    if (e.key !== "Escape" || !held) return;
+    held = null;
+    hand.move(0, 0, "cancel");
+  });
+}

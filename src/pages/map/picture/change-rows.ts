@@ -1,0 +1,106 @@
+import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
+import type { Scenario } from "../../../core/design/types.ts";
+import { type Aim, type ChangeResult, FAILURES, type Outcome } from "../../../core/studies/rank-changes.ts";
+import { mpsToKmh } from "../../../core/units.ts";
+import { degrees, fixed } from "../../../view/format.ts";
+import { mapWords } from "../../../view/map/names.ts";
+
+export interface ChangeRow {
+  id: string;
+  title: string;
+  /** what it costs in a word, and told out */
+  kind: string;
+  cost: string;
+  /** what else it does, and what gives after it */
+  next: string;
+  /** what it buys in the unit of the aim, positive is better; null: no answer at this load */
+  buys: number | null;
+  /** where it leads: "to 1.9°" */
+  words: string;
+  scenario: Scenario;
+}
+
+export const aimOf = (text: string): Aim => (text === "lean" || LIMIT_NAMES.includes(text as LimitName) ? (text as Aim) : "speed");
+
+/** Aims worth a choice: speed, lean, and each limit that is near at this load. */
+export function aimsOf(scenario: Scenario, used: Partial<Record<LimitName, number>> | null): { key: Aim; words: string }[] {
+  const near = LIMIT_NAMES.filter((n) => (used?.[n] ?? 0) >= 0.3).sort((a, b) => (used?.[b] ?? 0) - (used?.[a] ?? 0));
+  return [
+    { key: "speed", words: "more safe speed" },
+    { key: "lean", words: "less lean" },
+    ...near.map((n) => ({ key: n as Aim, words: `more margin: ${mapWords(n, scenario.corner).line}` })),
+  ];
+}
+
+/** Where the design stands now, in the unit of the numbers beside the bars. */
+export function aimNow(aim: Aim, base: Outcome | null, scenario: Scenario, radius: string, g: string): string {
+  if (aim === "speed") return base ? `Now safe on ${radius} m up to ${fixed(mpsToKmh(base.safeSpeedMps), 1)} km/h.` : "";
+  if (!base) return "";
+  if (aim === "lean") return base.leanDeg === null ? `No hold at ${g} g as it is.` : `The outer wheel now leans ${degrees(base.leanDeg)} at ${g} g.`;
+  const share = base.utilization?.[aim];
+  return share === undefined ? "" : `${first(mapWords(aim, scenario.corner).line)}: now ${fixed(share, 2)} of what it can take, at ${g} g.`;
+}
+
+const first = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** The same place told of a changed design. */
+function leadsTo(o: Outcome, aim: Aim): string | null {
+  if (aim === "speed") return fixed(mpsToKmh(o.safeSpeedMps), 1);
+  if (aim === "lean") return o.leanDeg === null ? null : degrees(o.leanDeg);
+  const share = o.utilization?.[aim];
+  return share === undefined ? null : fixed(share, 2);
+}
+
+/** What a change does besides its aim: to speed or lean, and to what is worst at the load. */
+function besides(r: ChangeResult, aim: Aim, base: Outcome, changed: Scenario, g: string): string {
+  const { outcome } = r;
+  const out: string[] = [];
+  const kmh = (o: Outcome): string => fixed(mpsToKmh(o.safeSpeedMps), 1);
+  if (aim !== "speed") out.push(kmh(outcome) === kmh(base) ? "as fast as before" : `safe up to ${kmh(outcome)} km/h instead of ${kmh(base)}`);
+  if (aim !== "lean" && outcome.leanDeg !== null && base.leanDeg !== null && degrees(outcome.leanDeg) !== degrees(base.leanDeg))
+    out.push(`outer wheel leans ${degrees(outcome.leanDeg)} instead of ${degrees(base.leanDeg)}`);
+  if (outcome.gives !== null && outcome.gives !== base.gives) out.push(`first to give then: ${mapWords(outcome.gives, changed.corner).line}`);
+  const used = outcome.utilization;
+  const worst = used && FAILURES.reduce((a, b) => ((used[b] ?? 0) > (used[a] ?? 0) ? b : a));
+  if (used && worst && worst !== aim && (used[worst] ?? 0) >= 1) {
+    const is = fixed(used[worst] ?? 0, 2);
+    const was = fixed(base.utilization?.[worst] ?? 0, 2);
+    const { part, does } = mapWords(worst, changed.corner);
+    out.push(`${part} ${does} at ${g} g${is === was ? " as before" : `: ${is} instead of ${was} of what it can take`}`);
+  }
+  return out.join("; ");
+}
+
+export function changeRow(r: ChangeResult, aim: Aim, base: Outcome, g: string): ChangeRow {
+  const buys = aim === "speed" ? mpsToKmh(r.buys.speedMps) : aim === "lean" ? r.buys.leanDeg : (r.buys.utilization[aim] ?? null);
+  const to = leadsTo(r.outcome, aim);
+  return {
+    id: r.change.move?.kind ?? r.change.id,
+    // "1 in" is not torn apart at the end of a line
+    title: first(r.change.title).replace(/(\d) (in|out)$/, "$1\u00a0$2"),
+    kind: r.change.costKind,
+    cost: r.change.cost,
+    next: besides(r, aim, base, r.change.scenario, g),
+    buys,
+    words: to === null ? "no hold" : `to ${to}`,
+    scenario: r.change.scenario,
+  };
+}
+
+/** What is too little to be worth a long bar, in the unit of the aim. */
+const LITTLE: Record<"speed" | "lean" | "limit", number> = { speed: 0.5, lean: 0.2, limit: 0.05 };
+export const littleOf = (aim: Aim): number => LITTLE[aim === "speed" || aim === "lean" ? aim : "limit"];
+
+/** Said where nothing on the list helps; empty where something does. */
+export const noHelp = (rows: readonly ChangeRow[], aim: Aim): string =>
+  rows.length > 0 && rows.every((r) => (r.buys ?? 0) < littleOf(aim) / 10) ? "No single change on the list helps here." : "";
+
+/** Left and right end of each bar as a share of the width, about a common zero. */
+export function barScale(rows: readonly ChangeRow[], little: number): { zero: number; at: (v: number) => number } {
+  const most = Math.max(little, ...rows.map((r) => r.buys ?? 0));
+  const least = Math.min(0, ...rows.map((r) => r.buys ?? 0));
+  // what is lost may be much: it gets at most a third of the width
+  const low = Math.max(least, -0.5 * most);
+  const span = most - low;
+  return { zero: -low / span, at: (v) => (Math.max(low, Math.min(most, v)) - low) / span };
+}

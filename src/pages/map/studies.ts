@@ -1,0 +1,172 @@
+import type { Scenario } from "../../core/design/types.ts";
+import type { ChangesOptions } from "../../core/studies/changes.ts";
+import type { ChangeResult, Outcome } from "../../core/studies/rank-changes.ts";
+import type { CurveOptions } from "../../core/studies/safe-speed.ts";
+import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { type MapAreas, mapAreas } from "../../view/map/areas.ts";
+import type { MapRange } from "../../view/map/frame.ts";
+import { connectStudies, type StudiesClient } from "../../worker/studies-client.ts";
+
+/** points along each axis of the map */
+const MAP_POINTS = 100;
+/** quiet time before the changes are solved again, ms */
+const CHANGES_AFTER_MS = 500;
+
+export interface MapSlot {
+  scenario: Scenario | null;
+  key: string;
+  map: SpeedMap | null;
+  areas: MapAreas | null;
+  /** share of the work that is done; 1: the whole map */
+  done: number;
+  running: boolean;
+}
+
+export interface ChangesSlot {
+  key: string;
+  scenario: Scenario | null;
+  options: ChangesOptions | null;
+  /** the design as it is */
+  base: Outcome | null;
+  /** every design solved so far */
+  solved: readonly ChangeResult[];
+  done: number;
+  total: number;
+  running: boolean;
+}
+
+export interface MapStudies {
+  slots: Record<"a" | "b", MapSlot>;
+  changes: ChangesSlot;
+  /** asks for a map when it is not the one at hand; B waits until A is whole */
+  map(which: "a" | "b", scenario: Scenario, range: MapRange, options: CurveOptions): void;
+  askChanges(scenario: Scenario, options: ChangesOptions): void;
+  stopMap(): void;
+  stopChanges(): void;
+  /** nobody looks: all long work ends */
+  rest(): void;
+}
+
+const ids = new WeakMap<Scenario, number>();
+let count = 0;
+export function idOf(s: Scenario): number {
+  let id = ids.get(s);
+  if (id === undefined) {
+    id = ++count;
+    ids.set(s, id);
+  }
+  return id;
+}
+
+const empty = (): MapSlot => ({ scenario: null, key: "", map: null, areas: null, done: 0, running: false });
+
+let clients: { maps: StudiesClient; changes: StudiesClient } | null = null;
+
+/** The long studies behind the speed map, each the newest of its kind. */
+export function createMapStudies(onNew: () => void): MapStudies {
+  const failed = (e: unknown): void => console.error(e);
+  clients ??= { maps: connectStudies(failed), changes: connectStudies(failed) };
+  const { maps, changes: changer } = clients;
+  const slots = { a: empty(), b: empty() };
+  const changes: ChangesSlot = { key: "", scenario: null, options: null, base: null, solved: [], done: 0, total: 0, running: false };
+  let waiting: (() => void) | null = null;
+  let timer = 0;
+  let toldOnce = true;
+
+  const map: MapStudies["map"] = (which, scenario, range, options) => {
+    const slot = slots[which];
+    const key = [idOf(scenario), range.radiusM.join(), range.kmh, options.hand, options.shock, options.bumpLeftMm, options.bumpRightMm].join();
+    if (slot.key === key) return;
+    if (which === "b" && slots.a.running) return;
+    // the road may change faster than a first picture takes: that one is shown before the next is begun
+    if (which === "a" && slot.running && !toldOnce && slot.key.split(",")[0] === key.split(",")[0]) {
+      waiting = () => map(which, scenario, range, options);
+      return;
+    }
+    waiting = null;
+    slot.key = key;
+    slot.running = true;
+    slot.done = 0;
+    if (which === "a") toldOnce = false;
+    maps.map(
+      which,
+      { scenario, options, radiusM: range.radiusM, kmh: range.kmh, count: MAP_POINTS },
+      (answer, done) => {
+        slot.scenario = scenario;
+        slot.map = answer;
+        slot.areas = which === "a" ? mapAreas(answer) : null;
+        slot.done = done;
+        if (which === "a") toldOnce = true;
+        const next = which === "a" ? waiting : null;
+        waiting = which === "a" ? null : waiting;
+        next?.();
+        onNew();
+      },
+      () => {
+        slot.running = false;
+        onNew();
+      },
+    );
+  };
+
+  return {
+    slots,
+    changes,
+    map,
+    askChanges(scenario, options) {
+      const { load } = options;
+      const key = [idOf(scenario), options.radiusM, options.hand, options.shock, load.lateralG, load.bumpLeftMm, load.bumpRightMm].join();
+      if (changes.key === key) return;
+      changes.key = key;
+      window.clearTimeout(timer);
+      changer.stop("changes");
+      changes.running = true;
+      timer = window.setTimeout(() => {
+        const found: ChangeResult[] = [];
+        changes.done = 0;
+        changes.total = 0;
+        changer.changes(
+          "changes",
+          { scenario, options },
+          (p) => {
+            if (p.result) found.push(p.result);
+            changes.done = p.done;
+            changes.total = p.total;
+            changes.scenario = scenario;
+            changes.options = options;
+            changes.base = p.base;
+            changes.solved = [...found];
+            onNew();
+          },
+          (report) => {
+            changes.running = false;
+            changes.scenario = scenario;
+            changes.options = options;
+            changes.base = report?.base ?? null;
+            changes.solved = report?.solved ?? [];
+            onNew();
+          },
+        );
+      }, CHANGES_AFTER_MS);
+    },
+    stopMap() {
+      maps.stop("a");
+      maps.stop("b");
+      slots.a.running = false;
+      slots.b.running = false;
+      onNew();
+    },
+    stopChanges() {
+      window.clearTimeout(timer);
+      changer.stop("changes");
+      changes.running = false;
+      onNew();
+    },
+    rest() {
+      window.clearTimeout(timer);
+      changer.stop("changes");
+      maps.stop("a");
+      maps.stop("b");
+    },
+  };
+}

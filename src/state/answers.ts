@@ -1,0 +1,122 @@
+import type { Analysis } from "../core/analysis.ts";
+import { analyzeBench, type Bench, buildBench } from "../core/analyze.ts";
+import { cornerOf } from "../core/design/sides.ts";
+import { type Corner, type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
+import type { NoEquilibrium } from "../core/equilibrium/state.ts";
+import { BUCKLING_FAR } from "../core/tolerances.ts";
+import { fixed } from "../view/format.ts";
+import type { Drawn } from "../view/scene.ts";
+import type { Store } from "./store.ts";
+
+/** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
+export type Depth = "live" | "full";
+
+/** steps of the loading path behind the lean by part while something is dragged */
+const LIVE_STEPS = 2;
+/** below this cornering a growing load is not taken as a share of it, g */
+const LEAST_G = 0.1;
+/** for a design whose lean by part is not shown */
+const RIVAL_STEPS = 1;
+
+export interface Answer {
+  scenario: Scenario;
+  load: Load;
+  depth: Depth;
+  analysis: Analysis;
+  drawn: Drawn | null;
+  /** the design made ready: its model and the frames of its arms */
+  bench: Bench;
+}
+
+/** Answers for one design, each reached from the last one; nothing is solved twice. */
+export interface Answers {
+  at(scenario: Scenario, load: Load, depth: Depth): Answer;
+  /** same car at rest, unloaded */
+  unloaded(scenario: Scenario): Drawn | null;
+}
+
+const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
+
+export function createAnswers(rival: boolean): Answers {
+  let bench: Bench | null = null;
+  let last: Answer | null = null;
+  let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
+
+  /** when buckling was last looked at, and how near it was */
+  let looked: { scenario: Scenario; load: Load; utilization: number } | null = null;
+  /** Far enough for a frame of a drag to leave it out; the design that is not dragged is looked at anew when it changes. */
+  const bucklingFar = (scenario: Scenario, load: Load): boolean => {
+    if (!looked || (rival && looked.scenario !== scenario)) return false;
+    const grown = Math.max(1, Math.abs(load.lateralG) / Math.max(Math.abs(looked.load.lateralG), LEAST_G));
+    return looked.utilization * grown * grown < BUCKLING_FAR;
+  };
+
+  const benchOf = (scenario: Scenario): Bench => {
+    if (bench?.scenario === scenario) return bench;
+    const trail = bench?.trail ?? [];
+    // from the rest of the car of a moment ago where it has the same unknowns, else from nothing
+    const near = bench?.rest.ok && sameUnknowns(bench.scenario, scenario) ? buildBench(scenario, {}, bench.rest.q) : null;
+    bench = near?.rest.ok ? near : buildBench(scenario);
+    if (bench === near) bench.trail = trail;
+    return bench;
+  };
+  const drawnOf = (scenario: Scenario, analysis: Analysis): Drawn | null =>
+    analysis.ok ? { scenario, corners: cornersOf(scenario), state: analysis.state, report: analysis.report } : null;
+
+  return {
+    at(scenario, load, depth) {
+      if (last && last.scenario === scenario && sameLoad(last.load, load) && (last.depth === depth || last.depth === "full")) return last;
+      const whole = depth === "full" && !rival;
+      // the whole answer is reached from nothing, so that it does not depend on what was dragged before
+      if (whole) bench = null;
+      const ready = benchOf(scenario);
+      const buckling = whole || depth === "full" || !bucklingFar(scenario, load);
+      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, byPart: !rival, alongTrail: true, stiffer: false, buckling };
+      const analysis = analyzeBench(ready, load, whole ? {} : quick);
+      if (analysis.ok && buckling) {
+        const utilization = Math.max(...analysis.report.limits.map((l) => (l.name === "armBuckling" ? l.utilization : 0)));
+        looked = { scenario, load, utilization };
+      }
+      last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
+      return last;
+    },
+    unloaded(scenario) {
+      if (rest?.scenario !== scenario)
+        rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: RIVAL_STEPS })) };
+      return rest.drawn;
+    },
+  };
+}
+
+/** hundredths of a g tried below the load at which the hold ends */
+const EDGE_TRIES = 4;
+
+/** The axle just before the load at which it finds no hold. */
+export function lastThatHolds(answers: Answers, scenario: Scenario, reason: NoEquilibrium): Drawn | null {
+  const at = reason.atLoad;
+  const sign = at.lateralG < 0 ? -1 : 1;
+  for (let i = 0; i < EDGE_TRIES; i++) {
+    const g = Math.floor(Math.abs(at.lateralG) * 100 - 1e-6 - i) / 100;
+    if (g < 0) return null;
+    const { drawn } = answers.at(scenario, { ...at, lateralG: sign * g }, "full");
+    if (drawn) return drawn;
+  }
+  return null;
+}
+
+/** The way back to a load that holds, in words for a press. */
+export function goTo(store: Store, load: Load): { words: string; run(): void } {
+  const words = `${fixed(load.lateralG, 2)} g`;
+  return { words: `go to ${words}`, run: () => store.act(`back to ${words}`, (d) => ({ ...d, load })) };
+}
+
+/** An arm has one node more where a spring sits on it; all else of the model has the same size in every car. */
+const sameUnknowns = (a: Scenario, b: Scenario): boolean =>
+  SIDES.every((side) => {
+    const [x, y] = [cornerOf(a, side).spring.seat, cornerOf(b, side).spring.seat];
+    return x.on === y.on && (x.on === "hub" || y.on === "hub" || x.fraction === y.fraction);
+  });
+
+const sameLoad = (a: Load, b: Load): boolean => a.lateralG === b.lateralG && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;
+
+export const cornersOf = (scenario: Scenario): Record<Side, Corner> => ({ left: cornerOf(scenario, "left"), right: cornerOf(scenario, "right") });
