@@ -17,10 +17,10 @@ import "../pages/axle/styles/fit.css";
 import "../pages/axle/styles/limit-why.css";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
-import { fromHash, isLink } from "../state/link.ts";
+import { isLink, openLink } from "../state/link.ts";
 import { createStore } from "../state/store.ts";
 import { buildLayout } from "./layout.ts";
-import { checkedDoc, createKeeper } from "./sessions.ts";
+import { createKeeper } from "./sessions.ts";
 import { FIRST_A, FIRST_B, FIRST_G, shipped } from "./shipped.ts";
 import { startApp } from "./start.ts";
 
@@ -49,19 +49,15 @@ async function main(): Promise<void> {
     ...(isBelowWide() ? { drawerOpen: false } : {}),
   };
   const store = createStore(keeper.restored?.doc ?? firstDoc(), view, () => performance.now());
-  let linkFault: string | null = null;
+  let linkFault: string[] | null = null;
   if (isLink(location.hash)) {
-    try {
-      const doc = checkedDoc(await fromHash(location.hash));
-      if (doc) store.act("open a shared link", () => doc);
-      else linkFault = "The link holds no design that can be read; nothing was opened.";
-    } catch (e) {
-      linkFault = (e as Error).message;
-    }
+    const read = await openLink(location.hash);
+    if (read.ok) store.act("open a shared link", () => read.doc);
+    else linkFault = read.lines;
   }
   const [drawing] = await Promise.all([createDrawing(document.documentElement), faces]);
   const page = startApp(layout, store, drawing, keeper);
-  if (linkFault) page.error([linkFault]);
+  if (linkFault) page.error(linkFault);
   document.documentElement.dataset.ready = "yes";
 }
 

@@ -1,25 +1,12 @@
 import type { Doc, ViewState } from "../state/document.ts";
 import { INITIAL_VIEW } from "../state/document.ts";
 import { claimSession, type Session, saveSession } from "../state/persist.ts";
+import { readDoc } from "../state/read-doc.ts";
 import type { Store } from "../state/store.ts";
-import { fromText } from "../ui/files.ts";
 
 const OWN = "wheelstay.tab";
 const SAVE_AFTER_MS = 350;
 const BEAT_MS = 4000;
-
-/** The session's plain values as a document again, checked as any file is; null when they are not one. */
-export function checkedDoc(value: unknown): Doc | null {
-  const v = value as { a?: unknown; b?: unknown; load?: Record<string, unknown> } | null;
-  if (!v) return null;
-  const a = fromText(v.a, "A");
-  const b = fromText(v.b, "B");
-  const load = v.load;
-  const num = (x: unknown): number | null => (typeof x === "number" && Number.isFinite(x) ? x : null);
-  const g = num(load?.lateralG);
-  if (!a.ok || !b.ok || g === null) return null;
-  return { a: a.scenario, b: b.scenario, load: { lateralG: g, bumpLeftMm: num(load?.bumpLeftMm) ?? 0, bumpRightMm: num(load?.bumpRightMm) ?? 0 } };
-}
 
 const newId = (): string => Array.from(crypto.getRandomValues(new Uint8Array(8)), (b) => b.toString(16).padStart(2, "0")).join("");
 
@@ -42,9 +29,9 @@ export function createKeeper(): Keeper {
   }
   const claimed = shelf ? claimSession(shelf, tab?.getItem(OWN) ?? null, newId(), Date.now()) : { id: newId(), from: null as Session | null };
   tab?.setItem(OWN, claimed.id);
-  const doc = claimed.from ? checkedDoc(claimed.from.doc) : null;
+  const read = claimed.from ? readDoc(claimed.from.doc, "this browser's store") : null;
   const view = claimed.from?.view;
-  const restored = doc ? { doc, view: { ...INITIAL_VIEW, ...view, show: { ...INITIAL_VIEW.show, ...view?.show } } } : null;
+  const restored = read?.ok ? { doc: read.doc, view: { ...INITIAL_VIEW, ...view, show: { ...INITIAL_VIEW.show, ...view?.show } } } : null;
 
   return {
     id: claimed.id,

@@ -49,8 +49,8 @@ function fieldsAt(schema: z.core.$ZodType, path: Path, value: unknown): z.core.$
   if (inner instanceof z.ZodNullable) return fieldsAt(inner.unwrap(), path, value);
   const next = valueAt(value, [step]);
   if (inner instanceof z.ZodObject) {
-    const field = (inner.shape as Record<string, z.core.$ZodType>)[String(step)];
-    return field && fieldsAt(field, rest, next);
+    const shape = inner.shape as Record<string, z.core.$ZodType>;
+    return Object.hasOwn(shape, step) ? fieldsAt(shape[step]!, rest, next) : undefined;
   }
   if (inner instanceof z.ZodArray) return typeof step === "number" ? fieldsAt(inner.element, rest, next) : undefined;
   if (inner instanceof z.ZodUnion) {

@@ -1,12 +1,13 @@
 import { z } from "zod";
 import { checkScenario } from "../core/design/check.ts";
-import type { Scenario } from "../core/design/types.ts";
+import type { Load, Scenario } from "../core/design/types.ts";
+import { CAPS } from "./caps.ts";
 import { jsonFault } from "./json-text.ts";
 import { joinPath, keysAt, type Path, schemaAt, valueAt } from "./lookup.ts";
 import { unwrap } from "./partial.ts";
-import { rangeOf } from "./ranges.ts";
-import { scenarioSchema } from "./schema.ts";
-import { nearest, shownValue } from "./words.ts";
+import { rangeIn } from "./ranges.ts";
+import { loadSchema, scenarioSchema } from "./schema.ts";
+import { nearest, shownName, shownText, shownValue } from "./words.ts";
 
 export interface ScenarioProblem {
   file: string;
@@ -20,64 +21,108 @@ export interface ScenarioProblem {
   message: string;
 }
 
-export type ParsedScenario = { ok: true; scenario: Scenario } | { ok: false; problems: ScenarioProblem[] };
+/** What was read, or what is wrong with it: the first problems, and how many more there are. */
+export type Parsed<T> = { ok: true; value: T } | { ok: false; problems: ScenarioProblem[]; more: number };
+export type ParsedScenario = { ok: true; scenario: Scenario } | { ok: false; problems: ScenarioProblem[]; more: number };
 
 /**
  * Reads a scenario from JSON text, or from the value that such a text stands for. Defaults are filled in.
- * Every problem is told with file, field, value and what is allowed; nothing is thrown.
+ * Problems are told with file, field, value and what is allowed, up to `CAPS.problemsTold` of them, each in one short line; nothing is thrown.
  */
 export function parseScenario(input: unknown, fileName: string): ParsedScenario {
-  let data = input;
-  if (typeof input === "string") {
-    const fault = jsonFault(input.replace(/^\uFEFF/, ""));
-    if (fault) {
-      const place = `line ${fault.line}, column ${fault.column}`;
-      const message = `${fileName}: ${place}: ${fault.message}.`;
-      return { ok: false, problems: [{ file: fileName, path: "", value: undefined, allowed: "JSON text", message }] };
-    }
-    data = JSON.parse(input.replace(/^\uFEFF/, ""));
-  }
-  const result = scenarioSchema.safeParse(data);
-  if (!result.success) return { ok: false, problems: result.error.issues.flatMap((i) => problemsOf(i, [], data, fileName)) };
-  const { $schema: _, ...scenario } = result.data;
+  const file = shownName(fileName);
+  if (typeof input === "string" && input.length > CAPS.fileBytes) return wholeFile(file, tooLarge(input.length), "fewer letters");
+  const data = typeof input === "string" ? readJson(input, file) : ({ ok: true, value: input } as const);
+  if (!data.ok) return data;
+  const read = readAs(scenarioSchema, data.value, file);
+  if (!read.ok) return read;
+  const { $schema: _, ...scenario } = read.value;
   const problems = checkScenario(scenario).map((p): ScenarioProblem => {
     const shown = shownValue(p.value, p.unit);
-    return { file: fileName, path: p.path, value: p.value, allowed: p.allowed, message: `${fileName}: ${p.path} is ${shown}; allowed ${p.allowed}.` };
+    return { file, path: p.path, value: p.value, allowed: p.allowed, message: `${file}: ${p.path} is ${shown}; allowed ${p.allowed}.` };
   });
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, scenario };
+  return problems.length > 0 ? refused(problems) : { ok: true, scenario };
+}
+
+/** Reads a load, with the ranges of a load case of the file; what is left out is 0. */
+export const parseLoad = (value: unknown, from: string): Parsed<Load> => readAs(loadSchema, value, shownName(from));
+
+/** The value of a JSON text that has no key twice in an object. */
+export function readJson(text: string, file: string): Parsed<unknown> {
+  const json = text.replace(/^\uFEFF/, "");
+  const fault = jsonFault(json);
+  if (fault) return wholeFile(file, `line ${fault.line}, column ${fault.column}: ${fault.message}`, "JSON text");
+  return { ok: true, value: JSON.parse(json) as unknown };
+}
+
+/** That a file is too large, without its name and the full stop. */
+export const tooLarge = (bytes: number): string => `it has ${Math.ceil(bytes / 1000)} kB; a scenario has up to ${CAPS.fileBytes / 1000} kB`;
+
+const wholeFile = (file: string, words: string, allowed: string) => refused([{ file, path: "", value: undefined, allowed, message: `${file}: ${words}.` }]);
+
+const refused = (all: readonly ScenarioProblem[]): { ok: false; problems: ScenarioProblem[]; more: number } => ({
+  ok: false,
+  problems: all.slice(0, CAPS.problemsTold),
+  more: Math.max(0, all.length - CAPS.problemsTold),
+});
+
+function readAs<T extends z.ZodType>(schema: T, data: unknown, file: string): Parsed<z.output<T>> {
+  const result = schema.safeParse(data);
+  if (result.success) return { ok: true, value: result.data };
+  const found = result.error.issues.flatMap((i) => placesOf(i, [], data));
+  const problems = found.slice(0, CAPS.problemsTold).map((p) => problemOf(p, { schema, data, file }));
+  return { ok: false, problems, more: found.length - problems.length };
 }
 
 type Issue = z.core.$ZodIssue;
 
-/** Problems that stand behind one issue; `above` is the path of the choice that the issue was found in. */
-function problemsOf(issue: Issue, above: Path, data: unknown, file: string): ScenarioProblem[] {
-  const path = [...above, ...(issue.path as (string | number)[])];
-  if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownKey(key, path, data, file));
-  if (issue.code === "invalid_union" && issue.errors.length > 0) {
-    // The member that got furthest, past the question of what kind of value stands there, is the one that was meant.
-    const value = valueAt(data, path);
-    const meant = issue.errors.find((e) => !e.some((i) => i.path.length === 0 && (i.code === "invalid_type" || i.code === "invalid_value")));
-    if (meant && value !== undefined) return meant.flatMap((i) => problemsOf(i as Issue, path, data, file));
-  }
-  const value = valueAt(data, path);
-  const unit = rangeOf(path, data)?.unit ?? "";
-  const allowed = allowedAt(path, data, issue);
-  const where = path.length === 0 ? "the scenario" : joinPath(path);
-  return [{ file, path: joinPath(path), value, allowed, message: `${file}: ${where} is ${shownValue(value, unit)}; allowed ${allowed}.` }];
+/** One thing that is wrong: its issue and the path of the value, or of the unknown key. Without words, which cost more to find. */
+interface Place {
+  issue: Issue;
+  path: Path;
+  unknownKey?: string;
 }
 
-function unknownKey(key: string, at: Path, data: unknown, file: string): ScenarioProblem {
-  const path = [...at, key];
-  const keys = keysAt(scenarioSchema, at, data);
+interface Read {
+  schema: z.ZodType;
+  data: unknown;
+  file: string;
+}
+
+/** The places that stand behind one issue; `above` is the path of the choice that the issue was found in. */
+function placesOf(issue: Issue, above: Path, data: unknown): Place[] {
+  const path = [...above, ...(issue.path as (string | number)[])];
+  if (issue.code === "unrecognized_keys") return issue.keys.map((unknownKey) => ({ issue, path, unknownKey }));
+  if (issue.code === "invalid_union" && issue.errors.length > 0) {
+    // The member that got furthest, past the question of what kind of value stands there, is the one that was meant.
+    const meant = issue.errors.find((e) => !e.some((i) => i.path.length === 0 && (i.code === "invalid_type" || i.code === "invalid_value")));
+    if (meant && valueAt(data, path) !== undefined) return meant.flatMap((i) => placesOf(i as Issue, path, data));
+  }
+  return [{ issue, path }];
+}
+
+function problemOf({ issue, path, unknownKey }: Place, read: Read): ScenarioProblem {
+  const { schema, data, file } = read;
+  if (unknownKey !== undefined) return unknownField(unknownKey, path, read);
+  const value = valueAt(data, path);
+  const unit = rangeIn(schema, path, data)?.unit ?? "";
+  const allowed = allowedAt(path, read, issue);
+  const where = path.length === 0 ? (schema === scenarioSchema ? "the scenario" : "it") : joinPath(path);
+  return { file, path: joinPath(path), value, allowed, message: `${file}: ${where} is ${shownValue(value, unit)}; allowed ${allowed}.` };
+}
+
+function unknownField(key: string, at: Path, { schema, data, file }: Read): ScenarioProblem {
+  const path = joinPath([...at, shownText(key)]);
+  const keys = keysAt(schema, at, data);
   const near = nearest(key, keys);
-  const allowed = near === undefined ? "no field" : near;
-  const message = `${file}: ${joinPath(path)} is not a known field; the nearest allowed one is ${allowed}.`;
-  return { file, path: joinPath(path), value: valueAt(data, path), allowed, message };
+  const allowed = near ?? keys.join(", ");
+  const message = `${file}: ${path} is not a known field; ${near === undefined ? "allowed" : "the nearest allowed one is"} ${allowed}.`;
+  return { file, path, value: valueAt(data, [...at, key]), allowed, message };
 }
 
 /** What may stand at a path, in words: "15 to 150 mm", "one of straight, split, A, twin". */
-function allowedAt(path: Path, data: unknown, issue: Issue): string {
-  const range = rangeOf(path, data);
+function allowedAt(path: Path, { schema: whole, data }: Read, issue: Issue): string {
+  const range = rangeIn(whole, path, data);
   if (range) {
     const numbers = `${range.min} to ${range.max}${range.unit === "" ? "" : ` ${range.unit}`}`;
     return `${range.whole ? "a whole number, " : ""}${numbers}${range.nullable ? ", or null" : ""}`;
@@ -85,7 +130,7 @@ function allowedAt(path: Path, data: unknown, issue: Issue): string {
   if (issue.code === "invalid_value") return issue.values.length === 1 ? JSON.stringify(issue.values[0]) : `one of ${issue.values.join(", ")}`;
   const options = (issue as { options?: unknown }).options;
   if (issue.code === "invalid_union" && Array.isArray(options)) return `one of ${options.join(", ")}`;
-  const schema = schemaAt(scenarioSchema, path, data);
+  const schema = schemaAt(whole, path, data);
   return schema ? kindOf(unwrap(schema)) : "a value";
 }
 

@@ -23,8 +23,12 @@ export interface NumberRange {
  * `data`, a scenario, decides between members of a choice. Undefined when no number can stand there.
  */
 export function rangeOf(path: string | Path, data?: unknown): NumberRange | undefined {
-  const steps = typeof path === "string" ? splitPath(path) : path;
-  const found = schemaAt(scenarioSchema, steps, data);
+  return rangeIn(scenarioSchema, typeof path === "string" ? splitPath(path) : path, data);
+}
+
+/** The same in another schema than that of scenarios. */
+export function rangeIn(schema: z.core.$ZodType, path: Path, data?: unknown): NumberRange | undefined {
+  const found = schemaAt(schema, path, data);
   if (!found) return undefined;
   const fallback = found instanceof z.ZodDefault ? found.def.defaultValue : null;
   let inner = unwrap(found);

@@ -88,12 +88,14 @@ const fitSchema = z.strictObject({
 
 const bump = (side: string) => num(-60, 60, "mm", `road height under the ${side} wheel, positive up`).default(0);
 
-export const loadCaseSchema = z.strictObject({
-  name: text(80, "name of the load case"),
+/** A load by itself, as a link holds it. */
+export const loadSchema = z.strictObject({
   lateralG: num(-3, 3, "g", "lateral acceleration, positive to the left: the right wheel is the outer one").default(0),
   bumpLeftMm: bump("left"),
   bumpRightMm: bump("right"),
 });
+
+export const loadCaseSchema = z.strictObject({ name: text(80, "name of the load case"), ...loadSchema.shape });
 
 const trackSchema = z.strictObject({ name: text(80, "name of the track"), radiusM: num(0.1, 1000, "m", "radius of the curve") });
 

@@ -21,7 +21,8 @@ export function fromText(value: unknown, name: string): Opened {
   const read = parseScenario(value, name);
   if (read.ok) return { ok: true, scenario: read.scenario };
   const lines = read.problems.slice(0, LINES_SHOWN).map((p) => p.message);
-  if (read.problems.length > LINES_SHOWN) lines.push(`and ${read.problems.length - LINES_SHOWN} more`);
+  const more = read.problems.length + read.more - LINES_SHOWN;
+  if (more > 0) lines.push(`and ${more} more`);
   lines.push("Your design is unchanged.");
   return { ok: false, lines };
 }

@@ -268,7 +268,7 @@ describe("work is not lost", () => {
     await drag(page, "gravity", 0, 25);
     const mine = await lean(page);
     await page.locator(".share").click();
-    await page.waitForFunction(() => location.hash.startsWith("#w1."));
+    await page.waitForFunction(() => location.hash.startsWith("#w2."));
     const hash = await page.evaluate(() => location.hash.slice(1));
     const { page: other } = await site.open({ hash });
     expect(await lean(other)).toBe(mine);

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import { type Doc, INITIAL_VIEW } from "../../src/state/document.ts";
-import { fromHash, isLink, toHash } from "../../src/state/link.ts";
 import { claimSession, designs, dropDesign, keepDesign, type Session, type Shelf, saveSession, sessions } from "../../src/state/persist.ts";
 import { scenarioFile } from "../view/fixture.ts";
 
@@ -71,20 +70,5 @@ describe("kept designs", () => {
     dropDesign(s, doc.a.name);
     expect(Object.keys(designs(s))).toEqual([`${doc.a.name} (2)`]);
     expect(keepDesign(shelf(true), doc.a, "tab-1", 1)).toBeNull();
-  });
-});
-
-describe("a link", () => {
-  it("holds the whole document in letters that an address can hold", async () => {
-    const hash = await toHash(doc);
-    expect(hash).toMatch(/^w1\.[A-Za-z0-9_-]+$/);
-    expect(isLink(`#${hash}`)).toBe(true);
-    expect(await fromHash(`#${hash}`)).toEqual(doc);
-  });
-
-  it("that is cut short says so", async () => {
-    const hash = await toHash(doc);
-    await expect(fromHash(hash.slice(0, 200))).rejects.toThrow("cut short");
-    await expect(fromHash("#elsewhere")).rejects.toThrow("no Wheelstay link");
   });
 });

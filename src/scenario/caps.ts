@@ -1,0 +1,22 @@
+/**
+ * How much is taken in from outside, from files, links and command lines. What is beyond a bound is refused in a
+ * sentence before work is spent on it, so that nothing that is opened can hold the page or the program up.
+ */
+export const CAPS = {
+  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names full) has about 1.9 million */
+  fileBytes: 2_000_000,
+  /** bytes that a link may unpack to: two designs of that size with the load */
+  unpackedBytes: 4_100_000,
+  /** letters of a link: two designs of the largest size have about 1 million, and browsers hold addresses of up to some 2 million */
+  linkLetters: 2_000_000,
+  /** nested deeper than this is no scenario, whose own depth is 7; keeps the reader's recursion small */
+  depth: 100,
+  /** a longer name of a field or command is not compared with the known ones (the longest has 27 letters), since that takes length times length */
+  wordLetters: 60,
+  /** letters of a word or value that a message repeats: enough to find the place, and a line stays a line */
+  shownLetters: 60,
+  /** letters of a file's name that a message repeats, its end: paths are longer than words */
+  shownNameLetters: 200,
+  /** problems that are told: who has more mends these first; the others are counted */
+  problemsTold: 20,
+} as const;
