@@ -1,7 +1,9 @@
 import type { AxleReport } from "../core/analysis.ts";
+import { tracksOf } from "../core/cornering.ts";
 import type { Scenario } from "../core/design/types.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { Drawing } from "../draw/stage.ts";
+import { curveStoodOn } from "../state/curve.ts";
 import type { State, Store } from "../state/store.ts";
 import type { Bar } from "../ui/bar.ts";
 import { setText } from "../ui/dom.ts";
@@ -122,7 +124,7 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
-    const a = memo("answer.a", [doc.a, doc.load, depth], () => p.answers.a.at(doc.a, doc.load, depth));
+    const a = memo("answer.a", [doc.a, doc.load, depth, s.view.track, s.view.map.radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
     const b = p.answers.b.at(doc.b, doc.load, "live");
     if (a.drawn) good = a.drawn;
     const reason = a.analysis.ok ? null : a.analysis.reason;
@@ -199,15 +201,14 @@ export function createFrame(p: FrameParts): Frame {
   /** Rulers, reading column, curves and parameters of the axle's sheet. */
   const read = (s: State, b: Answer, reason: NoEquilibrium | null): void => {
     const { doc, view } = s;
-    const tracks = doc.a.tracks.length ? doc.a.tracks : [{ name: "curve", radiusM: 6 }];
-    const track = tracks[view.track % tracks.length] as { name: string; radiusM: number };
+    const track = curveStoodOn(doc.a, view);
     const live = s.dragging || depth === "live";
     const ca = p.curves.of("a", doc.a, doc.load, track.radiusM, live);
     const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, live);
     const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
     p.layout.rulers.classList.toggle("lag", !p.curves.fresh("a", doc.a));
-    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
+    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracksOf(doc.a).length });
     if (good) {
       const report = good.report;
       const head = headline(report, good.scenario.limits.camberDeg);

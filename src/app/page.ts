@@ -3,6 +3,7 @@ import type { V2 } from "../core/vec.ts";
 import type { Drawing } from "../draw/stage.ts";
 import { listenPointers } from "../input/dom.ts";
 import { rangeOf } from "../scenario/ranges.ts";
+import { curveStoodOn } from "../state/curve.ts";
 import type { Doc } from "../state/document.ts";
 import { at, withAt, withBump, withCorner } from "../state/edit.ts";
 import { designs } from "../state/persist.ts";
@@ -49,7 +50,8 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   const sheet = createSheet();
   const notice = createNotice(layout.notice);
   const curves = createCurves(() => frame.schedule());
-  const answers = { a: createAnswers(false), b: createAnswers(true) };
+  const radiusM = (): number => curveStoodOn(store.get().doc.a, store.get().view).radiusM;
+  const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
   layout.stage.append(...drawing.under, drawing.canvas);
 
   const actions = createActions({
@@ -110,7 +112,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
         phase,
       ),
     turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
-    nextTrack: () => store.setView({ track: store.get().view.track + 1 }),
+    nextTrack: () => store.setView({ track: store.get().view.track + 1, map: { ...store.get().view.map, radiusM: null } }),
   });
   const whatToChange = (aim: "lean" | "speed"): void => store.setView({ page: "speedMap", map: { ...store.get().view.map, aim, toChanges: true } });
   layout.nextLine.addEventListener("click", () => whatToChange("lean"));

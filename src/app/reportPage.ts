@@ -1,6 +1,7 @@
 import type { Scenario } from "../core/design/types.ts";
 import { PAGE_CSS, REPORT_CSS } from "../report/css.ts";
 import type { ReportRequest } from "../report/data.ts";
+import { curveStoodOn } from "../state/curve.ts";
 import type { State, Store } from "../state/store.ts";
 import { createReportSheet, type ReportState, type SaveKind } from "../ui/report/sheet.ts";
 import { differences } from "../view/differences.ts";
@@ -10,7 +11,6 @@ import { download, fileName } from "./files.ts";
 import type { ViewHelp } from "./views.ts";
 
 const SETTLE_MS = 400;
-const FALLBACK_RADIUS_M = 6;
 
 /** the newest report and what it was asked for outlive the view, so that coming back shows it at once */
 let client: ReportClient | null = null;
@@ -37,8 +37,7 @@ function today(): string {
 
 function requestOf(s: State, b: Scenario | null): ReportRequest {
   const { a, load } = s.doc;
-  const track = a.tracks[s.view.track % Math.max(1, a.tracks.length)];
-  const radiusM = s.view.map.radiusM ?? track?.radiusM ?? FALLBACK_RADIUS_M;
+  const { radiusM } = curveStoodOn(a, s.view);
   const same = (c: (typeof a.loadCases)[number]): boolean =>
     c.lateralG === load.lateralG && c.bumpLeftMm === load.bumpLeftMm && c.bumpRightMm === load.bumpRightMm;
   return {

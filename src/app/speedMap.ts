@@ -1,7 +1,9 @@
+import { tracksOf } from "../core/cornering.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { handSign } from "../core/studies/cornering-table.ts";
 import { rankChanges } from "../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
+import { curveStoodOn } from "../state/curve.ts";
 import type { Doc } from "../state/document.ts";
 import type { MapView } from "../state/mapView.ts";
 import type { State, Store } from "../state/store.ts";
@@ -22,7 +24,6 @@ const NARROW_PX = 700;
 const SNAP_PX = 7;
 const G_MOST = 2;
 const TABLE_RADII_M = [2, 3, 4, 6, 8, 12, 20];
-const FALLBACK_TRACK = { name: "curve", radiusM: 6 };
 
 export function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp): { update(): void } {
   const memo = createMemo();
@@ -41,8 +42,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: ViewHelp)
   let radiusBefore: { radiusM: number | null; track: number } | null = null;
 
   const look = (patch: Partial<MapView>): void => store.setView({ map: { ...store.get().view.map, ...patch } });
-  const tracksOf = (s: Scenario): readonly { name: string; radiusM: number }[] => (s.tracks.length > 0 ? s.tracks : [FALLBACK_TRACK]);
-  const radiusOf = (s: State): number => s.view.map.radiusM ?? tracksOf(s.doc.a)[s.view.track % tracksOf(s.doc.a).length]?.radiusM ?? FALLBACK_TRACK.radiusM;
+  const radiusOf = (s: State): number => curveStoodOn(s.doc.a, s.view).radiusM;
   const handOf = (s: State): "left" | "right" => (s.doc.load.lateralG > 0 ? "left" : s.doc.load.lateralG < 0 ? "right" : s.view.map.hand);
   const placeName = (radiusM: number, kmh: number): string => `speed to ${fixed(kmh, 1)} km/h on ${radiusWords(radiusM)} m`;
   const standAt = (radiusM: number): void => {
