@@ -1,20 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { resolveMaterial } from "../../src/core/arm/materials.ts";
+import { armLengthMm } from "../../src/core/design/corner-geometry.ts";
 import { cornerOf } from "../../src/core/design/sides.ts";
 import { parseScenario } from "../../src/scenario/parse.ts";
-import {
-  armLengthMm,
-  armOn,
-  changeName,
-  madeAlike,
-  sidesDiffer,
-  stepOf,
-  takesFromB,
-  withArm,
-  withMeasure,
-  withRigidArm,
-  withWholeArm,
-} from "../../src/state/armEdit.ts";
+import { armOn, changeName, madeAlike, sidesDiffer, stepOf, takesFromB, withArm, withMeasure, withRigidArm, withWholeArm } from "../../src/state/armEdit.ts";
 import { type ArmHandleId, boundsOf, measureOf } from "../../src/view/arm/handles.ts";
 import { expectAbs } from "../support/close.ts";
 import { scenarioFile } from "../view/fixture.ts";
