@@ -1,5 +1,6 @@
 import type { AxleReport, SideReport } from "../core/analysis.ts";
-import { analyze, curveRadiusM, speedInCurve } from "../core/analyze.ts";
+import { analyze } from "../core/analyze.ts";
+import { curveRadiusM, speedInCurve } from "../core/cornering.ts";
 import { ARM_NAMES, JOINT_NAMES, type JointName, type Scenario } from "../core/design/types.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
@@ -27,7 +28,7 @@ export interface CurveRadius {
 }
 
 export function chooseRadius(scenario: Scenario, given?: number): CurveRadius {
-  const radiusM = curveRadiusM(scenario, given === undefined ? {} : { radiusM: given });
+  const radiusM = curveRadiusM(scenario, given);
   if (given !== undefined) return { radiusM, from: "from the command line" };
   const track = scenario.tracks[0];
   return { radiusM, from: track ? `"${track.name}", first track of the file` : "the file holds no track" };

@@ -3,6 +3,7 @@ import { camberBands } from "./budget/band.ts";
 import { camberByMotion } from "./budget/by-motion.ts";
 import { camberByPart, type PathPoint } from "./budget/by-part.ts";
 import { camberPerStiffer } from "./budget/stiffer.ts";
+import { curveRadiusM, speedInCurve } from "./cornering.ts";
 import { JOINT_NAMES, type Load, type Scenario, type Side } from "./design/types.ts";
 import { residualSize } from "./equilibrium/assemble.ts";
 import { type AxleModel, buildAxle, type ModelOptions } from "./equilibrium/model.ts";
@@ -13,7 +14,7 @@ import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
 import { buildArms3d, type LimitContext } from "./limits/context.ts";
 import { allLimits, firstToGive } from "./limits/limits.ts";
 import { MOMENT_ARM_MM, PATH_STEPS } from "./tolerances.ts";
-import { G, radToDeg } from "./units.ts";
+import { radToDeg } from "./units.ts";
 
 /**
  * The single way from a scenario and a load to an answer; page, command line, studies and tests all come through here.
@@ -51,7 +52,7 @@ export function buildBench(scenario: Scenario, options: ModelOptions = {}, start
 }
 
 export interface AnalyzeOptions {
-  /** curve whose speed goes with the cornering level, m; default: the scenario's first track, else 6 m */
+  /** curve whose speed goes with the cornering level, m; default: see `curveRadiusM` */
   radiusM?: number;
   /** steps of the loading path of the budget by part */
   pathSteps?: number;
@@ -69,10 +70,6 @@ export interface AnalyzeOptions {
    */
   alongTrail?: boolean;
 }
-
-export const curveRadiusM = (s: Scenario, options: AnalyzeOptions): number => options.radiusM ?? s.tracks[0]?.radiusM ?? 6;
-/** Speed at which a curve asks for a lateral acceleration, m/s. */
-export const speedInCurve = (lateralG: number, radiusM: number): number => Math.sqrt(Math.abs(lateralG) * G * radiusM);
 
 export type SolvedLoad = { ok: true; q: Float64Array; state: AxleState } | { ok: false; reason: NoEquilibrium };
 
@@ -181,7 +178,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
       floatingJoints: JOINT_NAMES.filter((n) => s.joints[n].floats),
     };
   };
-  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options)), options.buckling);
+  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options.radiusM)), options.buckling);
   const report: AxleReport = {
     ...load,
     rollDeg: radToDeg(-state.body.angleRad) + 0,

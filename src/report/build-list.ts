@@ -1,4 +1,5 @@
 import { resolveMaterial } from "../core/arm/materials.ts";
+import { armLengthMm, armOf, springSeatPoint } from "../core/design/corner-geometry.ts";
 import {
   ARM_NAMES,
   type Arm,
@@ -64,22 +65,6 @@ export const plain = (v: number, digits = 2): string =>
     .replace(/(\.\d*?)0+$/, "$1")
     .replace(/\.$/, "");
 
-export const armEnds = (c: Corner, n: ArmName): [PointSZ, PointSZ] => (n === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter]);
-export const armOf = (c: Corner, n: ArmName): Arm => (n === "upper" ? c.upperArm : c.lowerArm);
-
-export function armLengthMm(c: Corner, n: ArmName): number {
-  const [i, o] = armEnds(c, n);
-  return Math.sqrt((o.sMm - i.sMm) ** 2 + (o.zMm - i.zMm) ** 2);
-}
-
-/** Where the spring stands, as built. */
-export function seatPoint(c: Corner): PointSZ {
-  const { seat } = c.spring;
-  if (seat.on === "hub") return { sMm: seat.sMm, zMm: seat.zMm };
-  const [i, o] = armEnds(c, seat.on === "upperArm" ? "upper" : "lower");
-  return { sMm: i.sMm + seat.fraction * (o.sMm - i.sMm), zMm: i.zMm + seat.fraction * (o.zMm - i.zMm) };
-}
-
 export function sectionWords(s: Section): string {
   switch (s.shape) {
     case "rectangle":
@@ -137,7 +122,7 @@ function holeRows(s: Scenario, c: Corner, side: Side | "both"): HoleRow[] {
   return [
     ...JOINT_NAMES.map((n) => row(JOINT_WORDS[n], c[n])),
     row("spring top", c.spring.top),
-    row("spring seat", seatPoint(c)),
+    row("spring seat", springSeatPoint(c)),
     row("wheel centre", c.wheelCentre),
   ];
 }

@@ -1,4 +1,5 @@
-import { analyze, speedInCurve } from "../core/analyze.ts";
+import { analyze } from "../core/analyze.ts";
+import { speedInCurve } from "../core/cornering.ts";
 import { alike } from "../core/design/alike.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";

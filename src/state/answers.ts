@@ -24,6 +24,7 @@ export interface Answer {
   depth: Depth;
   analysis: Analysis;
   drawn: Drawn | null;
+  radiusM: number;
   /** the design made ready: its model and the frames of its arms */
   bench: Bench;
 }
@@ -37,7 +38,8 @@ export interface Answers {
 
 const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
 
-export function createAnswers(rival: boolean): Answers {
+/** @param radiusM the curve whose speed goes with the cornering, m */
+export function createAnswers(rival: boolean, radiusM: () => number): Answers {
   let bench: Bench | null = null;
   let last: Answer | null = null;
   let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
@@ -65,19 +67,21 @@ export function createAnswers(rival: boolean): Answers {
 
   return {
     at(scenario, load, depth) {
-      if (last && last.scenario === scenario && sameLoad(last.load, load) && (last.depth === depth || last.depth === "full")) return last;
+      const curve = { radiusM: radiusM() };
+      const same = last?.scenario === scenario && last.radiusM === curve.radiusM && sameLoad(last.load, load);
+      if (last && same && (last.depth === depth || last.depth === "full")) return last;
       const whole = depth === "full" && !rival;
       // the whole answer is reached from nothing, so that it does not depend on what was dragged before
       if (whole) bench = null;
       const ready = benchOf(scenario);
       const buckling = whole || depth === "full" || !bucklingFar(scenario, load);
-      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, byPart: !rival, alongTrail: true, stiffer: false, buckling };
-      const analysis = analyzeBench(ready, load, whole ? {} : quick);
+      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, byPart: !rival, alongTrail: true, stiffer: false, buckling, ...curve };
+      const analysis = analyzeBench(ready, load, whole ? curve : quick);
       if (analysis.ok && buckling) {
         const utilization = Math.max(...analysis.report.limits.map((l) => (l.name === "armBuckling" ? l.utilization : 0)));
         looked = { scenario, load, utilization };
       }
-      last = { scenario, load, depth, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
+      last = { scenario, load, depth, ...curve, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
       return last;
     },
     unloaded(scenario) {

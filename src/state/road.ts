@@ -1,4 +1,5 @@
-import type { Scenario } from "../core/design/types.ts";
+import { tracksOf } from "../core/cornering.ts";
+import type { Scenario, Track } from "../core/design/types.ts";
 import { fieldsOf, numberOr } from "./read.ts";
 
 /** The curve and the road that speeds are told for; every page means the same one. */
@@ -29,21 +30,10 @@ export function readRoad(raw: unknown): RoadView {
   };
 }
 
-export interface Track {
-  name: string;
-  radiusM: number;
-}
-
-/** stands in where a design has no track of its own */
-const FALLBACK_TRACK: Track = { name: "curve", radiusM: 6 };
-
-/** A design's tracks; never none. */
-export const tracksOf = (s: Scenario): readonly Track[] => (s.tracks.length > 0 ? s.tracks : [FALLBACK_TRACK]);
-
-/** The curve that speeds are told for: the chosen radius, else the chosen track's. */
-export function chosenTrack(s: Scenario, road: RoadView): Track {
+/** The curve that every page tells speeds for: the chosen radius, else the chosen track's. */
+export function chosenTrack(s: Pick<Scenario, "tracks">, road: Pick<RoadView, "track" | "radiusM">): Readonly<Track> {
   const tracks = tracksOf(s);
-  const track = tracks[road.track % tracks.length] as Track;
-  if (road.radiusM === null) return track;
-  return { name: tracks.find((t) => t.radiusM === road.radiusM)?.name ?? FALLBACK_TRACK.name, radiusM: road.radiusM };
+  const { radiusM } = road;
+  if (radiusM === null) return tracks[road.track % tracks.length]!;
+  return tracks.find((t) => t.radiusM === radiusM) ?? { name: "your curve", radiusM };
 }

@@ -1,5 +1,6 @@
 import type { LimitName } from "../core/analysis.ts";
-import { G, mpsToKmh } from "../core/units.ts";
+import { lateralGAt, speedInCurve } from "../core/cornering.ts";
+import { kmhToMps, mpsToKmh } from "../core/units.ts";
 import type { SweepAnswer } from "./curves.ts";
 import { LIMIT_WORDS } from "./words.ts";
 
@@ -47,8 +48,8 @@ export function postsOf(sweep: SweepAnswer | null): Post[] {
 /** First load at which something gives, g; null: nothing within the sweep. */
 export const firstPost = (posts: readonly Post[]): Post | null => posts[0] ?? null;
 
-export const speedKmh = (g: number, radiusM: number): number => mpsToKmh(Math.sqrt(Math.abs(g) * G * radiusM));
-export const gOfSpeed = (kmh: number, radiusM: number): number => (kmh / 3.6) ** 2 / (G * radiusM);
+export const speedKmh = (g: number, radiusM: number): number => mpsToKmh(speedInCurve(g, radiusM));
+export const gOfSpeed = (kmh: number, radiusM: number): number => lateralGAt(kmhToMps(kmh), radiusM);
 
 /** Even marks along a ruler: long ones with a number, short ones between. */
 export function marksOf(min: number, max: number, every: number, between: number): { at: number; long: boolean }[] {

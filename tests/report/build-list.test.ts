@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { analyze } from "../../src/core/analyze.ts";
+import { armLengthMm, springSeatPoint } from "../../src/core/design/corner-geometry.ts";
 import { SIDES } from "../../src/core/design/types.ts";
-import { armLengthMm, buildList, carRows, materialRows, plain, retentionWords, seatPoint, sectionWords } from "../../src/report/build-list.ts";
+import { buildList, carRows, materialRows, plain, retentionWords, sectionWords } from "../../src/report/build-list.ts";
 import { cornersOf, isAlike } from "../../src/report/data.ts";
 import { expectAbs } from "../support/close.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";
@@ -31,7 +32,7 @@ describe("the building list", () => {
     const c = cornersOf(shipped("heavy-forked.json")).right;
     // 72 mm out and 4 mm down from pin to ball joint
     expectAbs(armLengthMm(c, "lower"), Math.sqrt(72 * 72 + 4 * 4), 1e-9, "mm");
-    const seat = seatPoint(c);
+    const seat = springSeatPoint(c);
     const toInner = Math.sqrt((seat.sMm - c.lowerInner.sMm) ** 2 + (seat.zMm - c.lowerInner.zMm) ** 2);
     const toOuter = Math.sqrt((seat.sMm - c.lowerOuter.sMm) ** 2 + (seat.zMm - c.lowerOuter.zMm) ** 2);
     expectAbs(toInner + toOuter, armLengthMm(c, "lower"), 1e-9, "mm");

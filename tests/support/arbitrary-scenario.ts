@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { MATERIAL_NAMES } from "../../src/core/arm/materials.ts";
-import { springSeatPoint } from "../../src/core/design/check.ts";
+import { springSeatPoint } from "../../src/core/design/corner-geometry.ts";
 import {
   ARM_LAYOUTS,
   type Arm,

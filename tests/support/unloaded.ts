@@ -1,4 +1,4 @@
-import { springSeatPoint } from "../../src/core/design/check.ts";
+import { springSeatPoint } from "../../src/core/design/corner-geometry.ts";
 import { cornerOf } from "../../src/core/design/sides.ts";
 import { type Corner, type Scenario, SIDES } from "../../src/core/design/types.ts";
 

@@ -1,6 +1,7 @@
+import { distanceMm, springSeatPoint } from "./corner-geometry.ts";
 import { JOINT_WORDS } from "./part-words.ts";
 import { cornerOf } from "./sides.ts";
-import { ARM_NAMES, type Corner, type PointSZ, type Scenario, type Section, SIDES, type Side } from "./types.ts";
+import { ARM_NAMES, type Corner, type Scenario, type Section, SIDES, type Side } from "./types.ts";
 
 /** Something that no single range can tell: two values that do not go together. */
 export interface DesignProblem {
@@ -59,16 +60,7 @@ function blamed(s: Scenario, side: Side, fields: readonly string[]): string {
   return overridden === undefined ? `corner.${fields[0]}` : `${side}.${overridden}`;
 }
 
-const distance = (a: PointSZ, b: PointSZ): number => Math.sqrt((a.sMm - b.sMm) ** 2 + (a.zMm - b.zMm) ** 2);
 const round = (v: number): number => Math.round(v * 1000) / 1000;
-
-/** As-built lower end of the spring. */
-export function springSeatPoint(c: Corner): PointSZ {
-  const seat = c.spring.seat;
-  if (seat.on === "hub") return { sMm: seat.sMm, zMm: seat.zMm };
-  const [inner, outer] = seat.on === "lowerArm" ? [c.lowerInner, c.lowerOuter] : [c.upperInner, c.upperOuter];
-  return { sMm: inner.sMm + seat.fraction * (outer.sMm - inner.sMm), zMm: inner.zMm + seat.fraction * (outer.zMm - inner.zMm) };
-}
 
 function geometry(c: Corner): CornerProblem[] {
   const pairs = [
@@ -77,7 +69,7 @@ function geometry(c: Corner): CornerProblem[] {
     ["upperOuter", "lowerOuter"],
   ] as const;
   return pairs.flatMap(([a, b]): CornerProblem[] => {
-    const d = distance(c[a], c[b]);
+    const d = distanceMm(c[a], c[b]);
     return d >= MIN_LINK_MM ? [] : [{ fields: [a, b], value: round(d), unit: `mm from the ${JOINT_WORDS[b]}`, allowed: `at least ${MIN_LINK_MM} mm` }];
   });
 }
@@ -112,7 +104,7 @@ function section(s: Section, at: string): CornerProblem[] {
 function spring(c: Corner): CornerProblem[] {
   const { bumpStop, droopStop, top } = c.spring;
   const problems: CornerProblem[] = [];
-  const length = distance(top, springSeatPoint(c));
+  const length = distanceMm(top, springSeatPoint(c));
   if (length < MIN_SPRING_MM)
     problems.push({ fields: ["spring.top", "spring.seat"], value: round(length), unit: "mm from the spring's seat", allowed: `at least ${MIN_SPRING_MM} mm` });
   if (droopStop && bumpStop.lengthMm >= droopStop.lengthMm)

@@ -1,26 +1,85 @@
-import { arm3dOf } from "../arm/arm-frame.ts";
+import type { Arm3d } from "../arm/arm-frame.ts";
+import { cornerArms3d } from "../arm/corner-arms.ts";
 import { mainStiffnesses } from "../arm/stiffness.ts";
 import { armStress } from "../arm/stress.ts";
+import { jointNPerMm } from "../design/corner-geometry.ts";
 import { cornerOf } from "../design/sides.ts";
-import type { ArmName, Scenario, Side } from "../design/types.ts";
+import { ARM_NAMES, type ArmName, type Corner, type Scenario, type Side } from "../design/types.ts";
 import { radToDeg } from "../units.ts";
 
 /**
- * What the drive's thrust does to the arms of one wheel, along the car.
+ * What a push along the car does to one wheel and its arms; linear in the push, as built.
  *
- * The motor sits on the body and turns the wheel through a shaft, so that the push of the road reaches the hub at the height of the wheel centre (a
- * motor on the hub would put it at the ground: set `atHeightMm` to 0). The two ball joints share it by their heights. The twist about the steering axis is
- * taken by the steering rod, which is not modelled; pins and their mounts are taken as stiff along the car.
+ * The hub hangs on its two ball joints; a level steering rod across the car keeps it from turning about the line through them (toe is not
+ * modelled). The rod has no force along the car and lies across it, so that the two joints share the push by its height alone:
+ * F_upper = F (z - z_low)/(z_up - z_low), whatever the inclination of that line. By the same lever arms (reciprocity) the place of the push
+ * moves by the sum of share times shift, and the hub turns only as seen from the side.
+ *
+ * Each joint's share runs first through the joint, then through the arm: their gives add, so the stiffness at the hub is
+ * 1/(1/k_arm + 1/k_joint); the arm alone would be too stiff by k_arm/k_joint (1.5 % for a forked plastic arm). k_arm is that of the spatial
+ * frame with its inner pivots held along the car and against turning about the upright axis; k_joint holds in every direction, as a ball
+ * in its cup does (an assumption for a pin through the hub). Clearance adds a free movement and is told apart (`playMm`).
  */
+export interface ThrustGive {
+  /** height of the push above the as-built ground, mm */
+  atZMm: number;
+  /** share of the push that each ball joint carries; they add up to 1 */
+  share: Record<ArmName, number>;
+  /** shift of the hub along the push where it acts, mm/N */
+  mmPerN: number;
+  /** the steering axis leans back at the top by this much under a push forwards, °/N (caster) */
+  casterDegPerN: number;
+}
+
+export interface ThrustTest {
+  /** fore-aft stiffness of each arm at the hub, the ball joint in series, N/mm */
+  stiffnessNPerMm: Record<ArmName, number>;
+  /** driven through a shaft, or rolling over something: the push acts at the height of the wheel centre */
+  atCentre: ThrustGive;
+  /** motor or brake inside the hub: the push acts at the road */
+  atRoad: ThrustGive;
+  /** free fore-aft movement at the wheel centre by the outer joints' clearance, end to end, mm */
+  playMm: number;
+}
+
+/** Stiffness of each arm along the car at the hub, the ball joint in series, N/mm. */
+function alongCar(c: Corner, arms: Record<ArmName, Arm3d>): Record<ArmName, number> {
+  const at = (name: ArmName): number => 1 / (1 / mainStiffnesses(arms[name]).foreAft + 1 / jointNPerMm(c.joints[`${name}Outer`]));
+  return { upper: at("upper"), lower: at("lower") };
+}
+
+/** What a newton forwards does at a height above the as-built ground, mm. */
+function giveAt(c: Corner, stiffness: Record<ArmName, number>, zMm: number): ThrustGive {
+  const low = c.lowerOuter.zMm;
+  const apart = c.upperOuter.zMm - low;
+  const upper = (zMm - low) / apart;
+  const share = { upper, lower: 1 - upper };
+  const move = { upper: share.upper / stiffness.upper, lower: share.lower / stiffness.lower };
+  return {
+    atZMm: zMm,
+    share,
+    mmPerN: share.upper * move.upper + share.lower * move.lower,
+    casterDegPerN: radToDeg((move.lower - move.upper) / apart),
+  };
+}
+
+/** Thrust test of one wheel on a rig. @param arms its spatial frames (`cornerArms3d`) */
+export function thrustTest(c: Corner, arms: Record<ArmName, Arm3d>): ThrustTest {
+  const stiffnessNPerMm = alongCar(c, arms);
+  const atCentre = giveAt(c, stiffnessNPerMm, c.wheelCentre.zMm);
+  const play = ARM_NAMES.reduce((sum, name) => sum + Math.abs(atCentre.share[name]) * c.joints[`${name}Outer`].clearanceMm, 0);
+  return { stiffnessNPerMm, atCentre, atRoad: giveAt(c, stiffnessNPerMm, 0), playMm: 2 * play };
+}
+
 export interface ThrustOnArms {
   thrustN: number;
   /** share of each ball joint, forward on the hub's joint, N */
   forceN: Record<ArmName, number>;
-  /** at the ball joint along the car, N/mm */
+  /** along the car at the hub, the ball joint in series, N/mm */
   stiffnessNPerMm: Record<ArmName, number>;
-  /** forward shift of each ball joint, mm */
+  /** forward shift of the hub at each ball joint, mm */
   shiftMm: Record<ArmName, number>;
-  /** forward shift of the wheel centre, mm */
+  /** forward shift of the hub at the height of the wheel centre, mm */
   wheelShiftMm: number;
   /** turn of the hub seen from the side, top backwards positive, ° */
   casterChangeDeg: number;
@@ -29,35 +88,28 @@ export interface ThrustOnArms {
 }
 
 /**
+ * The drive's thrust on the arms of one wheel. The motor sits on the body and turns the wheel through a shaft, so that the push of the road
+ * reaches the hub at the height of the wheel centre (a motor on the hub would put it at the ground: set `atHeightMm` to 0).
  * @param thrustPerWheelN forward push of the road on this wheel, N; negative: braking
  * @param atHeightMm height above ground at which the hub feels it; default the wheel centre
  */
 export function thrustOnArms(s: Scenario, side: Side, thrustPerWheelN: number, atHeightMm?: number): ThrustOnArms {
   const c = cornerOf(s, side);
-  const z = atHeightMm ?? c.wheelCentre.zMm;
-  const up = c.upperOuter.zMm;
-  const low = c.lowerOuter.zMm;
-  const toUpper = (z - low) / (up - low);
-  const make = (name: ArmName) => {
-    const [inner, outer] = name === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter];
-    const length = Math.sqrt((outer.sMm - inner.sMm) ** 2 + (outer.zMm - inner.zMm) ** 2);
-    const seat = c.spring.seat;
-    const a = arm3dOf(name === "upper" ? c.upperArm : c.lowerArm, length, seat.on === `${name}Arm` && seat.on !== "hub" ? seat.fraction : null);
-    const force = thrustPerWheelN * (name === "upper" ? toUpper : 1 - toUpper);
-    const stiffness = mainStiffnesses(a).foreAft;
-    const stress = armStress(a, { ballJoint: [force, 0, 0], seat: null }).worst.vonMisesMPa;
-    return { force, stiffness, shift: force / stiffness, stressShare: stress / a.material.yieldMPa };
-  };
-  const upper = make("upper");
-  const lower = make("lower");
-  const turn = (lower.shift - upper.shift) / (up - low);
+  const arms = cornerArms3d(c);
+  const stiffnessNPerMm = alongCar(c, arms);
+  const give = giveAt(c, stiffnessNPerMm, atHeightMm ?? c.wheelCentre.zMm);
+  const centre = giveAt(c, stiffnessNPerMm, c.wheelCentre.zMm).share;
+  const both = (f: (name: ArmName) => number): Record<ArmName, number> => ({ upper: f("upper"), lower: f("lower") });
+  const forceN = both((n) => thrustPerWheelN * give.share[n]);
+  const shiftMm = both((n) => forceN[n] / stiffnessNPerMm[n]);
+  const stress = (n: ArmName): number => armStress(arms[n], { ballJoint: [forceN[n], 0, 0], seat: null }).worst.vonMisesMPa;
   return {
     thrustN: thrustPerWheelN,
-    forceN: { upper: upper.force, lower: lower.force },
-    stiffnessNPerMm: { upper: upper.stiffness, lower: lower.stiffness },
-    shiftMm: { upper: upper.shift, lower: lower.shift },
-    wheelShiftMm: lower.shift + ((upper.shift - lower.shift) * (c.wheelCentre.zMm - low)) / (up - low),
-    casterChangeDeg: radToDeg(turn),
-    stressShare: { upper: upper.stressShare, lower: lower.stressShare },
+    forceN,
+    stiffnessNPerMm,
+    shiftMm,
+    wheelShiftMm: centre.upper * shiftMm.upper + centre.lower * shiftMm.lower,
+    casterChangeDeg: thrustPerWheelN * give.casterDegPerN,
+    stressShare: both((n) => stress(n) / arms[n].material.yieldMPa),
   };
 }

@@ -1,6 +1,6 @@
+import { speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import type { Scenario } from "../design/types.ts";
-import { G } from "../units.ts";
 import { gearRatio, radPerSToRpm } from "./motors.ts";
 
 /** Targets of an electronic differential: how fast each wheel of the axle must turn so that none is dragged. */
@@ -63,6 +63,6 @@ export function wheelSpeedTable(s: Scenario, carMps: number, gearRatio: number, 
  */
 export function wheelSpeedsHeld(s: Scenario, topMps: number, radiusM?: number): WheelSpeeds[] {
   const all = [...new Set([...TABLE_RADII_M, ...s.tracks.map((t) => t.radiusM), ...(radiusM === undefined ? [] : [radiusM])])].sort((a, b) => a - b);
-  const held = (r: number): number => Math.min(topMps, Math.sqrt(s.corner.tyre.friction * G * r));
+  const held = (r: number): number => Math.min(topMps, speedInCurve(s.corner.tyre.friction, r));
   return all.map((r) => wheelSpeeds(trackMm(s), r, held(r), s.corner.wheel.radiusMm, gearRatio(s.drive)));
 }

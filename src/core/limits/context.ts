@@ -1,5 +1,6 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
-import { type Arm3d, arm3dOf } from "../arm/arm-frame.ts";
+import type { Arm3d } from "../arm/arm-frame.ts";
+import { cornerArms3d } from "../arm/corner-arms.ts";
 import type { ArmName, Side } from "../design/types.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import type { AxleState, CornerState } from "../equilibrium/state.ts";
@@ -22,16 +23,8 @@ export const cornerOfContext = (x: LimitContext, side: Side): { c: CornerModel; 
 
 /** Spatial frames of the four arms; they depend on the design alone. */
 export function buildArms3d(model: AxleModel): LimitContext["arms3d"] {
-  const make = (side: Side, name: ArmName): Arm3d => {
-    const c = model.corners[side === "left" ? 0 : 1];
-    const seat = c.corner.spring.seat;
-    return arm3dOf(
-      name === "upper" ? c.corner.upperArm : c.corner.lowerArm,
-      c.arms[name].length,
-      seat.on !== "hub" && seat.on === `${name}Arm` ? seat.fraction : null,
-    );
-  };
-  return { left: { upper: make("left", "upper"), lower: make("left", "lower") }, right: { upper: make("right", "upper"), lower: make("right", "lower") } };
+  const [left, right] = model.corners;
+  return { left: cornerArms3d(left.corner), right: cornerArms3d(right.corner) };
 }
 
 export interface LimitDraft {

@@ -1,7 +1,7 @@
 import type { LimitResult } from "../analysis.ts";
 import { JOINT_WORDS } from "../design/part-words.ts";
 import { JOINT_NAMES, type Side, type TyreSeat } from "../design/types.ts";
-import { radToDeg } from "../units.ts";
+import { mpsToKmh, radToDeg } from "../units.ts";
 import { cornerOfContext, type LimitContext, limitResult } from "./context.ts";
 
 /**
@@ -25,7 +25,7 @@ export function tyreOffRim(x: LimitContext, side: Side): LimitResult {
     capacity: hold,
     unit: "N",
     inputs: [
-      { name: "speed", value: x.speedMps * 3.6, unit: "km/h" },
+      { name: "speed", value: mpsToKmh(x.speedMps), unit: "km/h" },
       { name: "band tension left", value: Math.max(0, seat.bandTensionN - seat.bandMassGPerMm * x.speedMps ** 2), unit: "N" },
       { name: "holds standing still", value: tyreHoldN(seat, 0), unit: "N" },
     ],

@@ -1,5 +1,6 @@
 import type { LimitName } from "../analysis.ts";
-import { type Bench, buildBench, limitContext, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
+import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../analyze.ts";
+import { speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES } from "../design/types.ts";
 import type { AxleState } from "../equilibrium/state.ts";

@@ -1,5 +1,6 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
-import { type Bench, buildBench, limitsAt, solveLoad, speedInCurve } from "../analyze.ts";
+import { type Bench, buildBench, limitsAt, solveLoad } from "../analyze.ts";
+import { curveRadiusM, speedInCurve } from "../cornering.ts";
 import { checkScenario } from "../design/check.ts";
 import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
@@ -27,13 +28,14 @@ export interface ChangesOptions {
   aim: Aim;
 }
 
-export const changesOptions = (o: Partial<ChangesOptions> = {}): ChangesOptions => ({
-  radiusM: 6,
+/** What is left out: the scenario's own curve, 0.8 g to the left on a flat road, the speed as the aim. */
+export const changesOptions = (s: Scenario, o: Partial<ChangesOptions> = {}): ChangesOptions => ({
   hand: "left",
   shock: 1,
   load: { lateralG: 0.8, bumpLeftMm: 0, bumpRightMm: 0 },
   aim: "speed",
   ...o,
+  radiusM: curveRadiusM(s, o.radiusM),
 });
 
 export interface ChangesReport {
@@ -164,7 +166,7 @@ export function* studyChanges(
   options: Partial<ChangesOptions> = {},
   share: ChangesShare = WHOLE,
 ): Generator<ChangesProgress, ChangesReport | null> {
-  const o = changesOptions(options);
+  const o = changesOptions(scenario, options);
   const bench = buildBench(scenario);
   if (!bench.rest.ok) return null;
   const base = outcomeOf(bench, o, atLoadOf(bench, o));

@@ -1,10 +1,10 @@
 import { type Bench, limitContext, solveLoad } from "../analyze.ts";
+import { lateralGAt } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { SIDES, type Side } from "../design/types.ts";
 import { REST } from "../equilibrium/solve.ts";
 import type { LimitContext } from "../limits/context.ts";
 import { type HeatPoint, heatOverDrive, hubFrictionAt, hubHeat } from "../limits/hub-heat.ts";
-import { G } from "../units.ts";
 
 /** Share of a drive's time that is spent in the curve (common practice, no source: half a lap on a small track). */
 export const CURVE_SHARE = 0.5;
@@ -15,7 +15,7 @@ export const CURVE_SHARE = 0.5;
  * @returns points from the start to the end, or null when the car finds no steady position in that curve
  */
 export function hubsOverDrive(b: Bench, radiusM: number, speedMps: number, minutes: number, steps = 5): Record<Side, HeatPoint[]> | null {
-  const curve = solveLoad(b, { ...REST, lateralG: (speedMps * speedMps) / (G * radiusM) });
+  const curve = solveLoad(b, { ...REST, lateralG: lateralGAt(speedMps, radiusM) });
   if (!curve.ok || !b.rest.ok) return null;
   const inCurve = limitContext(b, curve.state, speedMps);
   const straight = limitContext(b, b.rest.state, speedMps);

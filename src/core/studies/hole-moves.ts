@@ -1,3 +1,4 @@
+import { armEnds, armLengthMm, springSeatPoint } from "../design/corner-geometry.ts";
 import { editCorners } from "../design/edit-corners.ts";
 import { ARM_WORDS, JOINT_WORDS } from "../design/part-words.ts";
 import type { ArmName, Corner, JointName, PointSZ, Scenario } from "../design/types.ts";
@@ -37,20 +38,15 @@ function movePivots(c: Corner, names: readonly (JointName | "wheelCentre")[], ds
   for (const n of names) out[n] = shift(c[n]);
   const seat = c.spring.seat;
   if (seat.on === "hub") return names.includes("wheelCentre") ? { ...out, spring: { ...c.spring, seat: { on: "hub", ...shift(seat) } } } : out;
-  const [i, o] = seat.on === "lowerArm" ? (["lowerInner", "lowerOuter"] as const) : (["upperInner", "upperOuter"] as const);
-  const at = c[i].sMm + seat.fraction * (c[o].sMm - c[i].sMm);
-  const span = out[o].sMm - out[i].sMm;
-  const fraction = Math.abs(span) > 1 ? round(Math.min(1, Math.max(0, (at - out[i].sMm) / span))) : seat.fraction;
+  const [inner, outer] = armEnds(out, seat.on === "lowerArm" ? "lower" : "upper");
+  const at = springSeatPoint(c).sMm;
+  const span = outer.sMm - inner.sMm;
+  const fraction = Math.abs(span) > 1 ? round(Math.min(1, Math.max(0, (at - inner.sMm) / span))) : seat.fraction;
   return { ...out, spring: { ...c.spring, seat: { ...seat, fraction } } };
 }
 
-function armMm(c: Corner, n: ArmName): number {
-  const [i, o] = n === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter];
-  return Math.sqrt((o.sMm - i.sMm) ** 2 + (o.zMm - i.zMm) ** 2);
-}
-
 function armWords(before: Corner, after: Corner, n: ArmName): string {
-  const [a, b] = [tenth(armMm(before, n)), tenth(armMm(after, n))];
+  const [a, b] = [tenth(armLengthMm(before, n)), tenth(armLengthMm(after, n))];
   return a === b ? `${ARM_WORDS[n]} as long as before` : `${ARM_WORDS[n]} ${b} mm long instead of ${a}`;
 }
 

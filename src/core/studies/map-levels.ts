@@ -1,12 +1,12 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
 import { resolveMaterial } from "../arm/materials.ts";
+import { lateralGAt, speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { pvLimit, ROOM_C } from "../limits/derating.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
-import { G } from "../units.ts";
 import { type CorneringTable, quantityKey } from "./cornering-table.ts";
 
 /**
@@ -151,8 +151,6 @@ export function heatAt(l: MapLevels, at: number, speedMps: number): number {
 /** A band that has lifted off holds nothing: its utilization is held at this, so that contours stay finite. */
 const MOST = 100;
 
-export const lateralGAt = (speedMps: number, radiusM: number): number => (speedMps * speedMps) / (G * radiusM);
-
 /** The part of a map that points are read from. */
 export interface ReadMap {
   levels: MapLevels;
@@ -174,7 +172,7 @@ export function mapPoint(map: ReadMap, radiusM: number, speedMps: number): Recor
 export function safeSpeedAt(map: ReadMap, radiusM: number): SafePoint {
   const l = map.levels;
   const names = LIMIT_NAMES.filter((n) => !CAUTIONS.has(n));
-  const speed = (at: number): number => Math.sqrt(at * l.stepG * G * radiusM);
+  const speed = (at: number): number => speedInCurve(at * l.stepG, radiusM);
   const value = (name: LimitName, at: number): number => (name === "tyreOffRim" ? tyreAt(l, at, speed(at)) : levelValue(l.utilization[name as "camber"], at));
   let best: SafePoint | null = null;
   for (const name of names) {
@@ -191,5 +189,5 @@ export function safeSpeedAt(map: ReadMap, radiusM: number): SafePoint {
       before = now;
     }
   }
-  return best ?? { radiusM, speedMps: Math.sqrt(l.endG * G * radiusM), lateralG: l.endG, limit: map.end?.limit ?? null };
+  return best ?? { radiusM, speedMps: speedInCurve(l.endG, radiusM), lateralG: l.endG, limit: map.end?.limit ?? null };
 }

@@ -1,12 +1,12 @@
+import { cornerArms3d } from "../arm/corner-arms.ts";
 import { JOINT_NAMES, type Scenario, SIDES, type Side } from "../design/types.ts";
+import { type ThrustTest, thrustTest } from "../drive/thrust-on-arms.ts";
 import { type AxleModel, buildAxle } from "../equilibrium/model.ts";
 import { createSolver } from "../equilibrium/newton.ts";
 import { REST, solveCold } from "../equilibrium/solve.ts";
 import type { NoEquilibrium } from "../equilibrium/state.ts";
-import { buildArms3d } from "../limits/context.ts";
 import { degToRad, radToDeg } from "../units.ts";
 import { type Clamped, type RigInput, type RigPath, type RigPoint, type RigReading, readRig, slopesAtZero, solveClamped } from "./clamped.ts";
-import { type ThrustTest, thrustTest } from "./thrust.ts";
 
 /**
  * Rig mode: the measurements of a kinematics-and-compliance rig. The body is clamped where the car stands at rest, a pad that
@@ -128,7 +128,6 @@ export function rigTests(scenario: Scenario, options: RigOptions = {}): Rig {
   const rolled = runTest(c, rollPath, "the body rolls, left side up", "°", roll, roll, steps, rest);
   const lateral = runTest(c, sidePath(zero), PULLED, "N", grip, grip, steps, rest);
   const bands = playBands(scenario, lateral, grip, steps);
-  const arms3d = buildArms3d(model);
   return {
     ok: true,
     report: {
@@ -144,7 +143,10 @@ export function rigTests(scenario: Scenario, options: RigOptions = {}): Rig {
         })),
         band: bands,
       },
-      thrust: bySide((s) => thrustTest(model.corners[s === "left" ? 0 : 1], arms3d[s])),
+      thrust: bySide((s) => {
+        const { corner } = model.corners[s === "left" ? 0 : 1];
+        return thrustTest(corner, cornerArms3d(corner));
+      }),
     },
   };
 }

@@ -1,13 +1,13 @@
 import type { LimitResult } from "../analysis.ts";
 import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../analyze.ts";
+import { lateralGAt, speedInCurve } from "../cornering.ts";
 import type { Load, Scenario } from "../design/types.ts";
 import { gripG } from "../equilibrium/solve.ts";
 import type { AxleState } from "../equilibrium/state.ts";
 import { allLimits, firstToGive } from "../limits/limits.ts";
 import { underShock } from "../limits/shock.ts";
-import { G } from "../units.ts";
 import { type Hand, handSign } from "./cornering-table.ts";
-import { endOf, lateralGAt, type MapEnd } from "./map-levels.ts";
+import { endOf, type MapEnd } from "./map-levels.ts";
 
 /** Answers for single points and single curves, each from its own equilibria: what the map is checked against, and what changes are ranked by. */
 export interface CurveOptions {
@@ -53,7 +53,7 @@ const ROOT_G = 1e-7;
 export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): SafeSpeed {
   const o = curveOptions(options);
   const grip = gripG(b.model);
-  const speed = (a: number): number => Math.sqrt(a * G * radiusM);
+  const speed = (a: number): number => speedInCurve(a, radiusM);
   let end: MapEnd | null = null;
   const worst = (a: number, buckling: boolean): LimitResult | null => {
     const r = solveLoad(b, loadOf(o, a));

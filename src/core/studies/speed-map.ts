@@ -1,22 +1,10 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
 import { buildBench } from "../analyze.ts";
+import { lateralGAt } from "../cornering.ts";
 import type { Scenario } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
 import { buildTable, type CorneringTable, type Hand } from "./cornering-table.ts";
-import {
-  CAUTIONS,
-  endOf,
-  heatAt,
-  LEVELS,
-  lateralGAt,
-  levelsOf,
-  levelValue,
-  type MapEnd,
-  type MapLevels,
-  type SafePoint,
-  safeSpeedAt,
-  tyreAt,
-} from "./map-levels.ts";
+import { CAUTIONS, endOf, heatAt, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, tyreAt } from "./map-levels.ts";
 
 /**
  * Speed against curve radius: which limit is how far used, and what gives first.

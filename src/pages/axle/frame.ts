@@ -1,9 +1,10 @@
 import type { AxleReport } from "../../core/analysis.ts";
+import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { type Answer, type Answers, cornersOf, goTo, lastThatHolds } from "../../state/answers.ts";
-import { chosenTrack, tracksOf } from "../../state/road.ts";
+import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { setText } from "../../ui/dom.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
@@ -126,7 +127,7 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
-    const a = memo("answer.a", [doc.a, doc.load, depth], () => p.answers.a.at(doc.a, doc.load, depth));
+    const a = memo("answer.a", [doc.a, doc.load, depth, s.view.road.track, s.view.road.radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
     const b = p.answers.b.at(doc.b, doc.load, "live");
     if (a.drawn) good = a.drawn;
     const reason = a.analysis.ok ? null : a.analysis.reason;

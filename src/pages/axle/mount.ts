@@ -7,6 +7,7 @@ import { type Answers, createAnswers } from "../../state/answers.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
 import { at, withAt, withBump, withCorner } from "../../state/edit.ts";
+import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
@@ -61,7 +62,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const sheet = createSheet();
   const notice = createNotice(regions.notice);
   const curves = createCurves(() => frame.schedule());
-  const answers = { a: createAnswers(false), b: createAnswers(true) };
+  const radiusM = (): number => chosenTrack(store.get().doc.a, store.get().view.road).radiusM;
+  const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {

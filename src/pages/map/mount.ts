@@ -1,12 +1,13 @@
 import "./styles/map.css";
 import "./styles/map-column.css";
 import "./styles/drive.css";
+import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import { handSign } from "../../core/studies/cornering-table.ts";
 import { rankChanges } from "../../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
 import type { Doc } from "../../state/document.ts";
-import { chosenTrack, type RoadView, tracksOf } from "../../state/road.ts";
+import { chosenTrack, type RoadView } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { createMeasure } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";

@@ -1,8 +1,8 @@
 import { contours } from "d3-contour";
 import type { LimitName } from "../../core/analysis.ts";
+import { speedInCurve } from "../../core/cornering.ts";
 import { CAUTIONS } from "../../core/studies/map-levels.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
-import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 
 /** Points of a map's shapes: share of the way across (radius, logarithmic) and up (speed), 0 to 1. */
@@ -98,7 +98,7 @@ function valuesOf(map: SpeedMap, name: LimitName): Float64Array {
   if (name === "tyreOffRim" || name === "hubHeat") return map.utilization[name];
   const g = reachedG(map, name);
   const columns = map.radiiM.length;
-  return map.worst.map((_, i) => (map.speedsMps[Math.floor(i / columns)] as number) / Math.sqrt(g * G * (map.radiiM[i % columns] as number)));
+  return map.worst.map((_, i) => (map.speedsMps[Math.floor(i / columns)] as number) / speedInCurve(g, map.radiiM[i % columns] as number));
 }
 
 /** Lean lines that are worth showing: two round values below the largest lean in front of the first failure. */

@@ -1,6 +1,7 @@
+import { lateralGAt, speedInCurve } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import { reachableSpeedMps } from "../../core/drive/drive-report.ts";
-import { G, mpsToKmh } from "../../core/units.ts";
+import { kmhToMps, mpsToKmh } from "../../core/units.ts";
 
 /** Radii and speeds that a map shows. */
 export interface MapRange {
@@ -51,8 +52,8 @@ export function pointAt(f: MapFrame, x: number, y: number): { radiusM: number; k
 }
 
 /** Cornering that a speed on a curve asks for, g. */
-export const gAt = (radiusM: number, kmh: number): number => (kmh / 3.6) ** 2 / (G * radiusM);
-export const kmhAt = (radiusM: number, g: number): number => 3.6 * Math.sqrt(Math.abs(g) * G * radiusM);
+export const gAt = (radiusM: number, kmh: number): number => lateralGAt(kmhToMps(kmh), radiusM);
+export const kmhAt = (radiusM: number, g: number): number => mpsToKmh(speedInCurve(g, radiusM));
 
 /** Radii with a tick and a number on a logarithmic axis. */
 export function radiusTicks(range: MapRange): number[] {

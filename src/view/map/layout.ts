@@ -1,6 +1,7 @@
+import { lateralGAt } from "../../core/cornering.ts";
 import type { Corner } from "../../core/design/types.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
-import { G, mpsToKmh } from "../../core/units.ts";
+import { mpsToKmh } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import { fixed } from "../format.ts";
 import type { Box, Measure } from "../labels.ts";
@@ -184,7 +185,7 @@ function easyG(map: SpeedMap): number {
   for (let row = 0; row < map.speedsMps.length; row++) {
     const i = row * columns + columns - 1;
     if ((map.worst[i] as number) >= 0.6) break;
-    g = (map.speedsMps[row] as number) ** 2 / (G * (map.radiiM[columns - 1] as number));
+    g = lateralGAt(map.speedsMps[row] as number, map.radiiM[columns - 1] as number);
   }
   return g;
 }

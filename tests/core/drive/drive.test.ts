@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { cornerArms3d } from "../../../src/core/arm/corner-arms.ts";
+import { cornerOf } from "../../../src/core/design/sides.ts";
 import type { Drive, Scenario } from "../../../src/core/design/types.ts";
 import { driveReport, reachableSpeedMps } from "../../../src/core/drive/drive-report.ts";
 import {
@@ -13,10 +15,11 @@ import {
   thrustN,
   topSpeedMps,
 } from "../../../src/core/drive/motors.ts";
-import { thrustOnArms } from "../../../src/core/drive/thrust-on-arms.ts";
+import { thrustOnArms, thrustTest } from "../../../src/core/drive/thrust-on-arms.ts";
 import { TABLE_RADII_M, trackMm, wheelSpeeds, wheelSpeedTable } from "../../../src/core/drive/wheel-speeds.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
+import { parallelCar } from "../studies/stiff-car.ts";
 
 const drive = (o: Partial<Drive> = {}): Drive => ({
   carMassKg: 6,
@@ -141,8 +144,9 @@ describe("thrust on the arms", () => {
     return { ...s, corner: { ...s.corner, upperArm: arm, lowerArm: arm } };
   };
 
-  // cantilever with shear: L³/(3 E I) + L/(κ G A) (Mott, Appendix 14; κ as in the beam elements)
-  it("bends a straight arm fore and aft like a cantilever of its width", () => {
+  // cantilever with shear: L³/(3 E I) + L/(κ G A) (Mott, Appendix 14; κ as in the beam elements); the push comes through the ball joint, whose
+  // pin, hole and mount give in series: 1/2000 + 1/1200 + 1/1500 mm/N in this file
+  it("bends a straight arm fore and aft like a cantilever of its width, behind the give of its ball joint", () => {
     const s = straight(4);
     const t = thrustOnArms(s, "right", 10);
     const E = 2200;
@@ -150,7 +154,30 @@ describe("thrust on the arms", () => {
     const bending = L ** 3 / (3 * E * ((6 * 4 ** 3) / 12));
     const G = E / (2 * 1.37);
     const shear = L / ((5 / 6) * G * 24);
-    expectRel(1 / t.stiffnessNPerMm.upper, bending + shear, 2e-3, "mm/N");
+    expectRel(1 / t.stiffnessNPerMm.upper, bending + shear + 1 / 2000 + 1 / 1200 + 1 / 1500, 2e-4, "mm/N");
+  });
+
+  // by hand: the joints stand 28 and 68 mm above the ground, the push of 10 N at 60 mm, so 8 N above and 2 N below. Arms of 88 mm, 8 x 8 mm,
+  // E 2400 MPa: 88³/(3·2400·8⁴/12) = 0.277291 mm/N; shear with κ 0.85 (Cowper, 1966) and G 888.9 MPa: 88/(0.85·888.9·64) = 0.00182 mm/N. The
+  // upper joint gives 1/20, the lower one 1/50 mm/N: 8·0.32911 = 2.6329 mm and 2·0.29911 = 0.5982 mm. The wheel's middle at 48 mm lies
+  // halfway: 1.6155 mm; the axis leans by (0.5982 - 2.6329)/40 rad = -2.914°.
+  it("shifts the hub by each joint's and each arm's give for its share of the push", () => {
+    const car = parallelCar((c) => {
+      for (const arm of [c.upperArm, c.lowerArm]) {
+        arm.section = { shape: "rectangle", widthMm: 8, heightMm: 8 };
+        arm.material = { name: "test", youngMPa: 2400, poisson: 0.35, yieldMPa: 40, densityKgPerM3: 1000, plastic: true, maxTempC: 80, source: "a test" };
+      }
+      Object.assign(c.joints.upperOuter, { pinNPerMm: 20, holeNPerMm: 1e9, mountNPerMm: 1e9 });
+      Object.assign(c.joints.lowerOuter, { pinNPerMm: 50, holeNPerMm: 1e9, mountNPerMm: 1e9 });
+    });
+    const t = thrustOnArms(car, "left", 10, 60);
+    expectRel(t.forceN.upper, 8, 1e-12, "N");
+    expectRel(t.shiftMm.upper, 2.6329, 2e-4, "mm");
+    expectRel(t.shiftMm.lower, 0.5982, 2e-4, "mm");
+    expectRel(t.wheelShiftMm, 1.6155, 2e-4, "mm");
+    expectRel(t.casterChangeDeg, -2.914, 4e-4, "°");
+    const rig = thrustTest(cornerOf(car, "left"), cornerArms3d(cornerOf(car, "left")));
+    expect(rig.stiffnessNPerMm).toEqual(t.stiffnessNPerMm);
   });
 
   it("is shared by the ball joints so that force and moment balance", () => {

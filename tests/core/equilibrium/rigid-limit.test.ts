@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { resolveMaterial } from "../../../src/core/arm/materials.ts";
-import { springSeatPoint } from "../../../src/core/design/check.ts";
+import { springSeatPoint } from "../../../src/core/design/corner-geometry.ts";
 import type { Arm, Corner, Load, Scenario } from "../../../src/core/design/types.ts";
 import { buildAxle } from "../../../src/core/equilibrium/model.ts";
 import { createSolver, solveAt } from "../../../src/core/equilibrium/newton.ts";

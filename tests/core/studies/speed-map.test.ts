@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
 import { buildBench } from "../../../src/core/analyze.ts";
+import { lateralGAt } from "../../../src/core/cornering.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
-import { CAUTIONS, lateralGAt, mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
+import { CAUTIONS, mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { directPoint, safeSpeed, safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { byRatio, evenly, NONE, type SpeedMap, speedMap, wholeSpeedMap } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { resolveMaterial } from "../../../src/core/arm/materials.ts";
+import { armLengthMm } from "../../../src/core/design/corner-geometry.ts";
 import { cornerOf } from "../../../src/core/design/sides.ts";
 import { type ArmHandleId, boundsOf, measureOf } from "../../../src/pages/arm/picture/handles.ts";
 import {
-  armLengthMm,
   armOn,
   changeName,
   madeAlike,

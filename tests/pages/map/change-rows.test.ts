@@ -9,7 +9,7 @@ const scenario = scenarioFile("heavy-forked");
 /** the first few changes are enough to see what a row says */
 const results: ChangeResult[] = [];
 let base!: Outcome;
-for (const p of studyChanges(scenario, changesOptions())) {
+for (const p of studyChanges(scenario, changesOptions(scenario, { radiusM: 6 }))) {
   base = p.base;
   if (p.result) results.push(p.result);
   if (results.length >= 5) break;

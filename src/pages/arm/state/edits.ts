@@ -1,5 +1,5 @@
 import { cornerOf } from "../../../core/design/sides.ts";
-import { type Arm, type ArmName, type Corner, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
+import { type Arm, type ArmName, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
 import type { Doc } from "../../../state/document.ts";
 import { at, withAt } from "../../../state/edit.ts";
 import { fixed, holes } from "../../../view/format.ts";
@@ -17,11 +17,6 @@ const keyOf = (name: ArmName): "upperArm" | "lowerArm" => (name === "upper" ? "u
 
 /** The arm as one side has it. */
 export const armOn = (scenario: Scenario, side: Side, name: ArmName): Arm => cornerOf(scenario, side)[keyOf(name)];
-
-export function armLengthMm(c: Corner, name: ArmName): number {
-  const [a, b] = name === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter];
-  return Math.sqrt((b.sMm - a.sMm) ** 2 + (b.zMm - a.zMm) ** 2);
-}
 
 /**
  * Sets a field of an arm. For both sides: the shared value, and what a side has of its own there goes along. For one

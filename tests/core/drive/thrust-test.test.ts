@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
+import { cornerArms3d } from "../../../src/core/arm/corner-arms.ts";
+import { cornerOf } from "../../../src/core/design/sides.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
-import { buildAxle } from "../../../src/core/equilibrium/model.ts";
-import { buildArms3d } from "../../../src/core/limits/context.ts";
-import { type ThrustTest, thrustTest } from "../../../src/core/studies/thrust.ts";
+import { type ThrustTest, thrustTest } from "../../../src/core/drive/thrust-on-arms.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
-import { parallelCar } from "./stiff-car.ts";
+import { parallelCar } from "../studies/stiff-car.ts";
 
 function thrust(s: Scenario): ThrustTest {
-  const model = buildAxle(s);
-  return thrustTest(model.corners[0], buildArms3d(model).left);
+  const c = cornerOf(s, "left");
+  return thrustTest(c, cornerArms3d(c));
 }
 
 describe("the thrust test", () => {
