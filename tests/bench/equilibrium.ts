@@ -5,12 +5,15 @@ import { type AxleModel, buildAxle } from "../../src/core/equilibrium/model.ts";
 import { createSolver, FINAL_BLEND, type Solver } from "../../src/core/equilibrium/newton.ts";
 import { solveCold, solveWarm } from "../../src/core/equilibrium/solve.ts";
 import { denseNewton } from "./dense-newton.ts";
-import { line, median, medianMs, report } from "./timing.ts";
+import { line, median, medianMs, report, reportMs, share } from "./timing.ts";
 
 const HERE: Load = { lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 };
 /** A neighbouring load: what a pull at a slider asks for next. */
 const NEXT: Load = { lateralG: 0.61, bumpLeftMm: 0, bumpRightMm: 0 };
 const ELEMENTS = [8, 16, 32, 64];
+/** Multiples of the unit: half a millisecond and six where a unit takes 0.03 ms. */
+const WARM_GOAL = 17;
+const COLD_GOAL = 200;
 
 function solvedAt(model: AxleModel, solver: Solver, load: Load): Float64Array {
   const r = solveCold(model, load, solver);
@@ -52,13 +55,13 @@ function step(model: AxleModel, times: number): { assemble: number; factor: numb
   return { assemble: median(taken.assemble), factor: median(taken.factor), solve: median(taken.solve) };
 }
 
+/** One car in full: warm, cold, one step in its parts, a sweep, and the plain way beside it. */
 export function benchEquilibrium(scenario: Scenario): void {
   const model = buildAxle(scenario);
   const solver = createSolver(model);
-  console.log(`\nOne equilibrium of the axle (${scenario.name}, ${model.n} unknowns, ${model.nKept} after condensing the arms)`);
-
+  report("unknowns, and those left after condensing the arms", `${model.n}, ${model.nKept}`);
   const w = warm(model, 1000);
-  report(`warm: ${HERE.lateralG} g from ${NEXT.lateralG} g and back`, `${w.ms.toFixed(3)} ms`, "at most 0.5 ms");
+  reportMs(`warm: ${HERE.lateralG} g from ${NEXT.lateralG} g and back`, w.ms, WARM_GOAL);
   report("  Newton steps", w.iterations.toFixed(1));
   const before = solver.iterations;
   let cold = 0;
@@ -66,16 +69,16 @@ export function benchEquilibrium(scenario: Scenario): void {
     solvedAt(model, solver, HERE);
     cold++;
   }, 100);
-  report(`cold: rest and ${HERE.lateralG} g from nothing`, `${coldMs.toFixed(2)} ms`, "at most 6 ms");
+  reportMs(`cold: rest and ${HERE.lateralG} g from nothing`, coldMs, COLD_GOAL);
   report("  Newton steps", ((solver.iterations - before) / cold).toFixed(1));
 
   const s = step(model, 2000);
-  const whole = s.assemble + s.factor + s.solve;
-  report("one Newton step", `${whole.toFixed(4)} ms`);
-  report("  residual and tangent / condense and factor / solve", `${s.assemble.toFixed(3)} / ${s.factor.toFixed(3)} / ${s.solve.toFixed(3)}`);
+  reportMs("one Newton step", s.assemble + s.factor + s.solve);
+  reportMs("  residual and tangent", s.assemble);
+  reportMs("  condense and factor", s.factor);
+  reportMs("  solve", s.solve);
   benchSweep(model);
   benchAgainstDense(model);
-  benchElements(scenario);
 }
 
 /** Every level from straight on to the edge of grip, each from its neighbour: the few in which a part crosses its play cost more. */
@@ -92,18 +95,18 @@ function benchSweep(model: AxleModel): void {
       q = r.q;
     }
   }
-  taken.sort((a, b) => a - b);
-  report("warm, 0 to 1 g in steps of 0.01 g: median, 95 of 100 below", `${median(taken).toFixed(3)}, ${taken[Math.floor(0.95 * taken.length)]!.toFixed(3)} ms`);
+  reportMs("warm, 0 to 1 g in steps of 0.01 g: median", median(taken));
+  reportMs("  95 of 100 below", share(taken, 0.95));
 }
 
 /** Warm and cold of other cars. */
 export function benchCars(scenarios: readonly Scenario[]): void {
-  console.log("\nOne equilibrium of every shipped car: warm, cold");
   for (const s of scenarios) {
     const model = buildAxle(s);
     const solver = createSolver(model);
     const cold = medianMs(() => void solvedAt(model, solver, HERE), 30);
-    report(s.name, `${warm(model, 200).ms.toFixed(3)}, ${cold.toFixed(2)} ms`, "at most 0.5, 6 ms");
+    reportMs(`${s.name}: warm`, warm(model, 200).ms, WARM_GOAL);
+    reportMs("  cold", cold, COLD_GOAL);
   }
 }
 
@@ -129,20 +132,20 @@ function benchAgainstDense(model: AxleModel): void {
     plain.push(t2 - t1);
     apart = q.reduce((m, v, i) => Math.max(m, Math.abs(v - own[i]!)), 0);
   }
-  report("the same by a dense Newton, difference tangent, ml-matrix", `${median(plain).toFixed(1)} ms`);
+  reportMs("the same by a dense Newton, difference tangent, ml-matrix", median(plain));
   report("  Newton steps, and how far its answer lies from ours", `${iterations}, ${apart.toExponential(1)} mm`);
   report("  ratio", `${(median(plain) / median(mine)).toFixed(0)} x`, "at least 30 x");
 }
 
-function benchElements(scenario: Scenario): void {
-  console.log("\nCost against elements per arm");
+/** What finer arms cost. */
+export function benchElements(scenario: Scenario): void {
   const times = ELEMENTS.map((elementsPerArm) => {
     const model = buildAxle(scenario, { elementsPerArm });
     const w = warm(model, 400);
     const s = step(model, 600);
     const ms = s.assemble + s.factor + s.solve;
-    report(`${elementsPerArm} elements (${model.n} unknowns): warm equilibrium, ${w.iterations.toFixed(1)} steps`, `${w.ms.toFixed(3)} ms`);
-    report("  one Newton step", `${ms.toFixed(4)} ms`);
+    reportMs(`${elementsPerArm} elements (${model.n} unknowns): warm equilibrium, ${w.iterations.toFixed(1)} steps`, w.ms);
+    reportMs("  one Newton step", ms);
     return ms;
   });
   const fit = line(ELEMENTS, times);

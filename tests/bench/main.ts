@@ -1,25 +1,45 @@
 import { cpus } from "node:os";
 import { benchAnswer } from "./answer.ts";
-import { benchCars, benchEquilibrium } from "./equilibrium.ts";
+import { benchCars, benchElements, benchEquilibrium } from "./equilibrium.ts";
 import { benchLinkage } from "./linkage.ts";
 import { benchMap } from "./map.ts";
-import { benchMotion } from "./motion.ts";
+import { benchNativeArms, benchSettling, benchSpeed } from "./motion.ts";
 import { benchPage } from "./page.ts";
 import { benchScenario, shippedFiles } from "./scenario.ts";
-import { report } from "./timing.ts";
+import { group } from "./timing.ts";
 
-/** Prints medians and ratios; compare only what one run printed, machines differ. */
-export async function main(): Promise<number> {
+const forked = () => benchScenario("heavy-forked.json");
+const cars = () => shippedFiles().map(benchScenario);
+
+/** What can be measured by itself: `npm run bench -- motion map`. */
+const GROUPS: Record<string, () => Promise<void>> = {
+  equilibrium: async () => {
+    await group(`One equilibrium of the axle (${forked().name})`, () => benchEquilibrium(forked()));
+    await group("Cost against elements per arm", () => benchElements(forked()));
+    await group("One equilibrium of every shipped car", () => benchCars(cars()));
+  },
+  linkage: () => group("The rigid linkage", benchLinkage),
+  answer: () => group(`The whole answer at 0.8 g (${forked().name})`, () => benchAnswer(forked())),
+  map: () => group("The speed map", () => benchMap(forked())),
+  motion: async () => {
+    await group("Motion: processor time for one second of it, everything included", () => benchSpeed(cars()));
+    await group("Motion against the static solver", () => benchSettling(forked()));
+    await group("One arm left to planck", benchNativeArms);
+  },
+  page: () => group("The page in a browser (no graphics card, plain canvas)", benchPage),
+};
+
+/**
+ * Prints medians, each as a time and as a multiple of the unit (`unit.ts`): compare the multiples, times only within one run. `args` name the groups to
+ * run; none: all. Returns 1 when a name is none of them.
+ */
+export async function main(args: string[]): Promise<number> {
+  const unknown = args.find((a) => !(a in GROUPS));
+  if (unknown !== undefined) {
+    console.error(`The bench has no group "${unknown}"; it has ${Object.keys(GROUPS).join(", ")}.`);
+    return 1;
+  }
   console.log(`Node ${process.version}, ${cpus()[0]?.model ?? "unknown processor"}, ${cpus().length} cores`);
-  const forked = benchScenario("heavy-forked.json");
-  benchEquilibrium(forked);
-  benchCars(shippedFiles().map(benchScenario));
-  console.log("\nThe rigid linkage");
-  for (const l of benchLinkage()) report(l.name, `${(l.positionsPerSecond / 1e6).toFixed(2)} million/s`, "at least 1 million/s");
-  benchAnswer(forked);
-  console.log("\nThe speed map");
-  for (const r of benchMap(forked)) report(r.name, `${r.value.toPrecision(3)} ${r.unit}`, r.ratio === null ? "" : `ratio ${r.ratio.toPrecision(3)}`);
-  benchMotion(forked);
-  await benchPage();
+  for (const [name, run] of Object.entries(GROUPS)) if (args.length === 0 || args.includes(name)) await run();
   return 0;
 }

@@ -6,31 +6,27 @@ import { createSolver } from "../../src/core/equilibrium/newton.ts";
 import { camberRad, readState } from "../../src/core/equilibrium/readout.ts";
 import { REST, solveCold, solveFromRest } from "../../src/core/equilibrium/solve.ts";
 import { jointN } from "../../src/motion/demand.ts";
-import { MANOEUVRES, type ManoeuvreName, type Params, type Scene } from "../../src/motion/manoeuvres.ts";
+import { MANOEUVRES, type ManoeuvreName, type Scene } from "../../src/motion/manoeuvres.ts";
 import { advance, createSession, type Session } from "../../src/motion/session.ts";
 import { MOTION_ELEMENTS_PER_ARM, STEPS_PER_SECOND, UNIT_MM } from "../../src/motion/settings.ts";
 import { simulateAll } from "../../src/motion/simulate.ts";
-import { median, report } from "./timing.ts";
+import type { Trace } from "../../src/motion/trace.ts";
+import { median, report, reportMs } from "./timing.ts";
 
 const LOAD: Load = { lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 };
-/** short runs scatter most: the median of so many */
+/** the median of so many: short runs scatter most, whole cars are many */
 const ROUNDS = 9;
+const CAR_ROUNDS = 5;
+/** Multiple of the unit for a second of motion: a tenth of a second where a unit takes 0.03 ms. */
+const SPEED_GOAL = 3300;
 /** A joint force below this is none. */
 const FORCE_FLOOR_N = 0.5;
 const SETTLE_S = 2.5;
 
-export interface SpeedBench {
-  name: ManoeuvreName;
-  /** simulated seconds per second of processor time, everything included: start, arm stresses, recording, static answer */
-  timesRealTime: number;
-  stepsPerSecond: number;
-  iterationsPerStep: number;
-}
-
 /** Processor seconds that a call takes, the median of some rounds: other programs on the machine do not count. */
-function processorSeconds(run: () => void): number {
+function processorSeconds(run: () => void, rounds = ROUNDS): number {
   const taken: number[] = [];
-  for (let i = 0; i <= ROUNDS; i++) {
+  for (let i = 0; i <= rounds; i++) {
     const before = process.cpuUsage();
     run();
     const used = process.cpuUsage(before);
@@ -39,23 +35,31 @@ function processorSeconds(run: () => void): number {
   return median(taken);
 }
 
-/** Long enough that the start does not count most. */
-const LONG: Partial<Record<ManoeuvreName, Params>> = { steeringStep: { holdS: 4 }, washboard: { lastsS: 4 } };
+/** Every manoeuvre of every car as it is by default, start, arm stresses, recording and static answer included. */
+export function benchSpeed(cars: readonly Scenario[]): void {
+  let slowest = { what: "", times: Number.POSITIVE_INFINITY };
+  // compiled by the first car, at which no time is taken
+  for (const name of MANOEUVRES) drive(cars[0]!, name);
+  for (const car of cars)
+    for (const name of MANOEUVRES) {
+      let trace = drive(car, name);
+      const seconds = processorSeconds(() => {
+        trace = drive(car, name);
+      }, CAR_ROUNDS);
+      const { steps, iterations } = trace.health;
+      const simulated = trace.timeS[trace.timeS.length - 1]!;
+      const times = simulated / seconds;
+      const what = `${car.name}, ${name}`;
+      if (times < slowest.times) slowest = { what, times };
+      reportMs(`${what} (${(iterations / steps).toFixed(2)} iterations a step): ${times.toFixed(1)} x real time`, (1000 * seconds) / simulated, SPEED_GOAL);
+    }
+  report(`slowest: ${slowest.what}`, `${slowest.times.toFixed(1)} x`, "at least 10 x where a unit takes 0.03 ms");
+}
 
-export function benchSpeed(scenario: Scenario): SpeedBench[] {
-  return MANOEUVRES.map((name) => {
-    let steps = 0;
-    let iterations = 0;
-    let simulated = 0;
-    const seconds = processorSeconds(() => {
-      const r = simulateAll(scenario, name, LONG[name] ?? {}, { breaks: false });
-      if (!r.ok) throw new Error(r.reason.message);
-      steps = r.trace.health.steps;
-      iterations = r.trace.health.iterations;
-      simulated = r.trace.timeS[r.trace.timeS.length - 1]!;
-    });
-    return { name, timesRealTime: simulated / seconds, stepsPerSecond: steps / seconds, iterationsPerStep: iterations / steps };
-  });
+function drive(car: Scenario, name: ManoeuvreName): Trace {
+  const r = simulateAll(car, name, {}, { breaks: false });
+  if (!r.ok) throw new Error(r.reason.message);
+  return r.trace;
 }
 
 export interface SettleBench {
@@ -110,13 +114,13 @@ export function benchSettle(scenario: Scenario): SettleBench {
       advance(x, scene);
       if (!within(x, share)) seconds = x.timeS;
     }
-    const ms = 1000 * (processorSeconds(() => drive(start(), scene, seconds)) - processorSeconds(() => start()));
+    const ms = 1000 * (processorSeconds(() => roll(start(), scene, seconds)) - processorSeconds(() => start()));
     return { share, seconds, ms };
   });
   return { fromRestMs, coldMs, settled };
 }
 
-function drive(x: Session, scene: Scene, seconds: number): void {
+function roll(x: Session, scene: Scene, seconds: number): void {
   for (let i = 0; i < seconds / x.s.h; i++) advance(x, scene);
 }
 
@@ -188,20 +192,19 @@ export function benchNativeArm(pieces: number, realInertia: boolean, stepsPerSec
   };
 }
 
-/** Prints the whole motion bench. */
-export function benchMotion(scenario: Scenario): void {
-  console.log("\nMotion");
-  for (const s of benchSpeed(scenario)) {
-    report(`${s.name}: simulated time over processor time`, `${s.timesRealTime.toFixed(1)} x`, "at least 5 x");
-    report(`  steps (${s.iterationsPerStep.toFixed(2)} iterations each, ${STEPS_PER_SECOND} to a second of motion)`, `${Math.round(s.stepsPerSecond)} /s`);
-  }
+/** What it costs to find a load's answer by letting the axle settle. */
+export function benchSettling(scenario: Scenario): void {
   const settle = benchSettle(scenario);
-  report("0.6 g: solved from the answer at rest", `${settle.fromRestMs.toFixed(2)} ms`);
-  report("0.6 g: solved from nothing", `${settle.coldMs.toFixed(2)} ms`);
+  reportMs("0.6 g: solved from the answer at rest", settle.fromRestMs);
+  reportMs("0.6 g: solved from nothing", settle.coldMs);
   for (const s of settle.settled) {
-    report(`0.6 g: settled by motion to ${(100 * s.share).toFixed(1)} % (${s.seconds.toFixed(2)} s of it)`, `${s.ms.toFixed(0)} ms`);
+    reportMs(`0.6 g: settled by motion to ${(100 * s.share).toFixed(1)} % (${s.seconds.toFixed(2)} s of it)`, s.ms);
     report("  over solving from the answer at rest", `${(s.ms / settle.fromRestMs).toFixed(0)} x`, "the static solver should win by 100 x");
   }
+}
+
+/** Arms of planck's own parts: how far off they are, and what they cost. */
+export function benchNativeArms(): void {
   for (const [pieces, real, hz] of [
     [2, true, STEPS_PER_SECOND],
     [4, true, STEPS_PER_SECOND],
@@ -214,6 +217,6 @@ export function benchMotion(scenario: Scenario): void {
     const n = benchNativeArm(pieces, real, hz);
     const value = Number.isNaN(n.ratio) ? "blows up" : `${((n.ratio - 1) * 100).toFixed(1)} %`;
     report(`arm of ${n.pieces} planck pieces, ${n.realInertia ? "its own inertia" : "inertia raised to the step"}: sag off by`, value);
-    report("  steps of this one arm", `${Math.round(n.armStepsPerSecond)} /s`);
+    reportMs("  a thousand steps of this one arm", 1e6 / n.armStepsPerSecond);
   }
 }

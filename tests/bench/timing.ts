@@ -1,3 +1,5 @@
+import { unitMs } from "./unit.ts";
+
 export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length >> 1;
@@ -29,7 +31,41 @@ export function line(x: readonly number[], y: readonly number[]): { a: number; b
   return { a, b, off: Math.max(...x.map((e, i) => Math.abs(a + b * e - y[i]!) / y[i]!)) };
 }
 
-/** One line of the bench: what, number with unit, and the bound it is held against. */
-export function report(what: string, value: string, bound = ""): void {
-  console.log(`  ${what.padEnd(66)} ${value.padStart(18)}  ${bound}`);
+const print = (what: string, value: string, units: string, bound: string): void =>
+  console.log(`  ${what.padEnd(72)} ${value.padStart(16)} ${units.padStart(14)}  ${bound}`.trimEnd());
+
+/** One line of the bench that tells no time: what, number with unit, and the bound it is held against. */
+export const report = (what: string, value: string, bound = ""): void => print(what, value, "", bound);
+
+/** Three significant digits, never in powers of ten. */
+const digits = (v: number): string => (v >= 100 ? v.toFixed(0) : v >= 10 ? v.toFixed(1) : v >= 1 ? v.toFixed(2) : v.toPrecision(3));
+
+/** The unit as it was measured in the group at hand, ms. */
+const seen: number[] = [];
+
+/**
+ * One line that tells a time: `ms`, and what multiple of the unit it is, the unit measured anew beside it. `goal` is a multiple that it should
+ * not exceed.
+ */
+export function reportMs(what: string, ms: number, goal?: number): void {
+  const before = seen[seen.length - 1] ?? unitMs();
+  const after = unitMs();
+  seen.push(after);
+  const units = ms / ((before + after) / 2);
+  print(what, `${digits(ms)} ms`, `${digits(units)} units`, goal === undefined ? "" : `at most ${digits(goal)} units${units > goal ? ": MISSED" : ""}`);
+}
+
+/** The unit's largest over its smallest above which a group's figures are not to be trusted. */
+const STEADY = 1.25;
+
+/** Runs a group of figures under its heading, the unit measured before, between and after. */
+export async function group(title: string, run: () => void | Promise<void>): Promise<void> {
+  console.log(`\n${title}`);
+  seen.length = 0;
+  seen.push(unitMs());
+  await run();
+  seen.push(unitMs());
+  const [low, high] = [Math.min(...seen), Math.max(...seen)];
+  const busy = high > STEADY * low ? ": the machine was busy, take the multiples with care" : "";
+  print("one unit: median, and lowest to highest in this group", `${median(seen).toFixed(4)} ms`, "", `${low.toFixed(4)} to ${high.toFixed(4)} ms${busy}`);
 }
