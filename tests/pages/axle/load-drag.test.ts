@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Doc } from "../../src/state/document.ts";
-import { movedHandle } from "../../src/state/handleEdit.ts";
-import { scenarioFile } from "../view/fixture.ts";
+import { movedHandle } from "../../../src/pages/axle/state/handle-edits.ts";
+import type { Doc } from "../../../src/state/document.ts";
+import { scenarioFile } from "../../view/fixture.ts";
 
 const doc: Doc = { a: scenarioFile("heavy-forked"), b: scenarioFile("heavy-straight"), load: { lateralG: 0.8, bumpLeftMm: 0, bumpRightMm: 0 } };
 

@@ -1,10 +1,10 @@
 import { expect, it } from "vitest";
-import { buildArm3d } from "../../src/core/arm/arm-frame.ts";
-import { resolveMaterial } from "../../src/core/arm/materials.ts";
-import { type Arm, type Scenario, SIDES } from "../../src/core/design/types.ts";
-import { armOn, withRigidArm } from "../../src/state/armEdit.ts";
-import { expectRel } from "../support/close.ts";
-import { scenarioFile } from "../view/fixture.ts";
+import { buildArm3d } from "../../../src/core/arm/arm-frame.ts";
+import { resolveMaterial } from "../../../src/core/arm/materials.ts";
+import { type Arm, type Scenario, SIDES } from "../../../src/core/design/types.ts";
+import { armOn, withRigidArm } from "../../../src/pages/arm/state/edits.ts";
+import { expectRel } from "../../support/close.ts";
+import { scenarioFile } from "../../view/fixture.ts";
 
 /** Give of the ball joint along x, y, z under a unit force, mm/N. */
 const give = (arm: Arm): number[] => {
