@@ -13,6 +13,8 @@ export interface BarModel {
 export interface BarHooks {
   menu(): HTMLElement;
   designMenu(which: "a" | "b"): HTMLElement;
+  /** a menu is about to be seen */
+  menuOpens(): void;
   undo(): void;
   redo(): void;
   view(key: string): void;
@@ -60,6 +62,7 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
   const menu = hooks.menu();
   const aMenu = hooks.designMenu("a");
   const bMenu = hooks.designMenu("b");
+  for (const panel of [menu, aMenu, bMenu]) panel.addEventListener("beforetoggle", () => hooks.menuOpens());
   const brand = opener("brand", menu, mark(), h("span", {}, "Wheelstay"));
   const a = opener("design-tab a current", aMenu, sample("a"), h("b", {}, "A"), " ", aName);
   const b = opener("design-tab b", bMenu, sample("b"), h("b", {}, "B"), " ", bName);

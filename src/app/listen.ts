@@ -53,9 +53,12 @@ export function listenPage(hooks: PageHooks): void {
   });
   window.addEventListener("drop", (e) => {
     layout.axle.drawing.classList.remove("drop-here");
-    const file = e.dataTransfer?.files[0];
-    if (!file) return;
+    if (!carriesFile(e) || !e.dataTransfer) return;
     e.preventDefault();
-    void actions.openInto("a", file);
+    const items = [...e.dataTransfer.items].filter((i) => i.kind === "file");
+    void actions.openInto(
+      "a",
+      items.map((i) => ({ file: i.getAsFile(), isFolder: i.webkitGetAsEntry()?.isDirectory ?? false })),
+    );
   });
 }

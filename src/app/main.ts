@@ -2,6 +2,7 @@ import { isBelowWide, isNarrow } from "../ui/widths.ts";
 import "../ui/css/fonts.css";
 import "../ui/css/tokens.css";
 import "../ui/css/base.css";
+import "../ui/css/notice.css";
 import "./styles/bar.css";
 import "./styles/regions.css";
 import "../pages/axle/styles/drawing.css";
@@ -17,7 +18,10 @@ import "../pages/axle/styles/fit.css";
 import "../pages/axle/styles/limit-why.css";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
+import { gate } from "../state/gate.ts";
+import { emptyHistory } from "../state/history.ts";
 import { isLink, openLink } from "../state/link.ts";
+import type { Stored, Work } from "../state/persist.ts";
 import { createStore } from "../state/store.ts";
 import { buildLayout } from "./layout.ts";
 import { createKeeper } from "./sessions.ts";
@@ -38,26 +42,50 @@ async function facesReady(): Promise<void> {
   await Promise.race([loaded.catch(() => {}), new Promise((late) => setTimeout(late, FACES_MS))]);
 }
 
+/** A link that was read goes from the address: what is done after it must not vanish with a reload. */
+const clearAddress = (): void => history.replaceState(null, "", location.pathname + location.search);
+
+const asReceived = (doc: Doc): Work => ({ doc, view: INITIAL_VIEW, history: emptyHistory() });
+
 async function main(): Promise<void> {
   const faces = facesReady();
   const root = document.getElementById("app") as HTMLElement;
   const layout = buildLayout(root);
-  const keeper = createKeeper();
-  const view = keeper.restored?.view ?? {
-    ...INITIAL_VIEW,
-    ...(isNarrow() ? { selection: null } : {}),
-    ...(isBelowWide() ? { drawerOpen: false } : {}),
+  const link = isLink(location.hash) ? await openLink(location.hash) : null;
+  if (link) clearAddress();
+  // a received design is work of its own: it never takes the place of what lies here
+  const keeper = await createKeeper(firstDoc(), link?.ok ?? false);
+  const first: Work = link?.ok ? asReceived(link.doc) : (keeper.restored ?? asReceived(firstDoc()));
+  const view = {
+    ...first.view,
+    ...(keeper.restored ? {} : { ...(isNarrow() ? { selection: null } : {}), ...(isBelowWide() ? { drawerOpen: false } : {}) }),
   };
-  const store = createStore(keeper.restored?.doc ?? firstDoc(), view, () => performance.now());
-  let linkFault: string[] | null = null;
-  if (isLink(location.hash)) {
-    const read = await openLink(location.hash);
-    if (read.ok) store.act("open a shared link", () => read.doc);
-    else linkFault = read.lines;
-  }
+  const store = createStore(first.doc, view, () => performance.now(), gate, first.history);
   const [drawing] = await Promise.all([createDrawing(document.documentElement), faces]);
-  const page = startApp(layout, store, drawing, keeper);
-  if (linkFault) page.error(linkFault);
+  const news = startApp(layout, store, drawing, keeper);
+  const received = (earlier: Stored | undefined): void =>
+    news.news(
+      ["A shared design is opened, as work of its own."],
+      earlier && { words: `go back to ${earlier.name ?? "your own work"}`, run: () => void goBack(earlier.id) },
+    );
+  const goBack = async (id: string): Promise<void> => {
+    const fault = await keeper.takeUp(id);
+    if (fault) news.error([fault]);
+  };
+  if (link && !link.ok) news.error(link.lines);
+  if (link?.ok) received(keeper.others()[0]);
+  window.addEventListener("hashchange", async () => {
+    if (!isLink(location.hash)) return;
+    const read = await openLink(location.hash);
+    clearAddress();
+    if (!read.ok) {
+      news.error(read.lines);
+      return;
+    }
+    const before = keeper.id();
+    await keeper.begin({ ...asReceived(read.doc), view: { ...store.get().view, page: INITIAL_VIEW.page } });
+    received(keeper.others().find((s) => s.id === before));
+  });
   document.documentElement.dataset.ready = "yes";
 }
 

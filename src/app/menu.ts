@@ -1,10 +1,13 @@
 import type { Theme } from "../state/document.ts";
+import type { Stored } from "../state/persist.ts";
 import { h, keyed, setAttr } from "../ui/dom.ts";
 import { helpList } from "../ui/help.ts";
 
 export interface MenuModel {
   demos: readonly { key: string; name: string; teaches: string }[];
   kept: readonly { name: string }[];
+  /** other work in this browser, the newest first */
+  earlier: readonly Stored[];
   theme: Theme;
   aName: string;
   bName: string;
@@ -14,6 +17,9 @@ export interface MenuHooks {
   openDemo(key: string, which: "a" | "b"): void;
   openKept(name: string, which: "a" | "b"): void;
   dropKept(name: string): void;
+  openEarlier(id: string): Promise<void>;
+  saveEarlier(id: string): void;
+  removeEarlier(id: string): void;
   keep(): void;
   pickFile(which: "a" | "b"): void;
   saveFile(which: "a" | "b"): void;
@@ -56,14 +62,23 @@ export function createMenus(hooks: MenuHooks): Menus {
   const themes = (["system", "light", "dark"] as const).map((t) =>
     h("button", { type: "button", class: "word-switch", "data-theme-choice": t, onclick: () => hooks.theme(t) }, t === "system" ? "as the system" : t),
   );
+  const earlier = h("ul", { class: "menu-list" });
+  const earlierBox = h(
+    "section",
+    { class: "earlier" },
+    h("h2", {}, "Earlier work in this browser"),
+    h("p", { class: "menu-note" }, "Kept by itself, one for each tab, both designs together. It stays until you remove it."),
+    earlier,
+  );
   const main = h(
     "div",
     { class: "main-menu", "aria-label": "designs, files, theme and help" },
     h("h2", {}, "Open an invented car as A"),
     list(demoLists, "a"),
-    h("h2", {}, "Kept in this browser"),
+    h("h2", {}, "Designs you kept by name"),
     list(keptLists, "a"),
     act("keep A under its name", () => hooks.keep(), { "data-act": "keep" }),
+    earlierBox,
     h("h2", {}, "Files"),
     act("open a file as A", () => hooks.pickFile("a"), { "data-act": "open-a" }),
     act("save A as a file", () => hooks.saveFile("a"), { "data-act": "save-a" }),
@@ -108,7 +123,7 @@ export function createMenus(hooks: MenuHooks): Menus {
       ...acts,
       h("h2", {}, `Open as ${which.toUpperCase()}`),
       list(demoLists, which),
-      h("h2", {}, "Kept in this browser"),
+      h("h2", {}, "Designs you kept by name"),
       list(keptLists, which),
     );
   };
@@ -139,12 +154,31 @@ export function createMenus(hooks: MenuHooks): Menus {
               "li",
               {},
               act(d.name, () => hooks.openKept(d.name, which)),
-              h("button", { type: "button", class: "link small", "aria-label": `forget ${d.name}`, onclick: () => hooks.dropKept(d.name) }, "forget"),
+              h("button", { type: "button", class: "link small", "aria-label": `remove ${d.name}`, onclick: () => hooks.dropKept(d.name) }, "remove"),
             ),
           () => {},
         );
         el.classList.toggle("empty", m.kept.length === 0);
       }
+      earlierBox.hidden = m.earlier.length === 0;
+      keyed(
+        earlier,
+        m.earlier,
+        (e) => e.id,
+        (e) =>
+          h(
+            "li",
+            {},
+            e.name === null ? h("span", {}, earlierWords(e)) : act(earlierWords(e), () => void hooks.openEarlier(e.id)),
+            h(
+              "button",
+              { type: "button", class: "link small", "aria-label": `save ${earlierWords(e)} as a file`, onclick: () => hooks.saveEarlier(e.id) },
+              "save",
+            ),
+            h("button", { type: "button", class: "link small", "aria-label": `remove ${earlierWords(e)}`, onclick: () => hooks.removeEarlier(e.id) }, "remove"),
+          ),
+        () => {},
+      );
       for (const t of themes) setAttr(t, "aria-pressed", String(t.getAttribute("data-theme-choice") === m.theme));
       for (const n of names) {
         const name = n.which === "a" ? m.aName : m.bName;
@@ -152,4 +186,10 @@ export function createMenus(hooks: MenuHooks): Menus {
       }
     },
   };
+}
+
+/** "Heavy car, 3 May 14:20, 24 kB"; where it cannot be read, that. */
+function earlierWords(e: Stored): string {
+  const when = e.savedAt > 0 ? `, ${new Date(e.savedAt).toLocaleString("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" })}` : "";
+  return `${e.name ?? "cannot be read"}${when}, ${Math.ceil(e.letters / 1000)} kB`;
 }

@@ -1,8 +1,9 @@
 import type { Drawing } from "../draw/stage.ts";
 import { mountAxle } from "../pages/axle/mount.ts";
 import { mapSlice } from "../pages/map/state/slice.ts";
-import { designs } from "../state/persist.ts";
 import type { Store } from "../state/store.ts";
+import { setText } from "../ui/dom.ts";
+import { saveText } from "../ui/files.ts";
 import { createMemo } from "../view/marks.ts";
 import { createActions } from "./actions.ts";
 import { createBar } from "./bar.ts";
@@ -10,34 +11,26 @@ import { createChosenPage } from "./chosen-page.ts";
 import { createLive, type Layout } from "./layout.ts";
 import { listenPage } from "./listen.ts";
 import { createMenus } from "./menu.ts";
+import { createNews, type News } from "./news.ts";
 import { AXLE, PAGES } from "./page-list.ts";
-import type { Keeper } from "./sessions.ts";
+import type { Keeper, Kept } from "./sessions.ts";
 import { SHIPPED } from "./shipped.ts";
 
 /** Frames the pages: bar, menus, keys, files and keeping; every part hears of changes through one frame. */
-export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper: Keeper): { error(lines: string[]): void } {
+export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper: Keeper): News {
   const say = createLive(layout.live);
   const memo = createMemo();
-  const actions = createActions({
-    store,
-    tabId: keeper.id,
-    say,
-    note: (text) => axle.note(text),
-    error: (lines) => axle.error(lines),
-    designsChanged: () => updateMenus(),
-  });
+  let kept: Kept = "kept";
+  let keptSaid = false;
+  const news = createNews(layout.notice, store, () => axle.schedule());
+  const actions = createActions({ store, keeper, say, note: news.note, error: news.error, news: news.news, designsChanged: () => updateMenus() });
   const menus = createMenus(actions);
   const updateMenus = (): void => {
-    let kept: string[] = [];
-    try {
-      kept = Object.keys(designs(window.localStorage));
-    } catch {
-      // no store in this browser: nothing is kept
-    }
     const s = store.get();
     menus.update({
       demos: SHIPPED.map((d) => ({ key: d.key, name: d.scenario.name, teaches: d.scenario.teaches })),
-      kept: kept.map((name) => ({ name })),
+      kept: actions.keptNames().map((name) => ({ name })),
+      earlier: keeper.others(),
       theme: s.view.theme,
       aName: s.doc.a.name,
       bName: s.doc.b.name,
@@ -46,6 +39,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   const bar = createBar(layout.bar, layout.footNav, {
     menu: () => menus.main,
     designMenu: (which) => menus.design(which),
+    menuOpens: updateMenus,
     undo: () => say(`undone: ${store.undo() ?? "nothing"}`),
     redo: () => say(`done again: ${store.redo() ?? "nothing"}`),
     view: (key) => store.setView({ page: key }),
@@ -59,23 +53,49 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     whatToChange: (aim) => store.setView({ page: "speedMap", ...mapSlice.patched(store.get().view, { aim, toChanges: true }) }),
     surround: {
       covers: (page) => PAGES.some((p) => p.key === page),
-      update: ({ doc, view, undoName, redoName }, note) => {
-        bar.update({ aName: doc.a.name, bName: doc.b.name, undoName, redoName, saved: note, view: view.page, views: [AXLE, ...PAGES] });
+      update: (state) => {
+        const { doc, view, undoName, redoName } = state;
+        bar.update({
+          aName: doc.a.name,
+          bName: doc.b.name,
+          undoName,
+          redoName,
+          saved: news.quiet(),
+          view: view.page,
+          views: [AXLE, ...PAGES],
+        });
         memo("menus", [doc.a.name, doc.b.name, view.theme], () => updateMenus());
+        news.update(state);
+        setText(layout.notKept, NOT_KEPT[kept] ?? "");
+        layout.notKept.hidden = NOT_KEPT[kept] === null;
         chosen.show(view.page);
       },
     },
   });
   const chosen = createChosenPage(layout, store, { answers: axle.answers, say });
   listenPage({ layout, store, actions, say, resized: () => axle.resized(), retone: () => drawing.retone() });
-  let keptSaid = false;
-  keeper.watch(store, (ok) => {
-    if (!ok) axle.note("not kept: this browser's store is full");
-    else if (!keptSaid) axle.note("kept in this browser");
-    keptSaid = ok;
-  });
   store.subscribe(() => axle.schedule());
+  keeper.watch(
+    store,
+    (now) => {
+      const changed = kept !== now;
+      kept = now;
+      if (now === "kept" && (changed || !keptSaid) && store.get().undoName) {
+        news.note("kept in this browser");
+        keptSaid = true;
+      }
+      if (changed) axle.schedule();
+    },
+    () => news.news(["Another tab went on with this work while this one slept. This tab goes on with a copy of its own; both are kept."]),
+  );
+  for (const u of keeper.unreadable) news.error([u.message], [{ words: "save it as a file", run: () => saveText("unreadable work", u.text) }]);
   axle.resized();
   axle.now();
-  return { error: (lines) => axle.error(lines) };
+  return news;
 }
+
+const NOT_KEPT: Record<Kept, string | null> = {
+  kept: null,
+  full: "not kept: this browser's store is full. Save a file, or remove earlier work in the menu.",
+  shut: "not kept: this browser keeps nothing here. Save a file.",
+};

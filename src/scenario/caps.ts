@@ -17,6 +17,8 @@ export const CAPS = {
   shownLetters: 60,
   /** letters of a file's name that a message repeats, its end: paths are longer than words */
   shownNameLetters: 200,
+  /** letters of a design's name */
+  nameLetters: 120,
   /** problems that are told: who has more mends these first; the others are counted */
   problemsTold: 20,
 } as const;

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Scenario } from "../core/design/types.ts";
+import { CAPS } from "./caps.ts";
 import { about, flag, num, text, whole } from "./fields.ts";
 import { deepPartial } from "./partial.ts";
 import { armSchema, hubSchema, jointSchema, pointSchema, springSchema, tyreSchema, wheelSchema } from "./parts.ts";
@@ -103,7 +104,7 @@ export const scenarioSchema = z.strictObject({
   $schema: text(500, "address of the schema, for editors; not used otherwise").optional(),
   format: z.literal("wheelstay-scenario"),
   version: z.literal(1),
-  name: text(120, "name of the scenario").min(1),
+  name: text(CAPS.nameLetters, "name of the scenario").min(1),
   teaches: text(500, "one line: what this scenario teaches").default(""),
   holePitchMm: num(2, 20, "mm", "hole pitch of the parts system").default(8),
   halfPitchAllowed: flag("pivots may also sit at half the hole pitch").default(true),

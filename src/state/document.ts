@@ -34,7 +34,7 @@ export interface ViewState {
 
 export const INITIAL_VIEW: ViewState = {
   page: "axle",
-  show: { forces: true, armForces: false, rollCentre: true, leanByPart: false, designB: true, unloaded: false, bend: 3 },
+  show: { forces: true, armForces: false, rollCentre: true, leanByPart: false, designB: true, unloaded: false, fit: false, bend: 3 },
   theme: "system",
   selection: "lowerArm",
   drawerOpen: true,
@@ -64,7 +64,7 @@ export function readView(raw: unknown): ViewState {
       bend: oneOf(show.bend, [1, 3, 10] as const, first.show.bend),
     },
     theme: oneOf(r.theme, ["system", "light", "dark"] as const, first.theme),
-    selection: wordOr(r.selection, null),
+    selection: r.selection === null ? null : wordOr(r.selection, first.selection),
     drawerOpen: flagOr(r.drawerOpen, first.drawerOpen),
     drawerPx: numberOr(r.drawerPx, first.drawerPx, 0, 4000),
     limit: wordOr(r.limit, null),

@@ -1,27 +1,32 @@
 import type { Load, Scenario, Side } from "../core/design/types.ts";
+import { CAPS } from "../scenario/caps.ts";
 
 type Plain = Record<string, unknown>;
 
 const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
 
 /** "fit.outlines[0].name" in keys. */
-const keysOf = (path: string): string[] => path.split(/[.[\]]+/).filter((k) => k !== "");
+export const keysOf = (path: string): string[] => path.split(/[.[\]]+/).filter((k) => k !== "");
 
 /** The value at a path; undefined where the path ends early. */
 export function at(value: unknown, path: string): unknown {
   return keysOf(path).reduce<unknown>((v, key) => (isPlain(v) || Array.isArray(v) ? (v as Plain)[key] : undefined), value);
 }
 
-/** A copy with another value at a path; everything off the path is shared. */
+/** A copy with another value at a path, or without the field where the value is undefined; everything off the path is shared. */
 export function withAt<T>(value: T, path: string, next: unknown): T {
   return changed(value, keysOf(path), next) as T;
 }
 
-function changed(value: unknown, [key, ...rest]: string[], next: unknown): unknown {
+function changed(value: unknown, [key, ...deeper]: string[], next: unknown): unknown {
   if (key === undefined) return next;
   const base = (isPlain(value) || Array.isArray(value) ? value : {}) as Plain;
-  const inner = changed(base[key], rest, next);
+  const inner = changed(base[key], deeper, next);
   if (Object.is(inner, base[key])) return value;
+  if (inner === undefined && !Array.isArray(value)) {
+    const { [key]: _gone, ...rest } = base;
+    return rest;
+  }
   return Array.isArray(value) ? value.map((v, i) => (i === Number(key) ? inner : v)) : { ...base, [key]: inner };
 }
 
@@ -41,7 +46,8 @@ export const withBump = (load: Load, side: Side, mm: number): Load => (side === 
 export function freeName(wanted: string, taken: readonly string[]): string {
   if (!taken.includes(wanted)) return wanted;
   for (let n = 2; ; n++) {
-    const name = `${wanted} (${n})`;
+    const end = ` (${n})`;
+    const name = `${wanted.slice(0, CAPS.nameLetters - end.length)}${end}`;
     if (!taken.includes(name)) return name;
   }
 }

@@ -10,7 +10,8 @@ export interface History<T> {
   future: readonly Entry<T>[];
 }
 
-const KEPT = 200;
+/** steps that can be undone */
+export const KEPT = 200;
 
 export const emptyHistory = <T>(): History<T> => ({ past: [], future: [] });
 

@@ -1,20 +1,17 @@
 import type { Scenario } from "../core/design/types.ts";
 import { parseScenario } from "../scenario/parse.ts";
+import { type Chosen, readChosen } from "../scenario/read-file.ts";
 import { formatScenario } from "../scenario/write.ts";
 
 export type Opened = { ok: true; scenario: Scenario } | { ok: false; lines: string[] };
 
 const LINES_SHOWN = 4;
-const MOST_BYTES = 2_000_000;
+const UNCHANGED = "Your design is unchanged.";
 
-/** A scenario from a file; what is wrong is told line by line, and nothing else happens. */
-export async function openFile(file: File): Promise<Opened> {
-  if (file.size > MOST_BYTES)
-    return {
-      ok: false,
-      lines: [`${file.name} has ${Math.round(file.size / 1000)} kB; a scenario has up to ${MOST_BYTES / 1000} kB. Your design is unchanged.`],
-    };
-  return fromText(await file.text(), file.name);
+/** A scenario from what was chosen or dropped; what is wrong is told line by line, and nothing else happens. */
+export async function openChosen(chosen: readonly Chosen[]): Promise<Opened> {
+  const read = await readChosen(chosen);
+  return read.ok ? fromText(read.text, read.name) : { ok: false, lines: [read.message, UNCHANGED] };
 }
 
 export function fromText(value: unknown, name: string): Opened {
@@ -23,7 +20,7 @@ export function fromText(value: unknown, name: string): Opened {
   const lines = read.problems.slice(0, LINES_SHOWN).map((p) => p.message);
   const more = read.problems.length + read.more - LINES_SHOWN;
   if (more > 0) lines.push(`and ${more} more`);
-  lines.push("Your design is unchanged.");
+  lines.push(UNCHANGED);
   return { ok: false, lines };
 }
 
@@ -56,3 +53,6 @@ export const fileName = (words: string): string =>
   }`;
 
 export const saveScenario = (s: Scenario): void => download(`${fileName(s.name)}.json`, "application/json", formatScenario(s));
+
+/** What could not be read, as it lay there. */
+export const saveText = (name: string, text: string): void => download(`${fileName(name)}.json`, "application/json", text);

@@ -1,16 +1,25 @@
 import { h } from "./dom.ts";
 
-export interface NoticeModel {
-  kind: "refused" | "noAnswer" | "error";
-  lines: readonly string[];
-  action?: { words: string; run(): void };
+export interface NoticeAction {
+  words: string;
+  run(): void;
 }
 
-/** One tag over the drawing that says why something did not go; closes itself when the cause is gone. */
+export interface NoticeModel {
+  kind: "refused" | "noAnswer" | "error" | "news";
+  lines: readonly string[];
+  action?: NoticeAction;
+  more?: readonly NoticeAction[];
+  /** it stays until it is closed; without it, it goes with its cause */
+  close?(): void;
+}
+
+/** One tag that says why something did not go, or what happened; it never stands in the way of work. */
 export function createNotice(root: HTMLElement): (model: NoticeModel | null) => void {
   let shown = "";
   return (model) => {
-    const key = model ? `${model.kind}|${model.lines.join("|")}|${model.action?.words ?? ""}` : "";
+    const actions = model ? [...(model.action ? [model.action] : []), ...(model.more ?? [])] : [];
+    const key = model ? [model.kind, ...model.lines, ...actions.map((a) => a.words)].join("|") : "";
     if (key === shown) return;
     shown = key;
     root.hidden = !model;
@@ -20,24 +29,8 @@ export function createNotice(root: HTMLElement): (model: NoticeModel | null) => 
     }
     root.className = `notice ${model.kind}`;
     root.setAttribute("role", model.kind === "error" ? "alert" : "status");
-    const close =
-      model.kind === "error"
-        ? h(
-            "button",
-            {
-              type: "button",
-              class: "link small",
-              onclick: () => {
-                root.hidden = true;
-              },
-            },
-            "close",
-          )
-        : null;
-    root.replaceChildren(
-      ...model.lines.map((l) => h("p", {}, l)),
-      ...(model.action ? [h("button", { type: "button", class: "link", onclick: () => model.action?.run() }, model.action.words)] : []),
-      ...(close ? [close] : []),
-    );
+    const acts = actions.map((a) => h("button", { type: "button", class: "link", onclick: () => a.run() }, a.words));
+    if (model.close) acts.push(h("button", { type: "button", class: "link small", onclick: () => model.close?.() }, "close"));
+    root.replaceChildren(...model.lines.map((l) => h("p", {}, l)), ...acts);
   };
 }

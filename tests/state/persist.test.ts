@@ -1,14 +1,32 @@
 import { describe, expect, it } from "vitest";
 import { type Doc, INITIAL_VIEW } from "../../src/state/document.ts";
-import { claimSession, designs, dropDesign, keepDesign, type Session, type Shelf, saveSession, sessions } from "../../src/state/persist.ts";
+import { gate } from "../../src/state/gate.ts";
+import { emptyHistory, type History, recorded } from "../../src/state/history.ts";
+import {
+  designs,
+  keepDesign,
+  putAside,
+  readWork,
+  removeDesign,
+  removeWork,
+  type Shelf,
+  saveWork,
+  stored,
+  type Work,
+  writtenByOther,
+} from "../../src/state/persist.ts";
 import { scenarioFile } from "../view/fixture.ts";
 
-function shelf(full = false): Shelf {
+interface Box extends Shelf {
+  full: boolean;
+}
+function shelf(): Box {
   const map = new Map<string, string>();
   return {
+    full: false,
     getItem: (k) => map.get(k) ?? null,
-    setItem: (k, v) => {
-      if (full) throw new DOMException("full", "QuotaExceededError");
+    setItem(k, v) {
+      if (this.full) throw new DOMException("full", "QuotaExceededError");
       map.set(k, v);
     },
     removeItem: (k) => void map.delete(k),
@@ -19,43 +37,124 @@ function shelf(full = false): Shelf {
   };
 }
 const doc: Doc = { a: scenarioFile("heavy-forked"), b: scenarioFile("heavy-straight"), load: { lateralG: 0.8, bumpLeftMm: 0, bumpRightMm: 2 } };
-const session = (id: string, more: Partial<Session> = {}): Session => ({ id, doc, view: INITIAL_VIEW, savedAt: 1000, aliveAt: 1000, ...more });
-const NOW = 1_000_000;
+const demo: Doc = { a: scenarioFile("light-same-hub"), b: scenarioFile("asymmetric"), load: { lateralG: 0.3, bumpLeftMm: 0, bumpRightMm: 0 } };
+const work = (more: Partial<Work> = {}): Work => ({ doc, view: INITIAL_VIEW, history: emptyHistory(), ...more });
+const textOf = (s: Shelf, id: string): string => stored(s).find((x) => x.id === id)?.text as string;
+const withName = (d: Doc, name: string): Doc => ({ ...d, a: { ...d.a, name } });
 
-describe("sessions", () => {
-  it("come back to their own tab after a reload", () => {
+describe("work in the browser's store", () => {
+  it("comes back as it was: designs, load, view, and every step in both directions", () => {
     const s = shelf();
-    saveSession(s, session("one", { aliveAt: 0, savedAt: 5 }));
-    saveSession(s, session("two", { aliveAt: 0, savedAt: 9 }));
-    const claimed = claimSession(s, "one", "new", NOW);
-    expect(claimed.id).toBe("one");
-    expect(claimed.from?.doc).toEqual(doc);
+    const later = { ...withName(doc, "renamed"), load: { lateralG: -0.4, bumpLeftMm: 1, bumpRightMm: 0 } };
+    const now = { ...later, b: { ...later.b, tracks: [] } };
+    let history: History<Doc> = emptyHistory();
+    history = recorded(history, { name: "first", before: doc, after: later });
+    history = { past: history.past, future: [{ name: "second", before: later, after: now }] };
+    const view = { ...INITIAL_VIEW, page: "speedMap", road: { ...INITIAL_VIEW.road, radiusM: 9 } };
+    expect(saveWork(s, "one", "me", { doc: later, view, history }, 5)).toBe(true);
+    const read = readWork(textOf(s, "one"), demo, gate);
+    if (!read.ok) throw new Error(read.message);
+    expect(read.amiss).toEqual([]);
+    expect(read.work.doc).toEqual(later);
+    expect(read.work.view).toEqual(view);
+    expect(read.work.history.past).toEqual([{ name: "first", before: doc, after: later }]);
+    expect(read.work.history.future).toEqual([{ name: "second", before: later, after: now }]);
   });
 
-  it("are taken up by a new tab when theirs is gone, the newest first, and never from a living tab", () => {
+  it("lists the newest first, with the names of the designs", () => {
     const s = shelf();
-    saveSession(s, session("old", { aliveAt: 0, savedAt: 5 }));
-    saveSession(s, session("crashed", { aliveAt: NOW - 60_000, savedAt: 9 }));
-    expect(claimSession(s, null, "new", NOW).id).toBe("crashed");
-    const living = shelf();
-    saveSession(living, session("here", { aliveAt: NOW - 1000 }));
-    expect(claimSession(living, null, "new", NOW)).toEqual({ id: "new", from: null });
+    saveWork(s, "old", "me", work(), 5);
+    saveWork(s, "new", "me", work({ doc: withName(doc, "Later car") }), 9);
+    expect(stored(s).map((x) => [x.id, x.name, x.savedAt])).toEqual([
+      ["new", "Later car", 9],
+      ["old", doc.a.name, 5],
+    ]);
   });
 
-  it("are copied under a new key when a tab is duplicated, so that two tabs do not overwrite each other", () => {
+  it("tells whose hand wrote it last, so that a tab that slept does not write over another's", () => {
     const s = shelf();
-    saveSession(s, session("one", { aliveAt: NOW - 1000 }));
-    const claimed = claimSession(s, "one", "twin", NOW);
-    expect(claimed.id).toBe("twin");
-    expect(claimed.from?.id).toBe("one");
+    expect(writtenByOther(s, "one", "me")).toBe(false);
+    saveWork(s, "one", "me", work(), 5);
+    expect(writtenByOther(s, "one", "me")).toBe(false);
+    expect(writtenByOther(s, "one", "m")).toBe(true);
+    expect(writtenByOther(s, "one", "other")).toBe(true);
   });
 
-  it("say so when the browser's store is full, and pass over what cannot be read", () => {
-    expect(saveSession(shelf(true), session("one"))).toBe(false);
+  it("says that it was not kept when the store is full", () => {
     const s = shelf();
-    s.setItem("wheelstay.session.bad", "{oops");
-    saveSession(s, session("good"));
-    expect(sessions(s).map((x) => x.id)).toEqual(["good"]);
+    s.full = true;
+    expect(saveWork(s, "one", "me", work(), 5)).toBe(false);
+  });
+
+  it("is read part by part: a design that cannot be read leaves the other one, the load and the view", () => {
+    const s = shelf();
+    saveWork(s, "one", "me", work(), 5);
+    const broken = textOf(s, "one").replace(`"name":${JSON.stringify(doc.b.name)}`, '"name":7');
+    const read = readWork(broken, demo, gate);
+    if (!read.ok) throw new Error(read.message);
+    expect(read.work.doc.a).toEqual(doc.a);
+    expect(read.work.doc.b).toEqual(demo.b);
+    expect(read.work.doc.load).toEqual(doc.load);
+    expect(read.amiss).toEqual(["design B: name is 7; allowed a text of 1 to 120 letters."]);
+  });
+
+  it("with a broken view stands as the page stands first, field by field", () => {
+    const s = shelf();
+    saveWork(s, "one", "me", work(), 5);
+    const value = JSON.parse(textOf(s, "one"));
+    const readView = (view: unknown) => {
+      const read = readWork(JSON.stringify({ ...value, view }), demo, gate);
+      if (!read.ok) throw new Error(read.message);
+      expect(read.amiss).toEqual([]);
+      return read.work.view;
+    };
+    for (const view of [null, 7, "x", [], { show: 3, road: "y", pages: 1, drawerPx: "tall" }]) expect(readView(view)).toEqual(INITIAL_VIEW);
+    expect(readView({ page: "report", theme: "pink", road: { track: -1, shock: 2 } })).toEqual({
+      ...INITIAL_VIEW,
+      page: "report",
+      road: { ...INITIAL_VIEW.road, shock: 2 },
+    });
+  });
+
+  it("that is cut short is told as that, at every length", () => {
+    const s = shelf();
+    saveWork(s, "one", "me", work(), 5);
+    const text = textOf(s, "one");
+    for (const share of [0, 0.1, 0.5, 0.9, 0.999])
+      expect(readWork(text.slice(0, Math.floor(text.length * share)), demo, gate)).toEqual({ ok: false, message: "it is cut short or changed" });
+  });
+
+  it("of the first format, without a history, is read", () => {
+    const old = JSON.stringify({ id: "one", doc, view: { ...INITIAL_VIEW, track: 2, arm: { name: "upper" } }, savedAt: 3, aliveAt: 0 });
+    const read = readWork(old, demo, gate);
+    expect(read.ok && read.work.doc).toEqual(doc);
+    expect(read.ok && read.work.history).toEqual(emptyHistory());
+  });
+
+  it("keeps the steps up to one that leads to no valid design", () => {
+    const s = shelf();
+    const b = withName(doc, "b");
+    const c = withName(doc, "c");
+    const history: History<Doc> = {
+      past: [
+        { name: "to b", before: withName(doc, ""), after: b },
+        { name: "to c", before: b, after: c },
+      ],
+      future: [],
+    };
+    saveWork(s, "one", "me", { doc: c, view: INITIAL_VIEW, history }, 1);
+    const read = readWork(textOf(s, "one"), demo, gate);
+    expect(read.ok && read.work.history.past.map((e) => e.name)).toEqual(["to c"]);
+  });
+
+  it("that is removed can be put back", () => {
+    const s = shelf();
+    saveWork(s, "one", "me", work(), 5);
+    const before = textOf(s, "one");
+    const back = removeWork(s, "one");
+    expect(stored(s)).toEqual([]);
+    expect(back()).toBe(true);
+    expect(textOf(s, "one")).toBe(before);
   });
 });
 
@@ -65,10 +164,34 @@ describe("kept designs", () => {
     expect(keepDesign(s, doc.a, "tab-1", 1)).toBe(doc.a.name);
     expect(keepDesign(s, { ...doc.a, holePitchMm: 10 }, "tab-2", 2)).toBe(`${doc.a.name} (2)`);
     expect(keepDesign(s, { ...doc.a, holePitchMm: 12 }, "tab-1", 3)).toBe(doc.a.name);
-    expect(designs(s)[doc.a.name]?.scenario.holePitchMm).toBe(12);
-    expect(designs(s)[`${doc.a.name} (2)`]?.scenario.holePitchMm).toBe(10);
-    dropDesign(s, doc.a.name);
-    expect(Object.keys(designs(s))).toEqual([`${doc.a.name} (2)`]);
-    expect(keepDesign(shelf(true), doc.a, "tab-1", 1)).toBeNull();
+    const pitch = (name: string): unknown => (designs(s)[name]?.scenario as { holePitchMm?: number } | undefined)?.holePitchMm;
+    expect(pitch(doc.a.name)).toBe(12);
+    expect(pitch(`${doc.a.name} (2)`)).toBe(10);
+  });
+
+  it("that are removed can be put back, beside what was kept since", () => {
+    const s = shelf();
+    keepDesign(s, doc.a, "me", 1);
+    const back = removeDesign(s, doc.a.name, 2);
+    expect(designs(s)).toEqual({});
+    keepDesign(s, { ...doc.b, name: "other" }, "me", 3);
+    expect(back?.()).toBe(true);
+    expect(Object.keys(designs(s)).sort()).toEqual([doc.a.name, "other"].sort());
+    expect(removeDesign(s, "none", 4)).toBeNull();
+  });
+
+  it("are not kept, and say so, when the store is full", () => {
+    const s = shelf();
+    s.full = true;
+    expect(keepDesign(s, doc.a, "me", 1)).toBeNull();
+  });
+
+  it("that cannot be read as a list are put aside before anything is written", () => {
+    const s = shelf();
+    s.setItem("wheelstay.designs", "{oops");
+    expect(designs(s)).toEqual({});
+    keepDesign(s, doc.a, "me", 7);
+    expect(putAside(s)).toEqual([{ key: "wheelstay.unreadable.7", text: "{oops" }]);
+    expect(Object.keys(designs(s))).toEqual([doc.a.name]);
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Doc, INITIAL_VIEW } from "../../src/state/document.ts";
+import { gate } from "../../src/state/gate.ts";
 import { createStore } from "../../src/state/store.ts";
 import { scenarioFile } from "../view/fixture.ts";
 
@@ -10,7 +11,7 @@ const withG =
 
 describe("the store", () => {
   it("undoes and redoes by name, in order", () => {
-    const s = createStore(doc(), INITIAL_VIEW, () => 0);
+    const s = createStore(doc(), INITIAL_VIEW, () => 0, gate);
     s.act("cornering to 0.5 g", withG(0.5));
     s.act("cornering to 0.3 g", withG(0.3));
     expect(s.get().undoName).toBe("cornering to 0.3 g");
@@ -26,7 +27,7 @@ describe("the store", () => {
   });
 
   it("makes one entry of a drag, and none of one that was put back", () => {
-    const s = createStore(doc(), INITIAL_VIEW, () => 0);
+    const s = createStore(doc(), INITIAL_VIEW, () => 0, gate);
     for (const g of [0.7, 0.6, 0.5]) s.preview(withG(g)(s.settled()));
     expect(s.get().doc.load.lateralG).toBe(0.5);
     expect(s.settled().load.lateralG).toBe(0.8);
@@ -43,7 +44,7 @@ describe("the store", () => {
 
   it("merges quick follows of one kind, and no others", () => {
     let now = 0;
-    const s = createStore(doc(), INITIAL_VIEW, () => now);
+    const s = createStore(doc(), INITIAL_VIEW, () => now, gate);
     for (const g of [0.7, 0.6, 0.5]) {
       now += 100;
       s.actMerged("cornering", `cornering to ${g} g`, withG(g));
@@ -57,14 +58,14 @@ describe("the store", () => {
   });
 
   it("cannot be changed in place", () => {
-    const s = createStore(doc(), INITIAL_VIEW, () => 0);
+    const s = createStore(doc(), INITIAL_VIEW, () => 0, gate);
     expect(() => {
       (s.get().doc.a.corner.wheelCentre as { sMm: number }).sMm = 1;
     }).toThrow(TypeError);
   });
 
   it("leaves no entry for a change that changed nothing", () => {
-    const s = createStore(doc(), INITIAL_VIEW, () => 0);
+    const s = createStore(doc(), INITIAL_VIEW, () => 0, gate);
     s.act("nothing", (d) => d);
     expect(s.get().undoName).toBeNull();
   });

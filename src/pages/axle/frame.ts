@@ -39,8 +39,8 @@ import type { Sheet } from "./sheet-camera.ts";
 export interface Surround {
   /** another page covers the sheet */
   covers(page: string): boolean;
-  /** after every frame; `note`: what was last said quietly */
-  update(state: State, note: string): void;
+  /** after every frame */
+  update(state: State): void;
 }
 
 export interface FrameParts {
@@ -69,8 +69,6 @@ export interface Frame {
   schedule(): void;
   now(): void;
   resized(): void;
-  note(text: string): void;
-  error(lines: string[]): void;
   hover(id: HandleId | null): void;
   hoverPart(part: string | null): void;
   focus(id: HandleId | null): void;
@@ -84,7 +82,6 @@ export interface Frame {
 
 /** quiet time after the last change before the whole answer is worked out, ms */
 const SETTLE_MS = 140;
-const NOTE_MS = 4000;
 const FRAME_NAME = "wheelstay-frame";
 const MEASURES_KEPT = 2000;
 const PALE = 0.62;
@@ -105,10 +102,6 @@ export function createFrame(p: FrameParts): Frame {
   let active: HandleId | null = null;
   let hover: HandleId | null = null;
   let refusal: Refusal | null = null;
-  let fault: string[] | null = null;
-  let faultDoc: unknown = null;
-  let note = "";
-  let noteTimer = 0;
   let keepClear: Box[] = [];
   let selection: string | null = null;
   let fitShown: boolean | undefined;
@@ -192,10 +185,9 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
-    if (fault && faultDoc !== s.doc) fault = null;
     p.notice(noticeOf(reason));
     if (good) speak(good.report);
-    p.surround.update(s, note);
+    p.surround.update(s);
   };
 
   /** Rulers, reading column, curves and parameters of the axle's sheet. */
@@ -251,7 +243,6 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
-    if (fault) return { kind: "error", lines: fault };
     if (refusal) return { kind: "refused", lines: [refusal.text] };
     if (!reason) return null;
     const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
@@ -314,20 +305,6 @@ export function createFrame(p: FrameParts): Frame {
       p.drawing.resize(r.width, r.height);
       clearBoxes();
       schedule(true);
-    },
-    note: (text) => {
-      note = text;
-      window.clearTimeout(noteTimer);
-      noteTimer = window.setTimeout(() => {
-        note = "";
-        schedule(true);
-      }, NOTE_MS);
-      schedule(depth === "full");
-    },
-    error: (lines) => {
-      fault = lines;
-      faultDoc = store.get().doc;
-      schedule(depth === "full");
     },
     hover: (id) => {
       if (hover === id) return;

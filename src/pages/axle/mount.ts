@@ -4,7 +4,6 @@ import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
-import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
 import { at, withAt, withBump, withCorner } from "../../state/edit.ts";
 import { chosenTrack } from "../../state/road.ts";
@@ -53,8 +52,6 @@ export interface AxlePage {
   schedule(): void;
   now(): void;
   resized(): void;
-  note(text: string): void;
-  error(lines: string[]): void;
 }
 
 export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, hooks: AxleHooks): AxlePage {
@@ -131,12 +128,6 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       const next = change(store.settled());
       if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
         return;
-      const fault = cannotBuild(next.a);
-      if (fault) {
-        frame.error([fault]);
-        frame.schedule();
-        return;
-      }
       store.actMerged(`param.${c.path}`, `${partOf(c.path)}${c.words} to ${shown}`, change);
     },
   });
@@ -235,7 +226,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       openPart(part, p);
     },
   });
-  return { answers, schedule: frame.schedule, now: frame.now, resized: frame.resized, note: frame.note, error: frame.error };
+  return { answers, schedule: frame.schedule, now: frame.now, resized: frame.resized };
 }
 
 const partOf = (path: string): string => {

@@ -1,0 +1,49 @@
+import type { Load, Scenario } from "../core/design/types.ts";
+import { parseLoad, parseScenario } from "../scenario/parse.ts";
+import { cannotBuild } from "./cannot-build.ts";
+import type { Doc } from "./document.ts";
+
+/** Why a change is refused, in one sentence; null when it may pass. */
+export type Gate = (doc: Doc) => string | null;
+
+const known = new WeakMap<object, string | null>();
+
+function remembered<T extends object>(value: T, find: (value: T) => string | null): string | null {
+  let fault = known.get(value);
+  if (fault === undefined) {
+    fault = find(value);
+    known.set(value, fault);
+  }
+  return fault;
+}
+
+const first = (problems: readonly { message: string }[]): string => problems[0]?.message ?? "It cannot be read.";
+
+/** Why a design may not stand: it cannot be built as drawn, or could not be read back from a file. */
+export const designFault = (s: Scenario): string | null =>
+  remembered(s, () => {
+    try {
+      const read = parseScenario(s, "the design");
+      return read.ok ? cannotBuild(s) : (buildFault(s) ?? first(read.problems));
+    } catch (e) {
+      return `It cannot be worked out: ${e instanceof Error ? e.message : String(e)}.`;
+    }
+  });
+
+/** the builder's own words for what the schema refuses as well, where there are such */
+function buildFault(s: Scenario): string | null {
+  try {
+    return cannotBuild(s);
+  } catch {
+    return null;
+  }
+}
+
+const loadFault = (load: Load): string | null =>
+  remembered(load, () => {
+    const read = parseLoad(load, "the load");
+    return read.ok ? null : first(read.problems);
+  });
+
+/** The one gate that every change of the document passes: what it lets through can be drawn, saved and read back. */
+export const gate: Gate = ({ a, b, load }) => designFault(a) ?? designFault(b) ?? loadFault(load);
