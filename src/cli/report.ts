@@ -1,5 +1,6 @@
-import { writeFileSync } from "node:fs";
-import { resolve } from "node:path";
+import { accessSync, constants, statSync, writeFileSync } from "node:fs";
+import { dirname, resolve } from "node:path";
+import { analyze } from "../core/analyze.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
@@ -39,11 +40,17 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   if (out === undefined && csv === undefined && !more.json) throw new Refusal("report needs --out HTML, --csv CSV or --json, none is given.");
   const b = compare === undefined ? null : loadScenario(compare).scenario;
   const request = requestOf(scenario, b, values, dayOf(more.texts["date"]));
+  // what would be refused at the end is refused before the long work
+  for (const f of [out, csv]) if (f !== undefined) writing(f, refuseUnwritable);
+  const load = request.load;
+  const a = analyze(scenario, load, { radiusM: request.radiusM });
+  if (!a.ok) throw noSteadyPosition(file, a.reason);
+  const rival = b && analyze(b, load, { radiusM: request.radiusM });
+  if (rival && !rival.ok) throw new Refusal(`${compare}: no steady position at this load: ${rival.reason.message}`, EXIT.noEquilibrium);
   const given = await studies(request, values["jobs"] ?? 1, more.progress);
   const gathered = wholeReport(request, given);
   if (!gathered.ok) throw noSteadyPosition(file, gathered.reason);
   const { data } = gathered;
-  if (data.bReason !== null) throw new Refusal(`${compare}: no steady position at this load: ${data.bReason}`, EXIT.noEquilibrium);
   const written = [...(out === undefined ? [] : [write(out, withFaces(reportHtml(data)))]), ...(csv === undefined ? [] : [write(csv, reportCsv(data))])];
   return { json: { command: "report", file, written, ...reportObject(data) }, text: () => summary(data, written) };
 }
@@ -91,13 +98,24 @@ const REASONS: Readonly<Record<string, string>> = {
 };
 
 /** Paths count from where the command was typed, also when npm has changed the folder. */
-function write(file: string, text: string): { file: string; bytes: number } {
+function writing(file: string, act: (path: string) => void): void {
   try {
-    writeFileSync(resolve(process.env["INIT_CWD"] ?? process.cwd(), file), text);
+    act(resolve(process.env["INIT_CWD"] ?? process.cwd(), file));
   } catch (e) {
     const code = (e as NodeJS.ErrnoException).code ?? "";
     throw new Refusal(`${file}: cannot be written, ${REASONS[code] ?? code}.`);
   }
+}
+
+/** Throws what writing there would throw, as far as can be known beforehand. */
+function refuseUnwritable(path: string): void {
+  const there = statSync(path, { throwIfNoEntry: false });
+  if (there?.isDirectory()) throw Object.assign(new Error(), { code: "EISDIR" });
+  accessSync(there ? path : dirname(path), constants.W_OK);
+}
+
+function write(file: string, text: string): { file: string; bytes: number } {
+  writing(file, (path) => writeFileSync(path, text));
   return { file, bytes: Buffer.byteLength(text) };
 }
 

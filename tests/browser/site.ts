@@ -1,12 +1,10 @@
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { build, type PreviewServer, preview } from "vite";
+import { inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
 
-/** The built page on a port of its own, and a browser to look at it. */
+/** The built page, served once for all files (serve.ts), and a browser to look at it. */
 export interface Site {
   browser: Browser;
   url: string;
@@ -18,10 +16,7 @@ export interface Site {
 const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
 
 export async function startSite(launch: () => Promise<Browser> = plain): Promise<Site> {
-  const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
-  await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
-  const server: PreviewServer = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
-  const url = server.resolvedUrls?.local[0] as string;
+  const url = inject("siteUrl");
   const browser = await launch();
   return {
     browser,
@@ -34,11 +29,7 @@ export async function startSite(launch: () => Promise<Browser> = plain): Promise
       await ready(page);
       return { page, complaints };
     },
-    async close() {
-      await browser.close();
-      await server.close();
-      rmSync(dist, { recursive: true, force: true });
-    },
+    close: () => browser.close(),
   };
 }
 

@@ -3,7 +3,7 @@ import { jsonText } from "../../src/cli/json.ts";
 import type { AxleReport, SideReport } from "../../src/core/analysis.ts";
 import { analyze } from "../../src/core/analyze.ts";
 import { JOINT_NAMES, SIDES } from "../../src/core/design/types.ts";
-import { type Folder, jsonOf, scratchFolder, wheelstay } from "../support/cli.ts";
+import { type Folder, jsonOf, scratchFolder, startWheelstay } from "../support/cli.ts";
 import { expectAbs } from "../support/close.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";
 
@@ -88,7 +88,7 @@ describe("every command with --json", () => {
   });
 
   it("finds files from where npm was called", async () => {
-    const r = await wheelstay(["kinematics", "heavy-forked.json", "--json"], new URL("../../scenarios", import.meta.url).pathname);
+    const r = await startWheelstay(["kinematics", "heavy-forked.json", "--json"], new URL("../../scenarios", import.meta.url).pathname);
     expect(r.code).toBe(0);
     expect((JSON.parse(r.out) as { file: string }).file).toBe("heavy-forked.json");
   });

@@ -5,7 +5,7 @@ import { buildBench } from "../../src/core/analyze.ts";
 import { driveReport } from "../../src/core/drive/drive-report.ts";
 import { safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { G } from "../../src/core/units.ts";
-import { type Folder, jsonOf, scratchFolder, wheelstay } from "../support/cli.ts";
+import { type Folder, jsonOf, scratchFolder, startWheelstay, wheelstay } from "../support/cli.ts";
 import { expectAbs } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
 
@@ -58,7 +58,7 @@ describe("map", () => {
 
   it("gives the same on one core and on two, and less speed on a rougher road", async () => {
     const one = await wheelstay(["map", ASYMMETRIC, "--json", "--points", "10"]);
-    const two = await wheelstay(["map", ASYMMETRIC, "--json", "--points", "10", "--jobs", "2"]);
+    const two = await startWheelstay(["map", ASYMMETRIC, "--json", "--points", "10", "--jobs", "2"]);
     expect(two.code).toBe(0);
     expect(two.out).toBe(one.out);
     const rough = await jsonOf<MapJson>(["map", ASYMMETRIC, "--points", "10", "--shock", "1.5"]);
@@ -112,7 +112,7 @@ describe("changes", () => {
 
   it("gives the same changes on two cores, and goes by lean where asked", async () => {
     const one = await jsonOf<ChangesJson>(["changes", FORKED, "--aim", "lean", "--lateral", "-0.4"]);
-    const two = await jsonOf<ChangesJson>(["changes", FORKED, "--aim", "lean", "--lateral", "-0.4", "--jobs", "2"]);
+    const two = await jsonOf<ChangesJson>(["changes", FORKED, "--aim", "lean", "--lateral", "-0.4", "--jobs", "2"], startWheelstay);
     expect(one.hand).toBe("right");
     expect(two.changes.map((c) => c.id)).toEqual(one.changes.map((c) => c.id));
     expect(two).toEqual(one);
@@ -133,7 +133,7 @@ describe("report", () => {
       b: { scenario: { name: string } };
       analysis: { right: { camberDeg: number } };
     }
-    const r = await jsonOf<ReportJson>(["report", FORKED, "--out", html, "--csv", csv, ...day, "--jobs", "2"]);
+    const r = await jsonOf<ReportJson>(["report", FORKED, "--out", html, "--csv", csv, ...day, "--jobs", "2"], startWheelstay);
     const page = readFileSync(html, "utf8");
     expect(page).toMatch(/^<!doctype html>[\s\S]*Axle report of 2026-02-03[\s\S]*<\/html>\n$/);
     expect(r.written).toEqual([

@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect } from "vitest";
+import { main } from "../../src/cli/main.ts";
 import { shippedText } from "./shipped.ts";
 
 const root = new URL("../..", import.meta.url).pathname;
@@ -13,8 +14,8 @@ export interface Run {
   err: string;
 }
 
-/** Runs the program as its npm script does, from the root of the project or as if typed in `from`. */
-export function wheelstay(args: readonly string[], from = root): Promise<Run> {
+/** Runs the program as its npm script does, a process of its own, from the root of the project or as if typed in `from`. */
+export function startWheelstay(args: readonly string[], from = root): Promise<Run> {
   return new Promise((done) => {
     const options = { cwd: root, env: { ...process.env, INIT_CWD: from }, maxBuffer: 2 ** 26 };
     execFile(process.execPath, ["src/cli/run.mjs", "src/cli/main.ts", ...args], options, (error, out, err) => {
@@ -23,9 +24,39 @@ export function wheelstay(args: readonly string[], from = root): Promise<Run> {
   });
 }
 
+/**
+ * Runs the program's `main` inside the test, one at a time, and catches what it writes: a process of its own costs ten
+ * times as much, most of it to start and warm up. tests/cli/process.test.ts holds the two against each other, command by
+ * command; what asks for several cores needs `startWheelstay`.
+ */
+export async function wheelstay(args: readonly string[], from = root): Promise<Run> {
+  const streams = [process.stdout, process.stderr] as const;
+  const [writeOut, writeErr] = streams.map((s) => s.write);
+  const listeners = process.stdout.listeners("error");
+  const typedIn = process.env["INIT_CWD"];
+  const text = ["", ""];
+  process.env["INIT_CWD"] = from;
+  streams.forEach((s, i) => {
+    s.write = (chunk: string | Uint8Array): boolean => {
+      text[i] += typeof chunk === "string" ? chunk : Buffer.from(chunk).toString();
+      return true;
+    };
+  });
+  try {
+    const code = await main(args);
+    return { code, out: text[0]!, err: text[1]! };
+  } finally {
+    process.stdout.write = writeOut!;
+    process.stderr.write = writeErr!;
+    for (const l of process.stdout.listeners("error")) if (!listeners.includes(l)) process.stdout.off("error", l as () => void);
+    if (typedIn === undefined) delete process.env["INIT_CWD"];
+    else process.env["INIT_CWD"] = typedIn;
+  }
+}
+
 /** The one JSON object of a run that must have gone well, and nothing besides. */
-export async function jsonOf<T = Record<string, unknown>>(args: readonly string[]): Promise<T> {
-  const r = await wheelstay([...args, "--json"]);
+export async function jsonOf<T = Record<string, unknown>>(args: readonly string[], run: typeof wheelstay = wheelstay): Promise<T> {
+  const r = await run([...args, "--json"]);
   expect(r.err).toBe("");
   expect(r.code).toBe(0);
   expect(r.out.endsWith("}\n")).toBe(true);

@@ -6,9 +6,6 @@ import { type CornerKinematics, kinematicsAt, kinematicsOf } from "../../../src/
 import { type CornerPose, positionAtTravel } from "../../../src/core/linkage/position.ts";
 import { p, referenceCorner } from "./reference-corner.ts";
 
-/** The same corners in every run, so that a failure comes back; FC_SEED in the environment gives others. */
-fc.configureGlobal({ seed: Number(process.env.FC_SEED ?? 8855) });
-
 /** Asserts |actual - expected| <= tolerance, all in `unit`; NaN never passes. */
 export function expectClose(actual: number, expected: number, tolerance: number, unit: string): void {
   const miss = Math.abs(actual - expected);

@@ -1,0 +1,24 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { build, preview } from "vite";
+import type { TestProject } from "vitest/node";
+
+declare module "vitest" {
+  interface ProvidedContext {
+    /** where the built page is served */
+    siteUrl: string;
+  }
+}
+
+/** Builds the page once for all browser tests of a run and serves it on a port of its own; the last thing is to clear up. */
+export async function setup(project: TestProject): Promise<() => Promise<void>> {
+  const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
+  await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
+  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  project.provide("siteUrl", server.resolvedUrls?.local[0] as string);
+  return async () => {
+    await server.close();
+    rmSync(dist, { recursive: true, force: true });
+  };
+}
