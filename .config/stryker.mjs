@@ -31,7 +31,7 @@ export default {
   incrementalFile: ".mutants/last-run.json",
   concurrency: 2,
   timeoutMS: 20_000,
-  reporters: ["clear-text", "json"],
+  reporters: ["clear-text", "progress-append-only", "json"],
   jsonReporter: { fileName: ".mutants/report.json" },
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false },
   thresholds: { high: 95, low: 85, break: null },
