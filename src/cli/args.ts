@@ -1,4 +1,5 @@
 import { parseArgs } from "node:util";
+import { quoted, shownText } from "../scenario/words.ts";
 import type { Command, NumberOption, TextOption } from "./command.ts";
 import { Refusal } from "./refusal.ts";
 
@@ -26,7 +27,7 @@ export function parseCommand(command: Command, args: readonly string[]): Parsed 
     const known = Object.hasOwn(options, token.name);
     if (!known) throw unknownOption(token.rawName, Object.keys(options));
     if (options[token.name]?.type === "boolean") {
-      if (token.value !== undefined) throw new Refusal(`--${token.name} takes no value, but "${token.value}" was given.`);
+      if (token.value !== undefined) throw new Refusal(`--${token.name} takes no value, but ${quoted(token.value)} was given.`);
       if (token.name === "json" || token.name === "help") parsed[token.name] = true;
       else parsed.flags.add(token.name);
       continue;
@@ -56,22 +57,22 @@ function joinNumbers(args: readonly string[], command: Command): string[] {
 function numberOf(o: NumberOption, text: string | undefined): number {
   const allowed = `allowed ${o.min} to ${o.max} ${o.unit}`;
   if (text === undefined) throw new Refusal(`--${o.flag} has no value; ${allowed}.`);
-  if (!NUMBER.test(text.trim())) throw new Refusal(`--${o.flag} is "${text}", which is not a number; ${allowed}.`);
+  if (!NUMBER.test(text.trim())) throw new Refusal(`--${o.flag} is ${quoted(text)}, which is not a number; ${allowed}.`);
   const value = Number(text);
-  if (o.whole && !Number.isInteger(value)) throw new Refusal(`--${o.flag} is "${text}", which is not a whole number; ${allowed}.`);
-  if (!(value >= o.min && value <= o.max)) throw new Refusal(`--${o.flag} is ${text} ${o.unit}; ${allowed}.`);
+  if (o.whole && !Number.isInteger(value)) throw new Refusal(`--${o.flag} is ${quoted(text)}, which is not a whole number; ${allowed}.`);
+  if (!(value >= o.min && value <= o.max)) throw new Refusal(`--${o.flag} is ${shownText(text)} ${o.unit}; ${allowed}.`);
   return value;
 }
 
 function textOf(o: TextOption, text: string | undefined): string {
   const wanted = o.oneOf ? `allowed ${o.oneOf.join(", ")}` : `${o.valueName} is wanted`;
   if (text === undefined || text === "") throw new Refusal(`--${o.flag} has no value; ${wanted}.`);
-  if (o.oneOf && !o.oneOf.includes(text)) throw new Refusal(`--${o.flag} is "${text}"; ${wanted}.`);
+  if (o.oneOf && !o.oneOf.includes(text)) throw new Refusal(`--${o.flag} is ${quoted(text)}; ${wanted}.`);
   return text;
 }
 
 function unknownOption(raw: string, known: readonly string[]): Refusal {
-  return new Refusal(`${raw} is not a known option; allowed ${known.map((k) => `--${k}`).join(", ")}.`);
+  return new Refusal(`${shownText(raw)} is not a known option; allowed ${known.map((k) => `--${k}`).join(", ")}.`);
 }
 
 function wrongCount(command: Command, given: number): Refusal {

@@ -13,7 +13,7 @@ import type { LoadedScenario } from "./files.ts";
 import { chooseLoad, loadWords } from "./load.ts";
 import { EXIT, Refusal } from "./refusal.ts";
 import { block, num, signed, table } from "./table.ts";
-import { changesTasks, runTasks } from "./tasks.ts";
+import { changesTasks, runTasks, usefulJobs } from "./tasks.ts";
 
 const AIM: TextOption = {
   flag: "aim",
@@ -38,7 +38,7 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
   const hand = (more.texts["hand"] ?? (chosen.load.lateralG < 0 ? "right" : "left")) as Hand;
   const aim = (more.texts["aim"] ?? "speed") as Aim;
   const options = { radiusM: curve.radiusM, hand, shock: values["shock"] ?? 1, load: chosen.load, aim };
-  const tasks = changesTasks(scenario, options, values["jobs"] ?? 1);
+  const tasks = changesTasks(scenario, options, usefulJobs(values["jobs"]));
   const parts = await runTasks(tasks, tasks.length, (share) => more.progress.at(share, "of the changes"));
   const whole = parts.filter((p) => p !== null);
   if (whole.length === 0) throw new Refusal(`${file}: the car finds no steady position at rest, so no change can be judged.`, EXIT.noEquilibrium);

@@ -88,7 +88,7 @@ export const JOBS: NumberOption = {
   min: 1,
   max: 64,
   unit: "at a time",
-  about: "work on several cores: this many parts of the study at a time; without it one",
+  about: "work on several cores: this many parts of the study at a time, no more than there are cores; without it one",
   whole: true,
 };
 export const HANDS = ["left", "right"] as const;

@@ -1,35 +1,61 @@
-import { readFileSync } from "node:fs";
+import { closeSync, openSync, readSync } from "node:fs";
 import { resolve } from "node:path";
 import type { Scenario } from "../core/design/types.ts";
+import { CAPS } from "../scenario/caps.ts";
 import { parseScenario } from "../scenario/parse.ts";
+import { textOfBytes } from "../scenario/read-file.ts";
+import { shownName, visible } from "../scenario/words.ts";
 import { Refusal } from "./refusal.ts";
+import { why } from "./why.ts";
 
 export interface LoadedScenario {
   /** as given */
   file: string;
+  /** the same from the root of the disk */
+  path: string;
   scenario: Scenario;
 }
 
-const REASONS: Record<string, string> = {
-  ENOENT: "there is no such file",
-  EISDIR: "it is a folder",
-  EACCES: "reading it is not permitted",
-};
-/** More problems than this are only counted. */
-const SHOWN = 20;
+/** Paths count from where the command was typed, also when npm has changed the folder. */
+export const typedPath = (file: string): string => resolve(process.env["INIT_CWD"] ?? process.cwd(), file);
 
-/** Reads and checks a scenario; paths count from where the command was typed, also when npm has changed the folder. */
+/** Reads and checks a scenario. */
 export function loadScenario(file: string): LoadedScenario {
-  let text: string;
-  try {
-    text = readFileSync(resolve(process.env["INIT_CWD"] ?? process.cwd(), file), "utf8");
-  } catch (e) {
-    const code = (e as NodeJS.ErrnoException).code ?? "";
-    throw new Refusal(`${file}: cannot be read, ${REASONS[code] ?? code}.`);
-  }
-  const r = parseScenario(text, file);
-  if (r.ok) return { file, scenario: r.scenario };
-  const lines = r.problems.slice(0, SHOWN).map((p) => p.message);
-  if (r.problems.length > SHOWN) lines.push(`${file}: and ${r.problems.length - SHOWN} more problems.`);
+  const name = shownName(file);
+  const read = textOfBytes(readBytes(file), file);
+  if (!read.ok) throw new Refusal(read.message);
+  const r = parseScenario(read.text, file);
+  if (r.ok) return { file, path: typedPath(file), scenario: r.scenario };
+  const lines = r.problems.map((p) => p.message);
+  if (r.more > 0) lines.push(`${name}: and ${r.more} more problems.`);
   throw new Refusal(lines.join("\n"));
+}
+
+/** The bytes of a file, one more than allowed at most: what gives bytes for ever, as some devices do, is read no further. */
+function readBytes(file: string): Uint8Array {
+  const bytes = new Uint8Array(CAPS.fileBytes + 1);
+  let length = 0;
+  try {
+    const fd = openSync(typedPath(file), "r");
+    try {
+      for (let got = -1; got !== 0 && length < bytes.length; length += got) got = readSync(fd, bytes, length, bytes.length - length, null);
+    } finally {
+      closeSync(fd);
+    }
+  } catch (e) {
+    throw new Refusal(`${shownName(file)}: cannot be read, ${why(e, "there is no such file")}.`);
+  }
+  return bytes.subarray(0, length);
+}
+
+/** The same with every text as a terminal may show it: names come from others. */
+export function forTerminal({ file, path, scenario }: LoadedScenario): LoadedScenario {
+  return { file: visible(file), path, scenario: visibleTexts(scenario) as Scenario };
+}
+
+function visibleTexts(value: unknown): unknown {
+  if (typeof value === "string") return visible(value);
+  if (Array.isArray(value)) return value.map(visibleTexts);
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, v]) => [key, visibleTexts(v)]));
 }

@@ -1,4 +1,4 @@
-import { nearest } from "../scenario/words.ts";
+import { nearest, quoted, visible } from "../scenario/words.ts";
 import { analyzeCommand } from "./analyze.ts";
 import { parseCommand, usageLine } from "./args.ts";
 import { armCommand } from "./arm.ts";
@@ -6,15 +6,16 @@ import { changesCommand } from "./changes.ts";
 import type { Answer, Command } from "./command.ts";
 import { compareCommand } from "./compare.ts";
 import { driveCommand } from "./drive.ts";
-import { loadScenario } from "./files.ts";
+import { forTerminal, loadScenario } from "./files.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
 import { mapCommand } from "./map.ts";
 import { motionCommand } from "./motion.ts";
-import { createProgress } from "./progress.ts";
+import { createProgress, type ProgressStream } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
 import { reportCommand } from "./report.ts";
 import { rigCommand } from "./rig.ts";
+import { type Sink, send } from "./send.ts";
 
 const COMMANDS: readonly Command[] = [
   analyzeCommand,
@@ -59,44 +60,59 @@ function commandHelp(c: Command): string {
   return [usageLine(c), "", `${c.about}.`, c.help, "", ...options.map(([flag, about]) => `  ${flag!.padEnd(widest)}  ${about}`), "", EXIT_WORDS, ""].join("\n");
 }
 
-async function run(args: readonly string[]): Promise<string> {
-  const [name, ...rest] = args;
-  if (name === "--help" || name === "-h") return programHelp();
+/** Streams of the program; those of the process, or a test's own. */
+export interface Streams {
+  out: Sink;
+  err: Sink & ProgressStream;
+}
+
+function commandNamed(name: string | undefined): Command {
   if (name === undefined) throw new Refusal(`A command is needed.\n${programHelp()}`);
   const command = COMMANDS.find((c) => c.name === name);
-  if (!command)
-    throw new Refusal(
-      `"${name}" is not a known command; the nearest one is ${nearest(
-        name,
-        COMMANDS.map((c) => c.name),
-      )}. --help lists them.`,
-    );
+  if (command) return command;
+  const names = COMMANDS.map((c) => c.name);
+  const near = nearest(name, names);
+  throw new Refusal(
+    `${quoted(name)} is not a known command; ${near === undefined ? `allowed ${names.join(", ")}` : `the nearest one is ${near}`}. --help tells more.`,
+  );
+}
+
+async function run(args: readonly string[], err: ProgressStream): Promise<string> {
+  const [name, ...rest] = args;
+  if (name === "--help" || name === "-h") return programHelp();
+  const command = commandNamed(name);
   const parsed = parseCommand(command, rest);
   if (parsed.help) return commandHelp(command);
-  const progress = createProgress(process.stderr);
+  const progress = createProgress(err);
   const files = parsed.files.map(loadScenario);
   let answer: Answer;
   try {
-    answer = await command.run(files, parsed.values, { texts: parsed.texts, flags: parsed.flags, json: parsed.json, progress });
+    answer = await command.run(parsed.json ? files : files.map(forTerminal), parsed.values, {
+      texts: parsed.texts,
+      flags: parsed.flags,
+      json: parsed.json,
+      progress,
+    });
   } finally {
     progress.end();
   }
   if (answer.csv && parsed.flags.has("csv")) return answer.csv();
-  return parsed.json ? jsonText(answer.json) : answer.text();
+  return parsed.json ? jsonText(answer.json) : visibleLines(answer.text());
 }
 
+/** Whatever a message repeats of the command line, its own ends of line are the only ones that act. */
+const visibleLines = (text: string): string => text.split("\n").map(visible).join("\n");
+
 /** The program: prints its answer, or why there is none, and returns the exit code. */
-export async function main(args: readonly string[]): Promise<number> {
-  // a reader that has seen enough, such as head, closes the pipe
-  process.stdout.on("error", (e: NodeJS.ErrnoException) => {
-    if (e.code !== "EPIPE") throw e;
-  });
+export async function main(args: readonly string[], { out, err }: Streams = { out: process.stdout, err: process.stderr }): Promise<number> {
+  // where the messages go may be closed as well; then the exit code alone tells
+  err.on("error", () => {});
   try {
-    process.stdout.write(await run(args));
+    await send(out, await run(args, err));
     return EXIT.done;
   } catch (e) {
     if (!(e instanceof Refusal)) throw e;
-    process.stderr.write(`${e.message}\n`);
+    await send(err, `${visibleLines(e.message)}\n`).catch(() => {});
     return e.code;
   }
 }

@@ -10,7 +10,7 @@ import { cautionsText } from "./cautions.ts";
 import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { block, num, table } from "./table.ts";
-import { runTasks } from "./tasks.ts";
+import { runTasks, usefulJobs } from "./tasks.ts";
 
 const POINTS: NumberOption = {
   flag: "points",
@@ -50,7 +50,7 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
     speedsMps: evenly(0, kmhToMps(range.kmh), count),
   };
   const tasks = HANDS.map((hand) => ({ kind: "map" as const, scenario, options: { ...options, hand } }));
-  const [left, right] = (await runTasks(tasks, values["jobs"] ?? 1, (share) => more.progress.at(share, "of the speed map"))) as [SpeedMap, SpeedMap];
+  const [left, right] = (await runTasks(tasks, usefulJobs(values["jobs"]), (share) => more.progress.at(share, "of the speed map"))) as [SpeedMap, SpeedMap];
   const curves = radii.map((radiusM) => curveAnswer(scenario, left, right, radiusM));
   return {
     json: {

@@ -2,6 +2,8 @@ import { COMMON, completeParams, MANOEUVRE_INFO, MANOEUVRES, type ManoeuvreName,
 import { type MotionReport, motionReport, type PeakRow } from "../motion/run.ts";
 import { type SimulateResult, simulate } from "../motion/simulate.ts";
 import { type Trace, traceCsv, traceTable } from "../motion/trace.ts";
+import { CAPS } from "../scenario/caps.ts";
+import { quoted, shownText } from "../scenario/words.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { cautionsText } from "./cautions.ts";
 import type { Answer, Command, FlagOption, NumberOption, RunHelp, TextOption } from "./command.ts";
@@ -72,10 +74,11 @@ function numbersOf(name: ManoeuvreName, text: string | undefined): Record<string
   const numbers: Record<string, number> = {};
   for (const part of text === undefined ? [] : text.split(",")) {
     const [, key, value] = PAIR.exec(part) ?? [];
-    if (key === undefined || value === undefined) throw new Refusal(`--set has "${part}"; a name and a number are wanted, as speedMps=8.`);
-    if (Object.hasOwn(numbers, key)) throw new Refusal(`--set has ${key} twice; allowed once.`);
+    if (key === undefined || value === undefined) throw new Refusal(`--set has ${quoted(part)}; a name and a number are wanted, as speedMps=8.`);
+    if (key.length > CAPS.wordLetters) throw new Refusal(`--set has ${shownText(key)}, which is no number of a manoeuvre.`);
+    if (Object.hasOwn(numbers, key)) throw new Refusal(`--set has ${shownText(key)} twice; allowed once.`);
     numbers[key] = Number(value);
-    if (!Number.isFinite(numbers[key])) throw new Refusal(`--set has ${key}="${value}", which is not a number.`);
+    if (!Number.isFinite(numbers[key])) throw new Refusal(`--set has ${shownText(key)}=${quoted(value)}, which is not a number.`);
   }
   try {
     return completeParams(name, numbers);

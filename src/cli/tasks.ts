@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { isMainThread, parentPort, Worker, workerData } from "node:worker_threads";
 import type { Scenario } from "../core/design/types.ts";
 import { type ChangesOptions, type ChangesReport, type ChangesShare, studyChanges } from "../core/studies/changes.ts";
@@ -58,6 +59,9 @@ if (!isMainThread && workerData === MARK)
     parentPort?.postMessage({ result: finish(task, (share) => parentPort?.postMessage({ share } satisfies Answer)) } satisfies Answer);
   });
 
+/** How many tasks at a time are of use: more than there are cores only wait for each other, and each repeats what all parts share. */
+export const usefulJobs = (asked = 1, cores = availableParallelism()): number => Math.min(asked, cores);
+
 /** Results in the order of the tasks; `jobs` of them are worked on at a time. One job needs no worker. */
 export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number, told: (share: number) => void): Promise<Result<T>[]> {
   const shares = tasks.map(() => 0);
@@ -103,12 +107,15 @@ function ask(worker: Worker, task: Task, told: (share: number) => void): Promise
       leave();
       failed(e);
     };
+    const ended = (code: number): void => broke(new Error(`a worker of the study ended with ${code} and no result`));
     const leave = (): void => {
       worker.off("message", heard);
+      worker.off("exit", ended);
       worker.off("error", broke);
     };
     worker.on("message", heard);
     worker.on("error", broke);
+    worker.on("exit", ended);
     worker.postMessage(task);
   });
 }

@@ -1,8 +1,8 @@
-import { writeFileSync } from "node:fs";
 import { scenarioJsonSchemaText } from "../scenario/json-schema.ts";
+import { writeWhole } from "./output.ts";
 
 /** Writes the published schema of scenario files; run from the root of the project. */
 export function main(): number {
-  writeFileSync("scenarios/scenario.schema.json", scenarioJsonSchemaText());
+  writeWhole("scenarios/scenario.schema.json", scenarioJsonSchemaText());
   return 0;
 }

@@ -31,7 +31,7 @@ export type ParsedScenario = { ok: true; scenario: Scenario } | { ok: false; pro
  */
 export function parseScenario(input: unknown, fileName: string): ParsedScenario {
   const file = shownName(fileName);
-  if (typeof input === "string" && input.length > CAPS.fileBytes) return wholeFile(file, tooLarge(input.length), "fewer letters");
+  if (typeof input === "string" && input.length > CAPS.fileBytes) return wholeFile(file, TOO_LARGE, "fewer letters");
   const data = typeof input === "string" ? readJson(input, file) : ({ ok: true, value: input } as const);
   if (!data.ok) return data;
   const read = readAs(scenarioSchema, data.value, file);
@@ -56,7 +56,7 @@ export function readJson(text: string, file: string): Parsed<unknown> {
 }
 
 /** That a file is too large, without its name and the full stop. */
-export const tooLarge = (bytes: number): string => `it has ${Math.ceil(bytes / 1000)} kB; a scenario has up to ${CAPS.fileBytes / 1000} kB`;
+export const TOO_LARGE = `it is larger than ${CAPS.fileBytes / 1000} kB, more than a scenario can have`;
 
 const wholeFile = (file: string, words: string, allowed: string) => refused([{ file, path: "", value: undefined, allowed, message: `${file}: ${words}.` }]);
 

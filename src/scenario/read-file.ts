@@ -1,5 +1,5 @@
 import { CAPS } from "./caps.ts";
-import { tooLarge } from "./parse.ts";
+import { TOO_LARGE } from "./parse.ts";
 import { shownName } from "./words.ts";
 
 /** The text of a file, or the sentence that says why it has none that can be a scenario. */
@@ -55,7 +55,7 @@ export const otherKind = (bytes: Uint8Array): string | null => BEGINNINGS.find((
 /** The text of a file's bytes. UTF-8 as JSON has it, or UTF-16 as some editors write it, which begins with its mark. */
 export function textOfBytes(bytes: Uint8Array, fileName: string): FileText {
   const name = shownName(fileName);
-  if (bytes.length > CAPS.fileBytes) return { ok: false, message: `${name}: ${tooLarge(bytes.length)}.` };
+  if (bytes.length > CAPS.fileBytes) return { ok: false, message: `${name}: ${TOO_LARGE}.` };
   if (bytes.length === 0) return { ok: false, message: `${name}: this file is empty.` };
   const kind = otherKind(bytes);
   if (kind !== null) return { ok: false, message: `${name}: this is ${kind}, not a Wheelstay file.` };
@@ -89,7 +89,7 @@ export async function readChosen(chosen: readonly Chosen[]): Promise<FileText & 
   if (others.length > 0) return no(`${chosen.length} files at once: one scenario file at a time can be opened.`);
   if (file === null) return no("That is no file; a scenario file can be opened.");
   if (first?.isFolder) return no(`${shownName(name)}: this is a folder; a scenario file can be opened.`);
-  if (file.size > CAPS.fileBytes) return no(`${shownName(name)}: ${tooLarge(file.size)}.`);
+  if (file.size > CAPS.fileBytes) return no(`${shownName(name)}: ${TOO_LARGE}.`);
   let bytes: ArrayBuffer;
   try {
     bytes = await file.arrayBuffer();

@@ -20,6 +20,11 @@ describe("bad input ends with 1 and tells on stderr alone", () => {
   it.each<[string[], RegExp]>([
     [[], /command is needed[\s\S]*analyze[\s\S]*compare/],
     [["analyse", FORKED], /"analyse" is not a known command; the nearest one is analyze/],
+    [["foo", FORKED], /^"foo" is not a known command; allowed analyze, rig, kinematics[^\n]*\n$/],
+    [["analyze", FORKED, `--${"x".repeat(9000)}`], /^--x{55}\.\.\. is not a known option; allowed --json[^\n]*\n$/],
+    [["report", FORKED, "--json", "--date", "2026-02-31"], /--date is "2026-02-31", and that month has no such day\./],
+    [["report", FORKED, "--json", "--date", "2027-02-29"], /--date is "2027-02-29", and that month has no such day\./],
+    [["report", FORKED, "--json", "--date", "31.2.2026"], /--date is "31\.2\.2026"; a day such as 2026-11-25 is wanted\./],
     [["analyze"], /needs one scenario file, none is given[\s\S]*\[--lateral G\]/],
     [["rig", FORKED, FORKED], /rig needs one scenario file, 2 are given/],
     [["compare", FORKED], /compare needs two scenario files, one is given/],
