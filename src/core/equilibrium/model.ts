@@ -100,7 +100,7 @@ export interface CornerModel {
   chassisLever: Record<ArmName, V2>;
   /** ball joints from the hub's reference point */
   hubLever: Record<ArmName, V2>;
-  /** bearing centre from the hub's reference point; the wheel centre from the bearing centre is its negative */
+  /** bearing centre from the hub's reference point, along the wheel's own axis; the wheel centre from the bearing centre is its negative */
   bearingLever: V2;
   arms: Record<ArmName, ArmModel>;
   joints: Record<JointName, JointModel>;
@@ -222,6 +222,12 @@ function buildArm(
   };
 }
 
+/** The bearing lies inboard of the wheel's middle plane along the wheel's own axis, square to that plane: with static camber it stands higher or lower. */
+const bearingLever = (inboardMm: number, sign: number, staticTurn: number): V2 => [
+  -sign * inboardMm * Math.cos(staticTurn),
+  -sign * inboardMm * Math.sin(staticTurn),
+];
+
 /** Where the spring's lower end stands; `onHub`: its place as built when it is on the hub. */
 function springSeat(seat: SpringSeat, onHub: V2 | null, centre: V2, arms: Record<ArmName, ArmModel>) {
   const name = armOfSeat(seat);
@@ -264,6 +270,7 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
       return { clearance: j.clearanceMm, k, kc: j.clearanceMm > 0 ? JOINT_CENTRING * k : 0 };
     };
     const topAt = at(corner.spring.top);
+    const staticTurn = -sign * degToRad(corner.hub.staticCamberDeg);
     const bearingK = perDegToPerRad(corner.hub.tiltStiffnessNmmPerDeg);
     const width = corner.tyre.effectiveWidthMm ?? corner.wheel.treadWidthMm;
     const chassisLever = { upper: from(at(corner.upperInner), cg), lower: from(at(corner.lowerInner), cg) };
@@ -277,7 +284,7 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
       centre,
       chassisLever,
       hubLever,
-      bearingLever: [-sign * corner.hub.bearingOffsetMm, 0],
+      bearingLever: bearingLever(corner.hub.bearingOffsetMm, sign, staticTurn),
       arms: { upper, lower },
       joints,
       links: [
@@ -286,7 +293,7 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
       ],
       spring: { ...springLaw(corner.spring), top: from(topAt, cg), topAt, ...springSeat(seat, seat.on === "hub" ? at(seat) : null, centre, { upper, lower }) },
       bearing: { k: bearingK, play: degToRad(corner.hub.tiltPlayDeg), kc: corner.hub.tiltPlayDeg > 0 ? PLAY_CENTRING * bearingK : 0 },
-      staticTurn: -sign * degToRad(corner.hub.staticCamberDeg),
+      staticTurn,
       tyre: {
         radius: corner.wheel.radiusMm,
         halfWidth: width / 2,
