@@ -11,6 +11,7 @@ import { createSolver, type Solver } from "./equilibrium/newton.ts";
 import { camberRad, readState } from "./equilibrium/readout.ts";
 import { gripG, REST, solveBeside, solveCold, solveWarm } from "./equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
+import { wheelTravelMm } from "./equilibrium/wheel-travel.ts";
 import { buildArms3d, type LimitContext } from "./limits/context.ts";
 import { allLimits, firstToGive } from "./limits/limits.ts";
 import { MOMENT_ARM_MM, PATH_STEPS } from "./tolerances.ts";
@@ -153,13 +154,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
   const side = (name: Side): SideReport => {
     const i = name === "left" ? 0 : 1;
     const s = state[name];
-    const c = model.corners[i];
     const camberDeg = radToDeg(camberRad(model, q, i));
-    const turn = -state.body.angleRad;
-    const cos = Math.cos(turn),
-      sin = Math.sin(turn);
-    const x = s.wheelCentre[0] - state.body.cg[0];
-    const z = s.wheelCentre[1] - state.body.cg[1];
     const record = <T>(f: (n: (typeof JOINT_NAMES)[number]) => T) =>
       Object.fromEntries(JOINT_NAMES.map((n) => [n, f(n)])) as Record<(typeof JOINT_NAMES)[number], T>;
     return {
@@ -170,7 +165,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
       camberByLoadExponentDeg: bands?.exponent[i] ?? [camberDeg, camberDeg],
       verticalLoadN: s.tyre.verticalN,
       lateralLoadN: s.tyre.lateralN,
-      wheelTravelMm: sin * x + cos * z + model.cg[1] - c.centre[1],
+      wheelTravelMm: wheelTravelMm(model, state, name),
       springForceN: s.spring.totalN,
       springLengthMm: s.spring.lengthMm,
       jointForceN: record((n) => s.joints[n].forceN),

@@ -3,6 +3,8 @@ import { JOINT_WORDS } from "../core/design/part-words.ts";
 import { JOINT_NAMES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
+import { BODY_TURN, HEAVE } from "../core/equilibrium/unknowns.ts";
+import { wheelTravelAt } from "../core/equilibrium/wheel-travel.ts";
 import { armBucklingLimit, armStressLimits } from "../core/limits/arms.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import { retentionDemand } from "../core/limits/hub-retention.ts";
@@ -90,11 +92,9 @@ export function jointNow(s: Stepper, i: 0 | 1): Demand {
 /** Rise of a wheel's centre against the body, mm, positive in bump. */
 export function travelMm(s: Stepper, i: 0 | 1): number {
   const c = s.m.axle.corners[i];
+  const { cg } = s.m.axle;
   const [ux, uz] = wheelCentreShift(c, s.q);
-  const turn = -s.q[1]!;
-  const x = c.centre[0] + ux;
-  const z = c.centre[1] + uz - s.m.axle.cg[1] - s.q[0]!;
-  return Math.sin(turn) * x + Math.cos(turn) * z + s.m.axle.cg[1] - c.centre[1];
+  return wheelTravelAt(c, cg, [cg[0], cg[1] + s.q[HEAVE]!], s.q[BODY_TURN]!, [c.centre[0] + ux, c.centre[1] + uz]);
 }
 
 /** Keeps the arms' stresses of each wheel: told anew only when their loads have changed, because they cost as much as twenty steps. */

@@ -1,7 +1,8 @@
 import type { AxleSystem } from "../core/equilibrium/condense.ts";
-import { positivePart } from "../core/equilibrium/contact-law.ts";
 import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point, point, pushApart } from "../core/equilibrium/couple.ts";
 import type { AxleModel, CornerModel } from "../core/equilibrium/model.ts";
+import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
+import { positivePart } from "../core/numerics/positive-part.ts";
 import { BEARING_DAMPING_S, BLEND_MM, JOINT_DAMPING_S } from "./settings.ts";
 
 /**
@@ -21,6 +22,7 @@ export interface Rates {
 
 const p1 = point();
 const p2 = point();
+const span = springSpan();
 
 /** Speed of point 2 against point 1 along x and z, left in `between`. */
 const between = { x: 0, z: 0 };
@@ -94,13 +96,7 @@ export function bearingDamping(sys: AxleSystem | null, r: Float64Array, q: Float
 export function springDamper(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, rates: Rates): number {
   const { bumpNsPerM, reboundNsPerM } = c.corner.spring.damping;
   if (bumpNsPerM === 0 && reboundNsPerM === 0) return 0;
-  const s = c.spring;
-  bodyPoint(p1, q, s.top);
-  if (s.on === "hub") hubPoint(p2, q, c.base, s.hubLever);
-  else nodePoint(p2, q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
-  const dx = s.seatAt[0] - s.topAt[0] + p2.dx - p1.dx;
-  const dz = s.seatAt[1] - s.topAt[1] + p2.dz - p1.dz;
-  const length = Math.sqrt(dx * dx + dz * dz);
+  const { dx, dz, length } = springEnds(p1, p2, q, c, span);
   const nx = dx / length;
   const nz = dz / length;
   speedBetween(rates.end, p1, p2);

@@ -1,8 +1,10 @@
 import { type Bench, buildBench, solveLoad } from "../core/analyze.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
+import { point } from "../core/equilibrium/couple.ts";
 import type { AxleModel, TyreModel } from "../core/equilibrium/model.ts";
 import { createSolver, relax } from "../core/equilibrium/newton.ts";
 import { REST } from "../core/equilibrium/solve.ts";
+import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import { type ArmWatch, armWatch, type Demand, jointNow, retentionNow, tyreNow, utilization, watchArms } from "./demand.ts";
@@ -232,33 +234,12 @@ function caution(x: Session, i: 0 | 1, at: string): void {
     );
 }
 
-/** Length of a corner's spring now, mm. */
-export function springLength(s: Stepper, i: 0 | 1): number {
-  const c = s.m.axle.corners[i];
-  const sp = c.spring;
-  const { q } = s;
-  const top = turned(sp.top, q[1]!);
-  const tx = s.m.axle.cg[0] + top[0];
-  const tz = s.m.axle.cg[1] + q[0]! + top[1];
-  let sx: number;
-  let sz: number;
-  if (sp.on === "hub") {
-    const lever = turned(sp.hubLever, q[c.base + 2]!);
-    sx = c.centre[0] + q[c.base]! + lever[0];
-    sz = c.centre[1] + q[c.base + 1]! + lever[1];
-  } else {
-    const arm = c.arms[sp.arm!];
-    const k = arm.base + 3 * arm.seatNode!;
-    sx = arm.nodes[arm.seatNode!]![0] + q[k]!;
-    sz = arm.nodes[arm.seatNode!]![1] + q[k + 1]!;
-  }
-  return Math.sqrt((sx - tx) ** 2 + (sz - tz) ** 2);
-}
+const top = point();
+const seat = point();
+const span = springSpan();
 
-const turned = (p: readonly [number, number], a: number): [number, number] => [
-  Math.cos(a) * p[0] - Math.sin(a) * p[1],
-  Math.sin(a) * p[0] + Math.cos(a) * p[1],
-];
+/** Length of a corner's spring now, mm. */
+export const springLength = (s: Stepper, i: 0 | 1): number => springEnds(top, seat, s.q, s.m.axle.corners[i], span).length;
 
 function loseWheel(x: Session, i: 0 | 1): void {
   const c = x.m.axle.corners[i].corner;

@@ -2,6 +2,7 @@ import { limitsAt, solveLoad } from "../core/analyze.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleModel } from "../core/equilibrium/model.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
+import { wheelTravelMm } from "../core/equilibrium/wheel-travel.ts";
 import { CHANNELS, channelIndex } from "./channels.ts";
 import { completeParams, loadsOf, type ManoeuvreName, type Params, plan } from "./manoeuvres.ts";
 import { readChannels, staticChannels } from "./read-channels.ts";
@@ -143,15 +144,8 @@ function steadyAnswer(x: Session, load: Load, speedMps: number): SteadyAnswer {
   const solved = solveLoad(x.bench, load);
   if (!solved.ok) return { values: null, state: null, reason: solved.reason.message };
   const { state } = solved;
-  const travel = Object.fromEntries(SIDES.map((side) => [side, staticTravel(x.m.axle, state, side)])) as Record<Side, number>;
+  const travel = Object.fromEntries(SIDES.map((side) => [side, wheelTravelMm(x.m.axle, state, side)])) as Record<Side, number>;
   return { values: staticChannels(state, limitsAt(x.bench, state, speedMps), travel, x.s.grip), state, reason: null };
-}
-
-function staticTravel(axle: AxleModel, state: AxleState, side: Side): number {
-  const c = axle.corners[side === "left" ? 0 : 1];
-  const x = state[side].wheelCentre[0] - state.body.cg[0];
-  const z = state[side].wheelCentre[1] - state.body.cg[1];
-  return Math.sin(-state.body.angleRad) * x + Math.cos(state.body.angleRad) * z + axle.cg[1] - c.centre[1];
 }
 
 function finish(

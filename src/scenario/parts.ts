@@ -155,7 +155,7 @@ export const hubSchema = z.strictObject({
   tiltStiffnessNmmPerDeg: num(1, 1e8, "N·mm/°", "moment that tilts the wheel on its bearing by a degree once the play is used up"),
   tiltPlayDeg: num(0, 10, "°", "the wheel tilts freely this far to either side").default(0),
   staticCamberDeg: num(-20, 20, "°", "camber built in; positive = top outward").default(0),
-  bearingOffsetMm: num(-100, 100, "mm", "bearing centre inboard of the wheel's mid-plane").default(0),
+  bearingOffsetMm: num(-100, 100, "mm", "bearing centre inboard of the wheel's mid-plane, along the wheel's own axis").default(0),
   retention: retentionSchema,
   heat: z
     .strictObject({

@@ -2,12 +2,14 @@ import type { BudgetPart, SidePart } from "../analysis.ts";
 import type { Load } from "../design/types.ts";
 import { type BeamOut, beamElement, beamOut } from "../equilibrium/beam.ts";
 import { type AxleSystem, axleSystem, factor, solveSystem } from "../equilibrium/condense.ts";
-import { bodyPoint, hubPoint, nodePoint, type Point } from "../equilibrium/couple.ts";
-import { barElement, springForce } from "../equilibrium/force-elements.ts";
+import { bodyPoint, hubPoint, nodePoint, type Point, point } from "../equilibrium/couple.ts";
+import { barElement } from "../equilibrium/force-elements.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import { FINAL_BLEND } from "../equilibrium/newton.ts";
+import { type SpringSpan, springEnds, springSpan } from "../equilibrium/spring-ends.ts";
 import { type TreadOut, tread, treadOut } from "../equilibrium/tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "../equilibrium/tyre-forces.ts";
+import { springForce } from "../linkage/spring-force.ts";
 import { addRows, distanceRow, entry, newRows, pair, type Rows, row, rowForces } from "./rows.ts";
 
 /**
@@ -36,6 +38,7 @@ export interface ElementSet {
   v: Float64Array;
   p1: Point;
   p2: Point;
+  span: SpringSpan;
   treads: [TreadOut, TreadOut];
   side: [number, number];
 }
@@ -43,7 +46,6 @@ export interface ElementSet {
 /** A slack spring or a lifted tyre keeps this share of its stiffness, so that the unit load always finds a way. */
 const SLACK_SHARE = 1e-6;
 
-const blank = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
 const BEAM = 20;
 
 /** Number of deformations and forces follows from the model alone. */
@@ -87,8 +89,9 @@ export function elementSet(model: AxleModel): ElementSet {
     beams: new Float64Array(BEAM * model.elementCount),
     beam: beamOut(),
     v: new Float64Array(model.n),
-    p1: blank(),
-    p2: blank(),
+    p1: point(),
+    p2: point(),
+    span: springSpan(),
     treads: [treadOut(), treadOut()],
     side: [0, 0],
   };
@@ -198,12 +201,7 @@ function cornerRows(set: ElementSet, q: Float64Array, load: Load, i: 0 | 1, from
     }
   }
   const s = c.spring;
-  bodyPoint(p1, q, s.top);
-  if (s.on === "hub") hubPoint(p2, q, c.base, s.hubLever);
-  else nodePoint(p2, q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
-  const dx = s.seatAt[0] - s.topAt[0] + p2.dx - p1.dx;
-  const dz = s.seatAt[1] - s.topAt[1] + p2.dz - p1.dz;
-  const length = Math.sqrt(dx * dx + dz * dz);
+  const { dx, dz, length } = springEnds(p1, p2, q, c, set.span);
   distanceRow(r, p1, p2, dx / length, dz / length, Math.max(springForce(s, length, FINAL_BLEND.mm).rate, SLACK_SHARE * s.k));
   e[at++] = length;
   const tilt = q[c.base + 3]!;

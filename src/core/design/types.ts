@@ -139,7 +139,7 @@ export interface Hub {
   tiltPlayDeg: number;
   /** camber built in, °; positive: top outward */
   staticCamberDeg: number;
-  /** bearing centre inboard of the wheel's mid-plane, mm */
+  /** bearing centre inboard of the wheel's mid-plane along the wheel's own axis, mm */
   bearingOffsetMm: number;
   retention: Retention;
   /** running heat: friction coefficient of the running faces, mean radius of rubbing on the journal, outer surface that cools */

@@ -1,7 +1,7 @@
 import type { Load } from "../design/types.ts";
+import { positivePart, positiveSlope } from "../numerics/positive-part.ts";
 import { beamElement } from "./beam.ts";
 import type { AxleSystem } from "./condense.ts";
-import { positivePart, positiveSlope } from "./contact-law.ts";
 import { addK, bodyPoint, hubPoint, nodePoint } from "./couple.ts";
 import { antiRollBar, masses, pinJoint, springs } from "./force-elements.ts";
 import type { AxleModel } from "./model.ts";

@@ -1,24 +1,13 @@
+import { springForce } from "../linkage/spring-force.ts";
+import { positivePart, positiveSlope } from "../numerics/positive-part.ts";
 import type { AxleSystem } from "./condense.ts";
-import { positivePart, positiveSlope } from "./contact-law.ts";
-import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point } from "./couple.ts";
-import type { AxleModel, CornerModel, SpringModel } from "./model.ts";
+import { addK, couple, type Point } from "./couple.ts";
+import type { AxleModel, CornerModel } from "./model.ts";
+import { springEnds } from "./spring-ends.ts";
 import { wheelLevers } from "./tyre-forces.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
-
-/** Force of the spring and its stops at a length, N (push positive), and its derivative by shortening, N/mm. */
-export function springForce(s: SpringModel, length: number, w: number): { spring: number; bump: number; droop: number; rate: number } {
-  const a = s.free - length;
-  const b = s.bumpLength - length;
-  const d = length - s.droopLength;
-  return {
-    spring: s.k * positivePart(a, w),
-    bump: s.bumpK * positivePart(b, w),
-    droop: s.droopK === 0 ? 0 : s.droopK * positivePart(d, w),
-    rate: s.k * positiveSlope(a, w) + s.bumpK * positiveSlope(b, w) + (s.droopK === 0 ? 0 : s.droopK * positiveSlope(d, w)),
-  };
-}
 
 export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, clearance: number, k: number, kc: number, w: number): void {
   const dx = p2.dx - p1.dx;
@@ -42,18 +31,13 @@ export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2:
 }
 
 export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, ws: Workspace, w: number): void {
-  const s = c.spring;
-  bodyPoint(ws.p1, q, s.top);
-  const p2 = s.on === "hub" ? hubPoint(ws.p2, q, c.base, s.hubLever) : nodePoint(ws.p2, q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
-  const dx = s.seatAt[0] - s.topAt[0] + p2.dx - ws.p1.dx;
-  const dz = s.seatAt[1] - s.topAt[1] + p2.dz - ws.p1.dz;
-  const length = Math.sqrt(dx * dx + dz * dz);
-  const f = springForce(s, length, w);
-  const push = f.spring + f.bump - f.droop;
+  const { dx, dz, length } = springEnds(ws.p1, ws.p2, q, c, ws.span);
+  const f = springForce(c.spring, length, w);
+  const { push } = f;
   const nx = dx / length;
   const nz = dz / length;
   const side = -push / length;
-  couple(sys, r, ws.p1, p2, -push * nx, -push * nz, f.rate * nx * nx + side * nz * nz, (f.rate - side) * nx * nz, f.rate * nz * nz + side * nx * nx);
+  couple(sys, r, ws.p1, ws.p2, -push * nx, -push * nz, f.rate * nx * nx + side * nz * nz, (f.rate - side) * nx * nz, f.rate * nz * nz + side * nx * nx);
 }
 
 /** Unsprung weights and their inertia: constant forces at the wheel centre, on the hub and on the wheel. */

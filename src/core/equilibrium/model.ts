@@ -1,19 +1,20 @@
 import type { PlanarSegment } from "../analysis.ts";
 import { planarSegmentsOf } from "../arm/reduction.ts";
+import { armEnds, armOf, armOfSeat, jointNPerMm, seatFractionOn } from "../design/corner-geometry.ts";
 import { cornerOf } from "../design/sides.ts";
-import type { Arm, ArmName, Corner, JointName, Scenario, Side } from "../design/types.ts";
+import type { Arm, ArmName, Corner, JointName, Scenario, Side, SpringSeat } from "../design/types.ts";
+import { type SpringLaw, springLaw } from "../linkage/spring-force.ts";
 import { ELEMENTS_PER_ARM, JOINT_CENTRING, PLAY_CENTRING } from "../tolerances.ts";
 import { degToRad, perDegToPerRad, weightN } from "../units.ts";
 import type { V2 } from "../vec.ts";
+import { BODY_TURN, cornerBase, FIRST_NODE, HEAVE, nodeAt, PER_CORNER, PER_NODE } from "./unknowns.ts";
 
 /**
  * The axle as the solver sees it: constants and the numbering of unknowns, in the picture frame
  * (x right as seen from behind, z up, angles counter-clockwise; mm, N, N·mm, rad).
  *
- * Unknowns, all of them changes against as-built: body heave and turn about its centre of gravity (2), per
- * corner hub x, z, turn, wheel tilt in its bearing and shift of the tread under the rim (5), per arm x, z, turn
- * of each node. The body's lateral place is the frame of reference. Arm nodes that carry nothing but the
- * arm itself are `interior` and are eliminated before the dense solve.
+ * The unknowns are named in unknowns.ts. The body's lateral place is the frame of reference. Arm nodes that
+ * carry nothing but the arm itself are `interior` and are eliminated before the dense solve.
  */
 export interface ArmModel {
   name: ArmName;
@@ -49,22 +50,17 @@ export interface JointModel {
   kc: number;
 }
 
-export interface SpringModel {
-  /** from the body's centre of gravity */
+/** A corner's spring with its stops, and what its lower end stands on. */
+export type SpringModel = SpringLaw & {
+  /** upper end from the body's centre of gravity */
   top: V2;
+  /** both ends as built */
   topAt: V2;
   seatAt: V2;
-  on: "arm" | "hub";
-  arm: ArmName | null;
-  /** from the hub's reference point, when the seat is on the hub */
-  hubLever: V2;
-  k: number;
-  free: number;
-  bumpLength: number;
-  bumpK: number;
-  droopLength: number;
-  droopK: number;
-}
+} & (
+    | /** from the hub's reference point */ { on: "hub"; hubLever: V2 }
+    | /** on the arm's node with this first unknown */ { on: "arm"; arm: ArmName; node: number }
+  );
 
 export interface TyreModel {
   radius: number;
@@ -104,7 +100,7 @@ export interface CornerModel {
   chassisLever: Record<ArmName, V2>;
   /** ball joints from the hub's reference point */
   hubLever: Record<ArmName, V2>;
-  /** bearing centre from the hub's reference point; the wheel centre from the bearing centre is its negative */
+  /** bearing centre from the hub's reference point, along the wheel's own axis; the wheel centre from the bearing centre is its negative */
   bearingLever: V2;
   arms: Record<ArmName, ArmModel>;
   joints: Record<JointName, JointModel>;
@@ -226,29 +222,42 @@ function buildArm(
   };
 }
 
+/** The bearing lies inboard of the wheel's middle plane along the wheel's own axis, square to that plane: with static camber it stands higher or lower. */
+const bearingLever = (inboardMm: number, sign: number, staticTurn: number): V2 => [
+  -sign * inboardMm * Math.cos(staticTurn),
+  -sign * inboardMm * Math.sin(staticTurn),
+];
+
+/** Where the spring's lower end stands; `onHub`: its place as built when it is on the hub. */
+function springSeat(seat: SpringSeat, onHub: V2 | null, centre: V2, arms: Record<ArmName, ArmModel>) {
+  const name = armOfSeat(seat);
+  if (name === null) return { seatAt: onHub!, on: "hub", hubLever: from(onHub!, centre) } as const;
+  const arm = arms[name];
+  return { seatAt: [...arm.nodes[arm.seatNode!]!] as V2, on: "arm", arm: name, node: nodeAt(arm, arm.seatNode!) } as const;
+}
+
+const from = (p: V2, o: V2): V2 => [p[0] - o[0], p[1] - o[1]];
+
 /** Builds the solver's model of a checked scenario. */
 export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleModel {
   const elements = options.elementsPerArm ?? ELEMENTS_PER_ARM;
   const cg: V2 = [0, scenario.body.cgHeightMm];
   const barK = scenario.antiRollBar.rateNPerMm;
   const arms: ArmModel[] = [];
-  let next = 12;
+  let next = FIRST_NODE;
   let element = 0;
   const corners = (["left", "right"] as const).map((side, c): CornerModel => {
     const corner = cornerOf(scenario, side);
     const sign = side === "right" ? 1 : -1;
     const at = (p: { sMm: number; zMm: number }): V2 => [sign * p.sMm, p.zMm];
     const centre = at(corner.wheelCentre);
-    const from = (p: V2, o: V2): V2 => [p[0] - o[0], p[1] - o[1]];
     const seat = corner.spring.seat;
     const make = (name: ArmName): ArmModel => {
-      const inner = at(name === "upper" ? corner.upperInner : corner.lowerInner);
-      const outer = at(name === "upper" ? corner.upperOuter : corner.lowerOuter);
-      const seatHere = seat.on === `${name}Arm` && seat.on !== "hub" ? seat.fraction : null;
+      const [inner, outer] = armEnds(corner, name);
       const bar = name === "lower" && barK > 0 ? scenario.antiRollBar.atFraction : null;
-      const arm = buildArm(name === "upper" ? corner.upperArm : corner.lowerArm, name, side, inner, outer, seatHere, bar, elements);
+      const arm = buildArm(armOf(corner, name), name, side, at(inner), at(outer), seatFractionOn(seat, name), bar, elements);
       const out: ArmModel = { ...arm, base: next, firstElement: element };
-      next += 3 * out.count;
+      next += PER_NODE * out.count;
       element += out.count - 1;
       arms.push(out);
       return out;
@@ -257,12 +266,11 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
     const lower = make("lower");
     const joint = (name: JointName): JointModel => {
       const j = corner.joints[name];
-      const k = 1 / (1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm);
+      const k = jointNPerMm(j);
       return { clearance: j.clearanceMm, k, kc: j.clearanceMm > 0 ? JOINT_CENTRING * k : 0 };
     };
-    const s = corner.spring;
-    const topAt = at(s.top);
-    const seatAt: V2 = seat.on === "hub" ? at(seat) : (seat.on === "upperArm" ? upper : lower).nodes[(seat.on === "upperArm" ? upper : lower).seatNode!]!;
+    const topAt = at(corner.spring.top);
+    const staticTurn = -sign * degToRad(corner.hub.staticCamberDeg);
     const bearingK = perDegToPerRad(corner.hub.tiltStiffnessNmmPerDeg);
     const width = corner.tyre.effectiveWidthMm ?? corner.wheel.treadWidthMm;
     const chassisLever = { upper: from(at(corner.upperInner), cg), lower: from(at(corner.lowerInner), cg) };
@@ -272,33 +280,20 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
       side,
       sign,
       corner,
-      base: 2 + 5 * c,
+      base: cornerBase(c),
       centre,
       chassisLever,
       hubLever,
-      bearingLever: [-sign * corner.hub.bearingOffsetMm, 0],
+      bearingLever: bearingLever(corner.hub.bearingOffsetMm, sign, staticTurn),
       arms: { upper, lower },
       joints,
       links: [
         { arm: upper, inner: joints.upperInner, outer: joints.upperOuter, chassisLever: chassisLever.upper, hubLever: hubLever.upper },
         { arm: lower, inner: joints.lowerInner, outer: joints.lowerOuter, chassisLever: chassisLever.lower, hubLever: hubLever.lower },
       ],
-      spring: {
-        top: from(topAt, cg),
-        topAt,
-        seatAt: [...seatAt],
-        on: seat.on === "hub" ? "hub" : "arm",
-        arm: seat.on === "hub" ? null : seat.on === "upperArm" ? "upper" : "lower",
-        hubLever: seat.on === "hub" ? from(seatAt, centre) : [0, 0],
-        k: s.rateNPerMm * s.count,
-        free: s.freeLengthMm + s.preloadMm,
-        bumpLength: s.bumpStop.lengthMm,
-        bumpK: s.bumpStop.rateNPerMm,
-        droopLength: s.droopStop?.lengthMm ?? Number.POSITIVE_INFINITY,
-        droopK: s.droopStop?.rateNPerMm ?? 0,
-      },
+      spring: { ...springLaw(corner.spring), top: from(topAt, cg), topAt, ...springSeat(seat, seat.on === "hub" ? at(seat) : null, centre, { upper, lower }) },
       bearing: { k: bearingK, play: degToRad(corner.hub.tiltPlayDeg), kc: corner.hub.tiltPlayDeg > 0 ? PLAY_CENTRING * bearingK : 0 },
-      staticTurn: -sign * degToRad(corner.hub.staticCamberDeg),
+      staticTurn,
       tyre: {
         radius: corner.wheel.radiusMm,
         halfWidth: width / 2,
@@ -318,9 +313,9 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
   const kept = new Int32Array(next).fill(-1);
   let k = 0;
   // arms, hubs, body: what touches least comes first, so that the factors stay sparse
-  for (const arm of arms) for (const node of arm.keptNodes) for (let d = 0; d < 3; d++) kept[arm.base + 3 * node + d] = k++;
-  for (let i = 2; i < 12; i++) kept[i] = k++;
-  for (let i = 0; i < 2; i++) kept[i] = k++;
+  for (const arm of arms) for (const node of arm.keptNodes) for (let d = 0; d < PER_NODE; d++) kept[nodeAt(arm, node) + d] = k++;
+  for (const c of corners) for (let d = 0; d < PER_CORNER; d++) kept[c.base + d] = k++;
+  for (const i of [HEAVE, BODY_TURN]) kept[i] = k++;
   const bodyWeight = weightN(scenario.body.sprungMassKg);
   return {
     scenario,

@@ -1,16 +1,16 @@
 import type { ArmName, JointName, Load } from "../design/types.ts";
+import { springForce } from "../linkage/spring-force.ts";
+import { positivePart } from "../numerics/positive-part.ts";
 import type { V2 } from "../vec.ts";
 import { beamElement, beamOut } from "./beam.ts";
-import { positivePart } from "./contact-law.ts";
-import { bodyPoint, hubPoint, nodePoint, type Point } from "./couple.ts";
-import { barElement, springForce } from "./force-elements.ts";
+import { bodyPoint, hubPoint, nodePoint, type Point, point } from "./couple.ts";
+import { barElement } from "./force-elements.ts";
 import type { ArmModel, AxleModel, CornerModel, JointModel } from "./model.ts";
 import { FINAL_BLEND } from "./newton.ts";
+import { springEnds, springSpan } from "./spring-ends.ts";
 import type { ArmState, AxleState, CornerState, JointState } from "./state.ts";
 import { type TreadOut, tread, treadOut } from "./tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "./tyre-forces.ts";
-
-const blank = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
 
 function armState(arm: ArmModel, q: Float64Array): ArmState {
   const nodes: V2[] = [];
@@ -66,15 +66,13 @@ function jointState(j: JointModel, at: V2, p1: Point, p2: Point, holeFirst: bool
 
 function springState(c: CornerModel, q: Float64Array): CornerState["spring"] {
   const s = c.spring;
-  const p1 = bodyPoint(blank(), q, s.top);
-  const p2 = s.on === "hub" ? hubPoint(blank(), q, c.base, s.hubLever) : nodePoint(blank(), q, c.arms[s.arm!].base + 3 * c.arms[s.arm!].seatNode!);
+  const p1 = point();
+  const p2 = point();
+  const { length: lengthMm } = springEnds(p1, p2, q, c, springSpan());
   const top: V2 = [s.topAt[0] + p1.dx, s.topAt[1] + p1.dz];
   const seat: V2 = [s.seatAt[0] + p2.dx, s.seatAt[1] + p2.dz];
-  const dx = seat[0] - top[0];
-  const dz = seat[1] - top[1];
-  const lengthMm = Math.sqrt(dx * dx + dz * dz);
   const f = springForce(s, lengthMm, FINAL_BLEND.mm);
-  return { top, seat, lengthMm, springN: f.spring, bumpStopN: f.bump, droopStopN: f.droop, totalN: f.spring + f.bump - f.droop };
+  return { top, seat, lengthMm, springN: f.spring, bumpStopN: f.bump, droopStopN: f.droop, totalN: f.push };
 }
 
 function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number, road: number): CornerState {
@@ -92,15 +90,15 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
     joints[`${name}Inner`] = jointState(
       c.joints[`${name}Inner`],
       arm.nodes[0]!,
-      bodyPoint(blank(), q, c.chassisLever[name]),
-      nodePoint(blank(), q, arm.base),
+      bodyPoint(point(), q, c.chassisLever[name]),
+      nodePoint(point(), q, arm.base),
       true,
     );
     joints[`${name}Outer`] = jointState(
       c.joints[`${name}Outer`],
       arm.nodes[arm.count - 1]!,
-      nodePoint(blank(), q, arm.base + 3 * (arm.count - 1)),
-      hubPoint(blank(), q, b, c.hubLever[name]),
+      nodePoint(point(), q, arm.base + 3 * (arm.count - 1)),
+      hubPoint(point(), q, b, c.hubLever[name]),
       false,
     );
   }

@@ -1,5 +1,6 @@
 import { type BeamOut, beamOut } from "./beam.ts";
 import { type Point, point } from "./couple.ts";
+import { type SpringSpan, springSpan } from "./spring-ends.ts";
 import { type TreadOut, treadOut } from "./tread.ts";
 
 /** Scratch memory of the assembly, and what is added to the loads from outside. */
@@ -12,8 +13,9 @@ export interface Workspace {
   scrub: [number, number];
   p1: Point;
   p2: Point;
+  span: SpringSpan;
 }
 
 export function workspace(): Workspace {
-  return { beam: beamOut(), treads: [treadOut(), treadOut()], side: [0, 0], scrub: [0, 0], p1: point(), p2: point() };
+  return { beam: beamOut(), treads: [treadOut(), treadOut()], side: [0, 0], scrub: [0, 0], p1: point(), p2: point(), span: springSpan() };
 }

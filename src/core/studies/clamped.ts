@@ -4,6 +4,7 @@ import { solveSystem } from "../equilibrium/condense.ts";
 import type { AxleModel } from "../equilibrium/model.ts";
 import { FINAL_BLEND, type Solver, solveAt } from "../equilibrium/newton.ts";
 import { camberRad, readState } from "../equilibrium/readout.ts";
+import { wheelTravelMm } from "../equilibrium/wheel-travel.ts";
 import { radToDeg } from "../units.ts";
 
 /**
@@ -78,20 +79,16 @@ export function readRig(c: Clamped, q: Float64Array, input: RigInput): RigPoint 
   const { model, solver } = c;
   const load = loadOf(input);
   const state = readState(model, q, load);
-  const cos = Math.cos(q[1]!);
-  const sin = Math.sin(q[1]!);
   const side = (i: 0 | 1): RigReading => {
     const corner = model.corners[i];
     const s = state[corner.side];
-    const x = s.wheelCentre[0] - model.cg[0];
-    const z = s.wheelCentre[1] - model.cg[1] - q[0]!;
     const { radius } = corner.tyre;
     const turn = s.wheelAngleRad;
     const treadX = s.wheelCentre[0] + radius * Math.sin(turn) + q[corner.base + 4]! * Math.cos(turn);
     const built = corner.staticTurn;
     return {
       camberDeg: radToDeg(camberRad(model, q, i)),
-      wheelTravelMm: cos * z - sin * x + model.cg[1] - corner.centre[1],
+      wheelTravelMm: wheelTravelMm(model, state, corner.side),
       wheelOutMm: corner.sign * (s.wheelCentre[0] - corner.centre[0]),
       contactOutMm: corner.sign * (treadX - corner.centre[0] - radius * Math.sin(built)),
       contactRiseMm: s.wheelCentre[1] - corner.centre[1] - radius * (Math.cos(turn) - Math.cos(built)),

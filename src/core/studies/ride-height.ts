@@ -3,18 +3,13 @@ import { editCorners } from "../design/edit-corners.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type Side } from "../design/types.ts";
 import { REST, solveWarm } from "../equilibrium/solve.ts";
+import { wheelTravelMm } from "../equilibrium/wheel-travel.ts";
 
 /** How high the car stands: a change that would raise or lower it is trimmed by the springs, so that only the change itself is told. */
 
 /** Rise of a wheel against the body at rest, mm. */
 export function restTravel(b: Bench, side: Side): number | null {
-  if (!b.rest.ok) return null;
-  const s = b.rest.state;
-  const c = b.model.corners[side === "left" ? 0 : 1];
-  const turn = -s.body.angleRad;
-  const x = s[side].wheelCentre[0] - s.body.cg[0];
-  const z = s[side].wheelCentre[1] - s.body.cg[1];
-  return Math.sin(turn) * x + Math.cos(turn) * z + b.model.cg[1] - c.centre[1];
+  return b.rest.ok ? wheelTravelMm(b.model, b.rest.state, side) : null;
 }
 
 const TRIM_ROUNDS = 4;
