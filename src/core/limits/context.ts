@@ -29,6 +29,7 @@ export function buildArms3d(model: AxleModel): LimitContext["arms3d"] {
       name === "upper" ? c.corner.upperArm : c.corner.lowerArm,
       c.arms[name].length,
       seat.on !== "hub" && seat.on === `${name}Arm` ? seat.fraction : null,
+      c.arms[name].barNode === null ? null : model.scenario.antiRollBar.atFraction,
     );
   };
   return { left: { upper: make("left", "upper"), lower: make("left", "lower") }, right: { upper: make("right", "upper"), lower: make("right", "lower") } };
