@@ -1,11 +1,10 @@
 import { buildBench, solveLoad } from "../core/analyze.ts";
 import type { Arm3d } from "../core/arm/arm-frame.ts";
-import { armBucklingFactor } from "../core/arm/buckling.ts";
 import { ballJointStiffness, mainStiffnesses, type RosePoint, stiffnessRose } from "../core/arm/stiffness.ts";
 import { armStress } from "../core/arm/stress.ts";
 import { ARM_NAMES, type ArmName, type Scenario, type Section, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleModel } from "../core/equilibrium/model.ts";
-import { armLoads } from "../core/limits/arms.ts";
+import { armBuckling, armLoads, BUCKLING_WORDS } from "../core/limits/arms.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import { radToDeg } from "../core/units.ts";
 import { ARM_WORDS } from "../view/words.ts";
@@ -42,7 +41,7 @@ function runArm({ file, scenario }: LoadedScenario): Answer {
 
 const NOTES = [
   "Stiffness: force at the ball joint over its movement, spring seat held; sideways is along the arm. 0: the arm simply swings; endless: the seat is at the ball joint.",
-  "Buckling: by how much all the arm's loads together may grow until it buckles in any direction.\n",
+  "Buckling: by how much all the arm's loads together may grow until it buckles in any direction: pushed along itself it steps aside like a strut; pulled, but bent up or down, it may still twist over (lateral-torsional buckling).\n",
 ].join("\n");
 
 type ArmAnswer = ReturnType<typeof armAnswer>;
@@ -53,9 +52,11 @@ function armAnswer(scenario: Scenario, model: AxleModel, context: LimitContext, 
   const arm3d: Arm3d = context.arms3d[side][name];
   const planar = model.corners[side === "left" ? 0 : 1].arms[name];
   const { arm, material } = arm3d;
-  const { loads, momentFactor } = armLoads(context, side, name);
-  const stress = armStress(arm3d, { ...loads, momentFactor });
+  const carried = armLoads(context, side, name);
+  const { loads, upright } = carried;
+  const stress = armStress(arm3d, loads, upright);
   const state = context.state[side].arms[name];
+  const buckling = armBuckling(arm3d, carried, state);
   return {
     side,
     arm: name,
@@ -78,14 +79,17 @@ function armAnswer(scenario: Scenario, model: AxleModel, context: LimitContext, 
     underLoad: {
       ballJointForceN: { along: loads.ballJoint[1], up: loads.ballJoint[2] },
       seatForceN: loads.seat ? { along: loads.seat[1], up: loads.seat[2] } : null,
+      antiRollBarForceN: loads.bar ? { along: loads.bar[1], up: loads.bar[2] } : null,
       /** at the outer end, tension positive */
       axialForceN: state.axialN[state.axialN.length - 1]!,
       bowMm: state.bowMm,
-      /** compression makes the bending larger by this factor */
-      momentFactor,
+      /** of the bent arm, fractions of its length; positive: it sags */
+      bendingMoments: Array.from(upright.fractions, (fraction, i) => ({ fraction, momentNmm: upright.momentNmm[i]! })),
       stress: { worst: stress.worst, perMember: stress.perMember, shareOfYield: stress.worst.vonMisesMPa / material.yieldMPa },
       /** null: these loads never make it buckle */
-      bucklingFactor: armBucklingFactor(arm3d, loads),
+      bucklingFactor: buckling.factor,
+      /** what grows by that factor: the push along the arm, N, or, where it is pulled all along, its bending, N·mm */
+      buckling: { by: buckling.by, now: buckling.demand, unit: buckling.unit },
     },
   };
 }
@@ -104,6 +108,11 @@ function sectionWords(s: Section): string {
     case "pinHoleBar":
       return `holed bar ${mm(s.widthMm)} x ${mm(s.heightMm)}`;
   }
+}
+
+/** Nothing buckles an arm whose factor is endless. */
+function bucklingWords({ underLoad: { bucklingFactor, buckling } }: ArmAnswer): string {
+  return Number.isFinite(bucklingFactor) ? `${BUCKLING_WORDS[buckling.by]}, ${figures(buckling.now)} ${buckling.unit}` : "nothing";
 }
 
 function armTable(arms: readonly ArmAnswer[]): string {
@@ -129,6 +138,7 @@ function armTable(arms: readonly ArmAnswer[]): string {
       row("  of what the material stands (yield)", (a) => `${num(100 * a.underLoad.stress.shareOfYield, 0)} %`),
       row("  where", (a) => a.underLoad.stress.worst.at),
       row("loads may grow until it buckles (factor)", (a) => figures(a.underLoad.bucklingFactor)),
+      row("  what buckles it", bucklingWords),
     ],
   );
 }

@@ -3,7 +3,7 @@ import { perDegToPerRad } from "../units.ts";
 import type { V3 } from "../vec.ts";
 import type { BeamProps } from "./element.ts";
 import { type AssembledFrame, assembleFrame, type Frame, type FrameMember, type FrameNode, solveFrame } from "./frame.ts";
-import { keptPerArm } from "./kept.ts";
+import { type ArmPlaces, keptPerArm } from "./kept.ts";
 import { type ArmPlan, armPlan, type LegName } from "./layout.ts";
 import { resolveMaterial, shearModulusMPa } from "./materials.ts";
 import { type SectionProperties, sectionProperties } from "./sections.ts";
@@ -33,6 +33,7 @@ export interface Arm3d {
   arm: Arm;
   lengthMm: number;
   seatFraction: number | null;
+  barFraction: number | null;
   plan: ArmPlan;
   material: Material;
   pieces: ArmPiece[];
@@ -40,10 +41,12 @@ export interface Arm3d {
   ballNode: number;
   /** two nodes with a bridge on the legs (half the force each), one on a stem or beam, none without a seat */
   seatNodes: number[];
+  /** the same for the anti-roll bar */
+  barNodes: number[];
   /** flexibility with pins held, mm/N, 6x6 row-major: ball joint x, y, z, then seat x, y, z (zero without a seat) */
   flexibility: Float64Array;
-  /** member end forces (12 per member) under a unit force at: ball joint x, y, z, seat x, y, z */
-  unitForces: Float64Array[];
+  /** member end forces (12 per member) under a unit force in plan at: ball joint x, y, seat x, y, bar x, y (zero where there is none) */
+  planForces: Float64Array[];
   /** rotational stiffness of all inner pivots together, N·mm/rad */
   pivotNmmPerRad: number;
 }
@@ -70,25 +73,29 @@ export const materialPoisson = (m: Material): number => Math.min(0.5, Math.max(0
 /**
  * Frame of an arm with its unit answers.
  * @param lengthMm inner pivots to ball joint
- * @param seatFraction spring seat on the centre line, 0 inner pivot .. 1 ball joint; null: none
+ * @param seat spring seat on the centre line, 0 inner pivot .. 1 ball joint; null: none
+ * @param bar end of the anti-roll bar on the centre line, likewise
  * @throws RangeError for a length of zero, an unknown material, or a section without substance
  */
-export function buildArm3d(arm: Arm, lengthMm: number, seatFraction: number | null): Arm3d {
+export function buildArm3d(arm: Arm, lengthMm: number, seat: number | null, bar: number | null = null): Arm3d {
   const plan = armPlan(arm, lengthMm);
   const material = resolveMaterial(arm.material);
-  const sketch = sketchArm(arm, plan, lengthMm, seatFraction, material);
-  const solved = assembleFrame(sketch.frame);
-  const unitForces: Float64Array[] = [];
+  const sketch = sketchArm(arm, plan, lengthMm, { seat, bar }, material);
+  const { frame, pieces, ballNode, seatNodes, barNodes } = sketch;
+  const solved = assembleFrame(frame);
+  const planForces: Float64Array[] = [];
   const flexibility = new Float64Array(36);
-  const nodesOf = [[sketch.ballNode], sketch.seatNodes];
-  const loads = new Float64Array(sketch.frame.nodes.length * 6);
-  for (let point = 0; point < 2; point++) {
-    const at = nodesOf[point]!;
+  const nodesOf = [[ballNode], seatNodes, barNodes];
+  const loads = new Float64Array(frame.nodes.length * 6);
+  nodesOf.forEach((at, point) => {
     for (let c = 0; c < 3; c++) {
+      const inPlan = c < 2;
+      if (!inPlan && point === 2) continue;
       loads.fill(0);
       for (const node of at) loads[node * 6 + c] = 1 / at.length;
       const s = solveFrame(solved, loads);
-      unitForces.push(s.endForces);
+      if (inPlan) planForces.push(s.endForces);
+      if (point === 2) continue;
       for (let p = 0; p < 2; p++) {
         for (let d = 0; d < 3; d++) {
           let u = 0;
@@ -97,21 +104,23 @@ export function buildArm3d(arm: Arm, lengthMm: number, seatFraction: number | nu
         }
       }
     }
-  }
-  const { pieces, ballNode, seatNodes } = sketch;
+  });
+  const pivotNmmPerRad = perDegToPerRad(arm.pivotStiffnessNmmPerDeg);
   return {
     arm,
     lengthMm,
-    seatFraction,
+    seatFraction: seat,
+    barFraction: bar,
     plan,
     material,
     pieces,
     solved,
     ballNode,
     seatNodes,
+    barNodes,
     flexibility,
-    unitForces,
-    pivotNmmPerRad: perDegToPerRad(arm.pivotStiffnessNmmPerDeg),
+    planForces,
+    pivotNmmPerRad,
   };
 }
 
@@ -120,70 +129,70 @@ interface Sketch {
   pieces: ArmPiece[];
   ballNode: number;
   seatNodes: number[];
+  barNodes: number[];
 }
 
 const UP: V3 = [0, 0, 1];
 
-function sketchArm(arm: Arm, plan: ArmPlan, length: number, seat: number | null, material: Material): Sketch {
+function sketchArm(arm: Arm, plan: ArmPlan, length: number, places: ArmPlaces, material: Material): Sketch {
   const poisson = materialPoisson(material);
   const section = sectionProperties(arm.section, poisson);
   const props = beamProps(section, material);
   const fork = plan.legEnd / length;
-  const near = (a: number, b: number) => Math.abs(a - b) < SNAP;
-  // a seat next to a node is taken at that node
-  let f = seat;
-  if (f !== null) {
-    if (near(f, 0)) f = 0;
-    else if (near(f, fork)) f = fork;
-    else if (near(f, 1)) f = 1;
-  }
+  // a place next to a node is taken at that node
+  const marks = [0, fork, 1];
+  const snapped = (f: number | null): number | null => {
+    if (f === null) return null;
+    for (const m of marks) if (Math.abs(m - f) < SNAP) return m;
+    marks.push(f);
+    return f;
+  };
+  const seat = snapped(places.seat);
+  const bar = snapped(places.bar);
   const nodes: FrameNode[] = [];
   const members: FrameMember[] = [];
   const pieces: ArmPiece[] = [];
-  const add = (x: number, y: number, fixed?: boolean[]) => nodes.push(fixed ? { at: [x, y * length, 0], fixed } : { at: [x, y * length, 0] }) - 1;
+  const nodesAt = new Map<number, number[]>();
+  const add = (f: number, xs: readonly number[], fixed?: boolean[]): number[] => {
+    const made = xs.map((x) => nodes.push(fixed ? { at: [x, f * length, 0], fixed } : { at: [x, f * length, 0] }) - 1);
+    nodesAt.set(f, made);
+    return made;
+  };
   const join = (a: number, b: number, p: BeamProps, s: SectionProperties, leg: LegName, legIndex: 0 | 1 | 2, from: number, to: number, offsetB?: V3) => {
     const member = members.push(offsetB ? { a, b, props: p, up: UP, offsetB } : { a, b, props: p, up: UP }) - 1;
     pieces.push({ member, leg, legIndex, section: s, from, to });
   };
+  const between = (a: number, b: number) => [...new Set(marks)].filter((m) => m > a && m < b).sort((p, q) => p - q);
 
-  const pivotHeld = [true, true, true, true, !arm.pivotFreeAboutArm, true];
   const xs = plan.legs === 1 ? [0] : [plan.halfSpread, -plan.halfSpread];
-  const inner = xs.map((x) => add(x, 0, pivotHeld));
-  const seatOnLegs = f !== null && f > 0 && f < fork;
-  const alongLeg = (x: number, y: number) => (plan.parallel ? x : x * (1 - y / fork));
-  let seatNodes = f === 0 ? inner : [];
-  if (seatOnLegs) seatNodes = xs.map((x) => add(alongLeg(x, f!), f!));
+  const alongLegs = (f: number) => xs.map((x) => (plan.parallel ? x : x * (1 - f / fork)));
+  let last = add(0, xs, [true, true, true, true, !arm.pivotFreeAboutArm, true]);
+  let from = 0;
   // a lone beam on a pin that lets it spin about itself would have no hold: its ball joint end is kept from spinning,
   // which takes no moment as long as no load twists it
   const spinHeld = plan.legs === 1 && arm.pivotFreeAboutArm ? [false, false, false, false, true, false] : undefined;
-  const end = add(0, fork, fork < 1 ? undefined : spinHeld);
-  xs.forEach((x, i) => {
-    const leg: LegName = plan.legs === 1 ? "beam" : i === 0 ? "leg front" : "leg rear";
-    const index = i as 0 | 1;
-    const offset: V3 | undefined = plan.parallel && plan.legs === 2 ? [x, 0, 0] : undefined;
-    if (seatOnLegs) {
-      join(inner[i]!, seatNodes[i]!, props, section, leg, index, 0, f!);
-      join(seatNodes[i]!, end, props, section, leg, index, f!, fork, offset);
-    } else join(inner[i]!, end, props, section, leg, index, 0, fork, offset);
-  });
-  if (f === fork) seatNodes = [end];
-  if (fork === 1) return { frame: { nodes, members }, pieces, ballNode: end, seatNodes };
-
-  const stemSection = arm.stemSection ? sectionProperties(arm.stemSection, poisson) : section;
-  const stemProps = arm.stemSection ? beamProps(stemSection, material) : props;
-  let from = end;
-  let at = fork;
-  if (f !== null && f > fork && f < 1) {
-    const node = add(0, f);
-    join(from, node, stemProps, stemSection, "stem", 2, at, f);
-    seatNodes = [node];
-    from = node;
-    at = f;
+  for (const to of [...between(0, fork), fork]) {
+    const next = to < fork ? add(to, alongLegs(to)) : add(fork, [0], fork < 1 ? undefined : spinHeld);
+    xs.forEach((x, i) => {
+      const leg: LegName = plan.legs === 1 ? "beam" : i === 0 ? "leg front" : "leg rear";
+      const offset: V3 | undefined = to === fork && plan.parallel && plan.legs === 2 ? [x, 0, 0] : undefined;
+      join(last[i]!, next[to < fork ? i : 0]!, props, section, leg, i as 0 | 1, from, to, offset);
+    });
+    last = next;
+    from = to;
   }
-  const ballNode = add(0, 1);
-  join(from, ballNode, stemProps, stemSection, "stem", 2, at, 1);
-  if (f === 1) seatNodes = [ballNode];
-  return { frame: { nodes, members }, pieces, ballNode, seatNodes };
+  if (fork < 1) {
+    const stemSection = arm.stemSection ? sectionProperties(arm.stemSection, poisson) : section;
+    const stemProps = arm.stemSection ? beamProps(stemSection, material) : props;
+    for (const to of [...between(fork, 1), 1]) {
+      const next = add(to, [0]);
+      join(last[0]!, next[0]!, stemProps, stemSection, "stem", 2, from, to);
+      last = next;
+      from = to;
+    }
+  }
+  const at = (f: number | null) => (f === null ? [] : nodesAt.get(f)!);
+  return { frame: { nodes, members }, pieces, ballNode: last[0]!, seatNodes: at(seat), barNodes: at(bar) };
 }
 
 /** The frame of an arm, built once for each length and seat. Read only. */

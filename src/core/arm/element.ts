@@ -1,5 +1,3 @@
-import type { V3 } from "../vec.ts";
-
 /**
  * Spatial beam element with 12 degrees of freedom: at each end three displacements and three rotations in the
  * element's axes (x along the element, y and z across), in this order. Matrices are 12 x 12, row-major.
@@ -56,109 +54,114 @@ function bending(set: (i: number, j: number, v: number) => void, v: number, r: n
   set(r, r + 6, (2 - phi) * c);
 }
 
-/**
- * Geometric stiffness of an element that carries the end forces `f` (12, in the element's axes, acting on the
- * element): the second variation of its strain measures in a frame that turns with the chord, times those forces.
- * Axial force with the bow inside the element (6/5, 1/10, 2/15 terms), the twist term N (Iy+Iz)/A, and the end
- * moments, whose terms give lateral-torsional buckling. Rotations are rotation vectors, the same for all
- * elements of a node, so that elements may meet at any angle under conservative forces.
- * The matrix is symmetric. Own derivation; checked against Euler columns and the lateral buckling of
- * Timoshenko & Gere, sec. 6.
- */
-export function beamGeometric(p: BeamProps, l: number, f: ArrayLike<number>, offset: number, k: Float64Array): void {
-  k.fill(0);
-  const n = f[offset + 6]!;
-  const a: V3 = [f[offset + 3]!, f[offset + 4]!, f[offset + 5]!];
-  const b: V3 = [f[offset + 9]!, f[offset + 10]!, f[offset + 11]!];
-  // axial force: chord turning and bow
-  axialPlane(k, n, l, 1, 5, 1);
-  axialPlane(k, n, l, 2, 4, -1);
-  const wagner = (n * p.polarRadiusSq) / l;
-  k[3 * 12 + 3] = wagner;
-  k[9 * 12 + 9] = wagner;
-  k[3 * 12 + 9] = -wagner;
-  k[9 * 12 + 3] = -wagner;
+/** rows of the element's freedoms: along, across in the x-y plane (v, θz), across in the x-z plane (w, θy), twist */
+const U = [0, 6] as const;
+const V = [1, 5, 7, 11] as const;
+const W = [2, 4, 8, 10] as const;
+const T = [3, 9] as const;
 
-  // Second-order part of the local rotations: θ₂ = -e₂ - ½ e x a at the start, -e₂ - ½ e x b at the end, with
-  // the turn of the element's frame e = (mean twist, -Δw/l, Δv/l) + e₂,
-  // e₂ = (-¼ (e x (a+b))₁, ½ t e_z + Δu Δw/l², -½ t e_y - Δu Δv/l²), t = mean twist.
-  const il = 1 / l;
-  const m2 = a[1] + b[1];
-  const m3 = a[2] + b[2];
-  // -m·e₂; m₁ = 0 because the torque is the same at both ends, so e₂'s first entry does no work
-  // e_y = (w0 - w1)/l, e_z = (v1 - v0)/l, t = (θ0 + θ1)/2
-  const q = il / 4;
-  for (const t of TWISTS) {
-    add(k, t, 7, -m2 * q);
-    add(k, t, 1, m2 * q);
-    add(k, t, 2, m3 * q);
-    add(k, t, 8, -m3 * q);
-  }
-  const il2 = il * il;
-  for (const [i, si] of ENDS) {
-    for (const [j, sj] of ENDS) {
-      const s = si * sj * il2;
-      add(k, i, j + 2, -m2 * s);
-      add(k, i, j + 1, m3 * s);
-    }
-  }
-  // -½ M·(e x θ) at both ends
-  cross(k, a, 3, il);
-  cross(k, b, 9, il);
-}
-
-const TWISTS = [3, 9] as const;
-const ENDS = [
-  [0, -1],
-  [6, 1],
+/** Gauss points on 0..1 with weights; three are exact for everything below */
+const HALF_SPAN = Math.sqrt(0.15);
+const GAUSS = [
+  [0.5 - HALF_SPAN, 5 / 18],
+  [0.5, 8 / 18],
+  [0.5 + HALF_SPAN, 5 / 18],
 ] as const;
 
-/** Adds the Hessian of v·q_i·q_j. */
-function add(k: Float64Array, i: number, j: number, v: number): void {
-  k[i * 12 + j] = k[i * 12 + j]! + v;
-  k[j * 12 + i] = k[j * 12 + i]! + v;
+/** turn of the section in one plane by its four freedoms, and its rate along the element */
+const turnV = new Float64Array(4);
+const turnW = new Float64Array(4);
+const rateV = new Float64Array(4);
+const rateW = new Float64Array(4);
+const twist = new Float64Array(2);
+const twistRate = new Float64Array(2);
+const stretch = new Float64Array(2);
+
+/** Turn of a cubically bent element at x = ξ l; `sign` -1 in the x-z plane, where a turn lowers the slope. */
+function bent(turn: Float64Array, rate: Float64Array, xi: number, l: number, sign: number): void {
+  turn[2] = (sign * 6 * (xi - xi * xi)) / l;
+  turn[0] = -turn[2];
+  turn[1] = 1 - 4 * xi + 3 * xi * xi;
+  turn[3] = 3 * xi * xi - 2 * xi;
+  rate[2] = (sign * 6 * (1 - 2 * xi)) / (l * l);
+  rate[0] = -rate[2];
+  rate[1] = (6 * xi - 4) / l;
+  rate[3] = (6 * xi - 2) / l;
 }
 
-/** Hessian of -½ M·(e x θ), θ the rotation that starts at row r; e x θ = (e_y θz - e_z θy, e_z θx - e_x θz, e_x θy - e_y θx). */
-function cross(k: Float64Array, m: V3, r: number, il: number): void {
-  const h = -0.5;
-  // e_y = (w0 - w1)/l
-  const y = (j: number, v: number) => {
-    add(k, 2, j, h * v * il);
-    add(k, 8, j, -h * v * il);
-  };
-  // e_z = (v1 - v0)/l
-  const z = (j: number, v: number) => {
-    add(k, 7, j, h * v * il);
-    add(k, 1, j, -h * v * il);
-  };
-  const x = (j: number, v: number) => {
-    add(k, 3, j, (h * v) / 2);
-    add(k, 9, j, (h * v) / 2);
-  };
-  y(r + 2, m[0]);
-  z(r + 1, -m[0]);
-  z(r, m[1]);
-  x(r + 2, -m[1]);
-  x(r + 1, m[2]);
-  y(r, -m[2]);
+/** Stiffness of the bulge of the twist, 4ξ(1 - ξ) times its size, N·mm/rad; the end turns do not couple to it. */
+export const bulgeStiffness = (p: BeamProps, l: number): number => (16 * p.gj) / (3 * l);
+
+/**
+ * Geometric stiffness of an element that carries the end forces `f` (12, in the element's axes, acting on the element, in balance):
+ * the forces on each cross-section times the second-order part of its strains, all along the element,
+ *   N (θy² + θz² + r² φ'²)/2 - Qy (φ θy/2 + u' θz) - Qz (φ θz/2 - u' θy) - M·(θ x θ')/2
+ * with θ = (φ, θy, θz) the rotation vector of the section, r² = (Iy + Iz)/A. So the moments give lateral-torsional
+ * buckling, and rotation vectors, the same for all elements of a node, let elements meet at any angle under
+ * conservative forces. θy, θz as a cubically bent beam without shear has them, φ linear plus a bulge 4ξ(1 - ξ), which leaves
+ * an error of the fourth order only. Symmetric. Own derivation; checked against Euler columns and the lateral buckling of
+ * Timoshenko & Gere, ch. 6.
+ * @param bulge 13 entries: what the bulge of the twist couples to the twelve freedoms and to itself; null: no bulge
+ */
+export function beamGeometric(p: BeamProps, l: number, f: ArrayLike<number>, offset: number, k: Float64Array, bulge: Float64Array | null = null): void {
+  k.fill(0);
+  bulge?.fill(0);
+  const n = f[offset + 6]!;
+  const qy = f[offset + 7]!;
+  const qz = f[offset + 8]!;
+  const torque = f[offset + 9]!;
+  twistRate[0] = -1 / l;
+  twistRate[1] = 1 / l;
+  stretch.set(twistRate);
+  for (const [xi, weight] of GAUSS) {
+    const g = weight * l;
+    bent(turnV, rateV, xi, l, 1);
+    bent(turnW, rateW, xi, l, -1);
+    twist[0] = 1 - xi;
+    twist[1] = xi;
+    const my = g * (f[offset + 10]! * xi - f[offset + 4]! * (1 - xi));
+    const mz = g * (f[offset + 11]! * xi - f[offset + 5]! * (1 - xi));
+    square(k, V, turnV, g * n);
+    square(k, W, turnW, g * n);
+    square(k, T, twistRate, g * n * p.polarRadiusSq);
+    cross(k, V, turnV, U, stretch, -g * qy);
+    cross(k, W, turnW, U, stretch, g * qz);
+    // θ x θ' = (θy θz' - θz θy', θz φ' - φ θz', φ θy' - θy φ')
+    cross(k, W, turnW, V, rateV, -0.5 * g * torque);
+    cross(k, V, turnV, W, rateW, 0.5 * g * torque);
+    for (let i = 0; i < 4; i++) {
+      // what each freedom across couples to the twist, and to its rate
+      const v = -0.5 * (g * qz * turnV[i]! - my * rateV[i]!);
+      const w = -0.5 * (g * qy * turnW[i]! + mz * rateW[i]!);
+      const vRate = -0.5 * my * turnV[i]!;
+      const wRate = 0.5 * mz * turnW[i]!;
+      for (let j = 0; j < 2; j++) {
+        add(k, V[i]!, T[j]!, v * twist[j]! + vRate * twistRate[j]!);
+        add(k, W[i]!, T[j]!, w * twist[j]! + wRate * twistRate[j]!);
+      }
+      if (bulge) {
+        const b = 4 * xi * (1 - xi);
+        const bRate = (4 - 8 * xi) / l;
+        bulge[V[i]!] = bulge[V[i]!]! + v * b + vRate * bRate;
+        bulge[W[i]!] = bulge[W[i]!]! + w * b + wRate * bRate;
+      }
+    }
+  }
+  if (bulge) bulge[12] = (16 * n * p.polarRadiusSq) / (3 * l);
 }
 
-function axialPlane(k: Float64Array, n: number, l: number, v: number, r: number, sign: number): void {
-  const c6 = (1.2 * n) / l;
-  const c1 = (sign * n) / 10;
-  const set = (i: number, j: number, x: number) => {
-    k[i * 12 + j] = x;
-    k[j * 12 + i] = x;
-  };
-  set(v, v, c6);
-  set(v + 6, v + 6, c6);
-  set(v, v + 6, -c6);
-  set(v, r, c1);
-  set(v, r + 6, c1);
-  set(v + 6, r, -c1);
-  set(v + 6, r + 6, -c1);
-  set(r, r, (2 * n * l) / 15);
-  set(r + 6, r + 6, (2 * n * l) / 15);
-  set(r, r + 6, (-n * l) / 30);
+/** Adds the Hessian of c·q_i·q_j for different i, j. */
+function add(k: Float64Array, i: number, j: number, c: number): void {
+  k[i * 12 + j] = k[i * 12 + j]! + c;
+  k[j * 12 + i] = k[j * 12 + i]! + c;
+}
+
+/** Adds the Hessian of c (a·q)²/2, a over the freedoms of `at`. */
+function square(k: Float64Array, at: readonly number[], a: Float64Array, c: number): void {
+  for (let i = 0; i < at.length; i++) for (let j = 0; j < at.length; j++) k[at[i]! * 12 + at[j]!] = k[at[i]! * 12 + at[j]!]! + c * a[i]! * a[j]!;
+}
+
+/** Adds the Hessian of c (a·q)(b·q), a and b over different freedoms. */
+function cross(k: Float64Array, atA: readonly number[], a: Float64Array, atB: readonly number[], b: Float64Array, c: number): void {
+  for (let i = 0; i < atA.length; i++) for (let j = 0; j < atB.length; j++) add(k, atA[i]!, atB[j]!, c * a[i]! * b[j]!);
 }

@@ -1,6 +1,6 @@
 import type { V3 } from "../vec.ts";
 import { type Banded, choleskyFactor, choleskySolve, newBanded } from "./banded.ts";
-import { type BeamProps, beamGeometric, beamStiffness } from "./element.ts";
+import { type BeamProps, beamGeometric, beamStiffness, bulgeStiffness } from "./element.ts";
 
 /**
  * Small spatial frames of Timoshenko beams. Global axes right-handed; per node six freedoms in the order
@@ -23,6 +23,8 @@ export interface FrameMember {
   /** rigid arms from the nodes to the member's ends */
   offsetA?: V3;
   offsetB?: V3;
+  /** a node of which only θx is free: the size of the bulge of the member's twist, about its own axis, rad; for buckling */
+  bulge?: number;
   /** uniform load along the member, global axes, force per length */
   load?: V3;
 }
@@ -80,7 +82,7 @@ export function numberFreedoms(frame: Frame): FrameLayout {
     lengths[i] = memberAxes(frame, m, axes, i * 9);
     let lo = n;
     let hi = -1;
-    for (const node of [m.a, m.b]) {
+    for (const node of m.bulge === undefined ? [m.a, m.b] : [m.a, m.b, m.bulge]) {
       for (let c = 0; c < 6; c++) {
         const d = dof[node * 6 + c]!;
         if (d < 0) continue;
@@ -129,15 +131,13 @@ export function assembleStiffness(s: FrameLayout): Banded {
     if (m.offsetA) offsetEnd(global, 0, m.offsetA);
     if (m.offsetB) offsetEnd(global, 6, m.offsetB);
     scatter(s, m, global, k);
+    if (m.bulge !== undefined) addEntry(k, s.dof[m.bulge * 6 + 3]!, s.dof[m.bulge * 6 + 3]!, bulgeStiffness(m.props, s.lengths[i]!));
   });
   s.frame.nodes.forEach((node, i) => {
     for (let c = 0; c < 6; c++) {
       const d = s.dof[i * 6 + c]!;
       const spring = node.springs?.[c] ?? 0;
-      if (d >= 0 && spring > 0) {
-        const at = d * (k.band + 1) + k.band;
-        k.a[at] = k.a[at]! + spring;
-      }
+      if (spring > 0) addEntry(k, d, d, spring);
     }
   });
   return k;
@@ -148,8 +148,9 @@ export function assembleGeometric(s: FrameLayout, endForces: Float64Array): Band
   const k = newBanded(s.n, s.band);
   const local = new Float64Array(144);
   const global = new Float64Array(144);
+  const bulge = new Float64Array(13);
   s.frame.members.forEach((m, i) => {
-    beamGeometric(m.props, s.lengths[i]!, endForces, i * 12, local);
+    beamGeometric(m.props, s.lengths[i]!, endForces, i * 12, local, m.bulge === undefined ? null : bulge);
     toGlobal(local, s.axes, i * 9, global);
     if (m.offsetA) {
       offsetEnd(global, 0, m.offsetA);
@@ -160,6 +161,7 @@ export function assembleGeometric(s: FrameLayout, endForces: Float64Array): Band
       offsetTurn(global, 6, m.offsetB, s.axes, i * 9, endForces, i * 12);
     }
     scatter(s, m, global, k);
+    if (m.bulge !== undefined) scatterBulge(s, m, i, bulge, k);
   });
   return k;
 }
@@ -234,6 +236,39 @@ function scatter(s: FrameLayout, m: FrameMember, g: Float64Array, k: Banded): vo
       k.a[ri + dj] = k.a[ri + dj]! + g[i * 12 + j]!;
     }
   }
+}
+
+/** Adds to an entry of a symmetric banded matrix and its mirror, which are one; held freedoms (-1) take nothing. */
+function addEntry(k: Banded, i: number, j: number, v: number): void {
+  if (i < 0 || j < 0) return;
+  const at = Math.max(i, j) * (k.band + 1) + k.band - Math.abs(i - j);
+  k.a[at] = k.a[at]! + v;
+}
+
+/** Couples the bulge of a member's twist to its end nodes (entries in the member's axes) and to itself. */
+function scatterBulge(s: FrameLayout, m: FrameMember, i: number, bulge: Float64Array, k: Banded): void {
+  const own = s.dof[m.bulge! * 6 + 3]!;
+  addEntry(k, own, own, bulge[12]!);
+  for (let e = 0; e < 2; e++) {
+    const r = (e === 0 ? m.offsetA : m.offsetB) ?? ZERO;
+    const v = [0, 0, 0, 0, 0, 0];
+    toNode(s.axes, i * 9, bulge, e * 6, r, v);
+    for (let c = 0; c < 6; c++) addEntry(k, s.dof[(e === 0 ? m.a : m.b) * 6 + c]!, own, v[c]!);
+  }
+}
+
+/** Force and moment at a member's end (its own axes) as force and moment at the node (global), `r` from the node to the end. */
+function toNode(axes: Float64Array, at: number, f: Float64Array, fo: number, r: V3, v: number[]): void {
+  v.fill(0);
+  for (let c = 0; c < 3; c++) {
+    for (let g = 0; g < 3; g++) {
+      v[g] = v[g]! + axes[at + c * 3 + g]! * f[fo + c]!;
+      v[3 + g] = v[3 + g]! + axes[at + c * 3 + g]! * f[fo + 3 + c]!;
+    }
+  }
+  v[3] = v[3]! + r[1] * v[2]! - r[2] * v[1]!;
+  v[4] = v[4]! + r[2] * v[0]! - r[0] * v[2]!;
+  v[5] = v[5]! + r[0] * v[1]! - r[1] * v[0]!;
 }
 
 /**
@@ -328,15 +363,7 @@ function addMemberLoads(s: FrameLayout | AssembledFrame, endForces: Float64Array
       const o = (e === 0 ? m.a : m.b) * 6;
       const r = (e === 0 ? m.offsetA : m.offsetB) ?? ZERO;
       const v = [0, 0, 0, 0, 0, 0];
-      for (let c = 0; c < 3; c++) {
-        for (let g = 0; g < 3; g++) {
-          v[g] = v[g]! + s.axes[i * 9 + c * 3 + g]! * endForces[i * 12 + e * 6 + c]!;
-          v[3 + g] = v[3 + g]! + s.axes[i * 9 + c * 3 + g]! * endForces[i * 12 + e * 6 + 3 + c]!;
-        }
-      }
-      v[3] = v[3]! + r[1] * v[2]! - r[2] * v[1]!;
-      v[4] = v[4]! + r[2] * v[0]! - r[0] * v[2]!;
-      v[5] = v[5]! + r[0] * v[1]! - r[1] * v[0]!;
+      toNode(s.axes, i * 9, endForces, i * 12 + e * 6, r, v);
       for (let c = 0; c < 6; c++) give(o + c, v[c]!);
     }
   });

@@ -1,13 +1,7 @@
-import type { V3 } from "../vec.ts";
 import type { Arm3d, ArmPiece } from "./arm-frame.ts";
 import type { LegName } from "./layout.ts";
+import { type ArmLoads, partForces, sectionForces, type UprightMoments } from "./section-forces.ts";
 import type { SectionProperties } from "./sections.ts";
-
-/** Forces ON the arm in its own frame (x forward, y towards the ball joint, z up), N; the inner pivots react. */
-export interface ArmLoads {
-  ballJoint: V3;
-  seat: V3 | null;
-}
 
 export interface StressAt {
   vonMisesMPa: number;
@@ -26,52 +20,46 @@ export interface ArmStress {
   perMember: StressAt[];
 }
 
-/** End forces of every piece under the loads: 12 per piece, acting on its ends, in its own axes. */
-export function armEndForces(a: Arm3d, loads: ArmLoads, out = new Float64Array(a.pieces.length * 12)): Float64Array {
-  out.fill(0);
-  for (let point = 0; point < 2; point++) {
-    const force = point === 0 ? loads.ballJoint : loads.seat;
-    if (!force) continue;
-    for (let c = 0; c < 3; c++) {
-      const f = force[c]!;
-      if (f === 0) continue;
-      const unit = a.unitForces[point * 3 + c]!;
-      for (let i = 0; i < out.length; i++) out[i] = out[i]! + f * unit[i]!;
-    }
-  }
-  return out;
-}
-
 /**
  * Largest von Mises stress of the arm and where: axial force, both bendings and torsion at the extreme points of each
- * piece's ends (they vary linearly in between), on the net section where there are holes. Shear from transverse force
- * is left out except where it bends the strips beside a hole.
- * @param loads `momentFactor` multiplies the bending moments: what compression adds to them (P-δ), from the planar solution
+ * piece's ends and of every place in between at which a moment is told (moments run straight between them), on the net
+ * section where there are holes. Shear from transverse force is left out except where it bends the strips beside a hole.
+ * @param loads all three parts of the force at the ball joint, and what acts at spring seat and anti-roll bar, N
+ * @param upright moments of the solved bent arm; default: those of the straight arm under the loads
  */
-export function armStress(a: Arm3d, loads: ArmLoads & { momentFactor?: number }): ArmStress {
-  const f = armEndForces(a, loads);
-  const factor = loads.momentFactor ?? 1;
+export function armStress(a: Arm3d, loads: ArmLoads, upright?: UprightMoments): ArmStress {
+  const s = sectionForces(a, loads, upright);
   const perMember: StressAt[] = [];
+  const f = new Float64Array(12);
   for (const piece of a.pieces) {
-    for (const end of [0, 6]) {
-      const vonMisesMPa = endStress(piece.section, f, piece.member * 12 + end, factor);
-      const known = perMember.find((m) => m.legIndex === piece.legIndex);
-      if (known && !(vonMisesMPa > known.vonMisesMPa)) continue;
-      const fraction = end === 0 ? piece.from : piece.to;
-      const here: StressAt = { vonMisesMPa, leg: piece.leg, legIndex: piece.legIndex, fraction, at: placeName(a, piece, fraction) };
-      if (known) Object.assign(known, here);
-      else perMember.push(here);
+    const places = [piece.from];
+    for (let i = 0; i < s.upright.fractions.length; i++) {
+      const place = s.upright.fractions[i]!;
+      if (place > piece.from + SAME && place < piece.to - SAME) places.push(place);
+    }
+    places.push(piece.to);
+    for (let i = 1; i < places.length; i++) {
+      partForces(s, piece, places[i - 1]!, places[i]!, f);
+      for (const end of [0, 6]) {
+        const vonMisesMPa = endStress(piece.section, f, end);
+        const known = perMember.find((m) => m.legIndex === piece.legIndex);
+        if (known && !(vonMisesMPa > (1 + SAME) * known.vonMisesMPa)) continue;
+        const fraction = places[end === 0 ? i - 1 : i]!;
+        const here: StressAt = { vonMisesMPa, leg: piece.leg, legIndex: piece.legIndex, fraction, at: placeName(a, piece, fraction) };
+        if (known) Object.assign(known, here);
+        else perMember.push(here);
+      }
     }
   }
-  const worst = perMember.reduce((w, m) => (m.vonMisesMPa > w.vonMisesMPa ? m : w));
+  const worst = perMember.reduce((w, m) => (m.vonMisesMPa > (1 + SAME) * w.vonMisesMPa ? m : w));
   return { worst, perMember };
 }
 
-function endStress(s: SectionProperties, f: Float64Array, at: number, factor: number): number {
+function endStress(s: SectionProperties, f: Float64Array, at: number): number {
   const n = Math.abs(f[at]!);
   const t = Math.abs(f[at + 3]!);
-  let mv = factor * Math.abs(f[at + 4]!);
-  let mf = factor * Math.abs(f[at + 5]!);
+  let mv = Math.abs(f[at + 4]!);
+  let mf = Math.abs(f[at + 5]!);
   if (s.round) {
     mv = Math.sqrt(mv * mv + mf * mf);
     mf = 0;
@@ -89,14 +77,18 @@ function endStress(s: SectionProperties, f: Float64Array, at: number, factor: nu
 
 /** share of the arm within which a place counts as a named one */
 const NAMED = 2e-3;
+/** places closer than this share of the arm are one, stresses closer than this share alike */
+const SAME = 1e-9;
 
 function placeName(a: Arm3d, piece: ArmPiece, fraction: number): string {
   const names: Record<LegName, string> = { "leg front": "front leg", "leg rear": "rear leg", stem: "stem", beam: "beam" };
   const near = (f: number) => Math.abs(f - fraction) < NAMED;
   let place = "";
   if (a.seatFraction !== null && near(a.seatFraction)) place = "at the spring seat";
+  else if (a.barFraction !== null && near(a.barFraction)) place = "at the anti-roll bar";
   else if (near(0)) place = "at the inner pivot";
   else if (near(a.plan.legEnd / a.lengthMm) && piece.leg !== "beam") place = a.plan.parallel ? "at the cross piece" : "where the legs meet";
-  else place = "at the ball joint";
+  else if (near(1)) place = "at the ball joint";
+  else place = `${Math.round(100 * fraction)} % of the way to the ball joint`;
   return `${names[piece.leg]}, ${place}`;
 }

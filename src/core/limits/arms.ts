@@ -1,12 +1,23 @@
 import type { LimitResult } from "../analysis.ts";
+import type { Arm3d } from "../arm/arm-frame.ts";
 import { armBucklingFactor } from "../arm/buckling.ts";
-import { type ArmLoads, armStress } from "../arm/stress.ts";
+import type { ArmLoads, UprightMoments } from "../arm/section-forces.ts";
+import { armStress } from "../arm/stress.ts";
 import type { ArmName, Side } from "../design/types.ts";
+import type { ArmModel } from "../equilibrium/model.ts";
+import type { ArmState } from "../equilibrium/state.ts";
 import type { V3 } from "../vec.ts";
 import { cornerOfContext, type LimitContext, limitResult } from "./context.ts";
 
-/** Forces of the solved axle on one arm, in the arm's own frame along its loaded chord (x forward, y outwards, z up), N. */
-export function armLoads(x: LimitContext, side: Side, name: ArmName): { loads: ArmLoads; momentFactor: number } {
+/** What the solved axle puts on one arm. */
+export interface SolvedArmLoads {
+  /** in the arm's own frame along its loaded chord (x forward, y outwards, z up), N */
+  loads: ArmLoads;
+  /** of the bent arm, with what its own bow, the anti-roll bar and the inner pivot add */
+  upright: UprightMoments;
+}
+
+export function armLoads(x: LimitContext, side: Side, name: ArmName): SolvedArmLoads {
   const { c, s } = cornerOfContext(x, side);
   const arm = s.arms[name];
   const a = arm.nodes[0]!;
@@ -19,20 +30,44 @@ export function armLoads(x: LimitContext, side: Side, name: ArmName): { loads: A
   const joint = s.joints[`${name}Outer`];
   const ballJoint = local(-joint.force[0], -joint.force[1]);
   let seat: V3 | null = null;
-  let linear = 0;
   if (arm.seatNode !== null) {
     const sp = s.spring;
     const push = sp.totalN / sp.lengthMm;
     seat = local((sp.seat[0] - sp.top[0]) * push, (sp.seat[1] - sp.top[1]) * push);
-    linear = Math.abs(ballJoint[2]) * (1 - arm.fractions[arm.seatNode]!) * len;
   }
-  const actual = Math.max(...arm.momentNmm.map(Math.abs));
-  // what compression (and an anti-roll bar) adds to the straight arm's moment; without a seat there is none to add to
-  const momentFactor = linear > 1e-6 ? Math.max(1, actual / linear) : 1;
-  return { loads: { ballJoint, seat }, momentFactor };
+  let bar: V3 | null = null;
+  if (c.arms[name].barNode !== null) {
+    // along the body's own upright, down on the right-hand arm for a positive force
+    const down = c.sign * x.state.antiRollBarN;
+    const { angleRad } = x.state.body;
+    bar = local(down * Math.sin(angleRad), -down * Math.cos(angleRad));
+  }
+  return { loads: { ballJoint, seat, bar }, upright: solvedMoments(c.arms[name], arm) };
+}
+
+/**
+ * Bending moments of the solved bent arm at its nodes and in the middle of each element: a beam that carries the axial force N and
+ * the moments M1, M2 at its ends has (M1 + M2)/2 / cos(u) there, u = l/2 √(-N/EI), and 1/cosh when pulled (Timoshenko & Gere,
+ * Theory of Elastic Stability, sec. 1.11; from memory).
+ */
+function solvedMoments(m: ArmModel, arm: ArmState): UprightMoments {
+  const fractions = [arm.fractions[0]!];
+  const momentNmm = [arm.momentNmm[0]!];
+  for (let e = 0; e + 1 < arm.fractions.length; e++) {
+    const l = m.l0[e]!;
+    // the bending pairs differ by 2 EI/L0 whatever the shear
+    const ei = ((m.kNear[e]! - m.kFar[e]!) * l) / 2;
+    const n = arm.axialN[e]!;
+    const u = (l / 2) * Math.sqrt(Math.abs(n) / ei);
+    fractions.push((arm.fractions[e]! + arm.fractions[e + 1]!) / 2, arm.fractions[e + 1]!);
+    momentNmm.push((arm.momentNmm[e]! + arm.momentNmm[e + 1]!) / 2 / (n < 0 ? Math.cos(u) : Math.cosh(u)), arm.momentNmm[e + 1]!);
+  }
+  return { fractions, momentNmm };
 }
 
 const place = (name: ArmName, at: string): string => `${name} arm, ${at}`;
+
+const largest = (m: UprightMoments): number => Math.max(...Array.from(m.momentNmm, Math.abs));
 
 /** The worse arm of a wheel. */
 function worseArm(results: readonly LimitResult[]): LimitResult | null {
@@ -45,40 +80,57 @@ export function armStressLimits(x: LimitContext, side: Side): LimitResult[] {
   const sets: LimitResult[] = [];
   for (const name of ["upper", "lower"] as const) {
     const arm3d = x.arms3d[side][name];
-    const { loads, momentFactor } = armLoads(x, side, name);
-    const stress = armStress(arm3d, { ...loads, momentFactor }).worst;
+    const carried = armLoads(x, side, name);
+    const stress = armStress(arm3d, carried.loads, carried.upright).worst;
     const m = arm3d.material;
-    const draft = {
-      part: place(name, stress.at),
-      demand: stress.vonMisesMPa,
-      unit: "N/mm²",
-      inputs: [...forceInputs(loads), { name: "compression makes the bending larger by a factor of", value: momentFactor, unit: "" }],
-    };
+    const draft = { part: place(name, stress.at), demand: stress.vonMisesMPa, unit: "N/mm²", inputs: forceInputs(carried) };
     yields.push(limitResult("armYield", side, { ...draft, capacity: m.yieldMPa }));
     if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2, caution: true }));
   }
   return [worseArm(yields), worseArm(sets)].filter((r) => r !== null);
 }
 
-const forceInputs = (loads: ArmLoads): LimitResult["inputs"] => [
+const forceInputs = ({ loads, upright }: SolvedArmLoads): LimitResult["inputs"] => [
   { name: "force along the arm at the ball joint", value: loads.ballJoint[1], unit: "N" },
   { name: "force across the arm at the ball joint", value: loads.ballJoint[2], unit: "N" },
+  { name: "largest bending moment of the bent arm", value: largest(upright), unit: "N·mm" },
 ];
 
-/** Buckling in space of the worse arm: demand and capacity as a strut load, so that the ratio is the inverse of the load factor. */
+/** What may make an arm give way sideways, and how far that is away. */
+export interface ArmBuckling {
+  /** all that the arm carries may grow by this before it buckles; Infinity: it never does */
+  factor: number;
+  /** pushed: it steps aside like a strut; bent: nowhere pushed along itself, it twists over under its bending (lateral-torsional buckling) */
+  by: "pushed" | "bent";
+  /** largest push along the arm, N, or largest bending moment, N·mm, now */
+  demand: number;
+  unit: "N" | "N·mm";
+}
+
+export function armBuckling(a: Arm3d, { loads, upright }: SolvedArmLoads, arm: ArmState): ArmBuckling {
+  const factor = armBucklingFactor(a, loads, upright);
+  const push = -Math.min(...arm.axialN);
+  return push > 0 ? { factor, by: "pushed", demand: push, unit: "N" } : { factor, by: "bent", demand: largest(upright), unit: "N·mm" };
+}
+
+/** What presses or bends the arm, in the words of a limit's place. */
+export const BUCKLING_WORDS: Readonly<Record<ArmBuckling["by"], string>> = {
+  pushed: "pushed along itself",
+  bent: "bent, not pushed: it twists over",
+};
+
+/** Buckling in space of the worse arm: demand and capacity as its push, or its bending where it is pulled, so that the ratio is the inverse of the load factor. */
 export function armBucklingLimit(x: LimitContext, side: Side): LimitResult {
   const results = (["upper", "lower"] as const).map((name) => {
-    const { loads } = armLoads(x, side, name);
-    const factor = armBucklingFactor(x.arms3d[side][name], loads);
-    const strut = Math.max(0, -Math.min(...x.state[side].arms[name].axialN));
-    const demand = strut > 0 ? strut : Math.abs(loads.ballJoint[2]);
+    const carried = armLoads(x, side, name);
+    const { factor, by, demand, unit } = armBuckling(x.arms3d[side][name], carried, x.state[side].arms[name]);
     const buckles = Number.isFinite(factor);
     return limitResult("armBuckling", side, {
-      part: place(name, "strut load"),
+      part: place(name, BUCKLING_WORDS[by]),
       demand: buckles ? demand : 0,
       capacity: buckles ? demand * factor : 1,
-      unit: "N",
-      inputs: [...forceInputs(loads), { name: "all its loads may grow by a factor of", value: buckles ? factor : 0, unit: "" }],
+      unit,
+      inputs: [...forceInputs(carried), { name: "all its loads may grow by a factor of", value: buckles ? factor : 0, unit: "" }],
     });
   });
   return worseArm(results)!;

@@ -24,7 +24,8 @@ export const cornerOfContext = (x: LimitContext, side: Side): { c: CornerModel; 
 /** Spatial frames of the four arms; they depend on the design alone. */
 export function buildArms3d(model: AxleModel): LimitContext["arms3d"] {
   const [left, right] = model.corners;
-  return { left: cornerArms3d(left.corner), right: cornerArms3d(right.corner) };
+  const bar = left.arms.lower.barNode === null ? null : model.scenario.antiRollBar.atFraction;
+  return { left: cornerArms3d(left.corner, bar), right: cornerArms3d(right.corner, bar) };
 }
 
 export interface LimitDraft {

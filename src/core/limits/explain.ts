@@ -62,9 +62,14 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     title: "an arm bends for good or breaks",
     term: "yield (von Mises stress)",
     plain:
-      "Pull or push, bending up and down, bending fore and aft and twist of each leg are added at the worst place and set against the stress at which the material stays bent.",
-    formula: "√((N/A + My/Wy + Mz/Wz)² + 3 (T/Wt)²) / yield stress; bending enlarged by what compression adds",
-    inputs: ["solved forces at ball joint and spring seat", "arm layout, spread and section", "material's yield"],
+      "Pull or push, bending up and down, bending fore and aft and twist of each leg are added at the worst place and set against the stress at which the material stays bent. All are those of the solved bent arm: its own bow under push or pull, the anti-roll bar and the inner pivot's moment are in them.",
+    formula: "√((N/A + My/Wy + Mz/Wz)² + 3 (T/Wt)²) / yield stress; moments of the bent arm",
+    inputs: [
+      "solved forces at ball joint, spring seat and anti-roll bar",
+      "solved bending along the arm",
+      "arm layout, spread and section",
+      "material's yield",
+    ],
     raise: [
       "a taller section",
       "the spring nearer to the ball joint",
@@ -87,11 +92,17 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
   armBuckling: {
     name: "armBuckling",
     title: "an arm gives way sideways",
-    term: "buckling",
+    term: "buckling: as a strut, or lateral-torsional",
     plain:
-      "A slim arm under push does not break, it steps aside, often fore and aft where the front view cannot show it. The spatial frame is asked by how much all its loads may grow before that.",
+      "A slim arm under push does not break, it steps aside, often fore and aft where the front view cannot show it. A tall narrow one can twist over under its bending alone, even while it is pulled. The spatial frame is asked by how much all its loads may grow before that; told is the push along the arm, or, where nothing pushes it, its largest bending moment.",
     formula: "1 / load factor; smallest eigenvalue of stiffness against geometric stiffness",
-    inputs: ["solved forces at ball joint and spring seat", "arm layout, spread and section", "material's stiffness", "pin stiffness"],
+    inputs: [
+      "solved forces at ball joint, spring seat and anti-roll bar",
+      "solved bending along the arm",
+      "arm layout, spread and section",
+      "material's stiffness",
+      "pin stiffness",
+    ],
     raise: ["a wider section fore and aft", "a shorter stem", "a wider spread of the legs", "a shorter arm", "a stiffer material"],
     path: ["tyre", "hub", "upperOuter", "upperArm", "upperInner", "body"],
   },

@@ -1,11 +1,10 @@
 import type { Arm3d } from "../../../core/arm/arm-frame.ts";
-import { armBucklingFactor } from "../../../core/arm/buckling.ts";
 import { mainStiffnesses } from "../../../core/arm/stiffness.ts";
-import { type ArmLoads, armStress, type StressAt } from "../../../core/arm/stress.ts";
+import { armStress, type StressAt } from "../../../core/arm/stress.ts";
 import type { Arm, ArmName, Side } from "../../../core/design/types.ts";
 import type { AxleModel } from "../../../core/equilibrium/model.ts";
 import type { ArmState, AxleState } from "../../../core/equilibrium/state.ts";
-import { armLoads } from "../../../core/limits/arms.ts";
+import { armBuckling, armLoads, type SolvedArmLoads } from "../../../core/limits/arms.ts";
 import type { LimitContext } from "../../../core/limits/context.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { figures, fixed } from "../../../view/format.ts";
@@ -22,10 +21,8 @@ export interface ArmFacts {
   under: ArmUnder | null;
 }
 
-export interface ArmUnder {
+export interface ArmUnder extends SolvedArmLoads {
   state: ArmState;
-  loads: ArmLoads;
-  momentFactor: number;
   stress: StressAt;
   /** N across and along the arm from the spring (0 when it sits elsewhere), N along the arm at the ball joint, tension positive */
   springN: number;
@@ -45,13 +42,13 @@ export function armFacts(prepared: PreparedArms, state: AxleState | null, side: 
 
 function armUnder(prepared: PreparedArms, state: AxleState, side: Side, name: ArmName): ArmUnder {
   const context: LimitContext = { ...prepared, state, restLoadN: { left: 0, right: 0 }, speedMps: 0 };
-  const { loads, momentFactor } = armLoads(context, side, name);
+  const { loads, upright } = armLoads(context, side, name);
   const seat = loads.seat;
   return {
     state: state[side].arms[name],
     loads,
-    momentFactor,
-    stress: armStress(prepared.arms3d[side][name], { ...loads, momentFactor }).worst,
+    upright,
+    stress: armStress(prepared.arms3d[side][name], loads, upright).worst,
     springN: seat ? Math.sqrt(seat[1] * seat[1] + seat[2] * seat[2]) : 0,
     alongN: loads.ballJoint[1],
   };
@@ -78,12 +75,10 @@ export function closeness(f: ArmFacts): LimitRow[] {
   };
   const out = [row("armYield", "Yields", u.stress.at.split(", ").pop() ?? "", u.stress.vonMisesMPa, m.yieldMPa, "N/mm²", false)];
   if (m.plastic) out.push(row("armSet", "Takes a set", "long load", u.stress.vonMisesMPa, m.yieldMPa / 2, "N/mm²", true));
-  const factor = armBucklingFactor(f.arm3d, u.loads);
-  const strut = Math.max(0, -Math.min(...u.state.axialN));
-  const demand = strut > 0 ? strut : Math.abs(u.loads.ballJoint[2]);
+  const { factor, by, demand, unit } = armBuckling(f.arm3d, u, u.state);
   out.push(
     Number.isFinite(factor) && factor > 0
-      ? row("armBuckling", "Buckles", "pressed along the arm", demand, demand * factor, "N", false)
+      ? row("armBuckling", "Buckles", by === "pushed" ? "pressed along the arm" : "twists over, being bent", demand, demand * factor, unit, false)
       : row("armBuckling", "Buckles", "nothing presses it", 0, 1, "N", false),
   );
   return out;
