@@ -55,7 +55,7 @@ export function armStressLimits(x: LimitContext, side: Side): LimitResult[] {
       inputs: [...forceInputs(loads), { name: "compression makes the bending larger by a factor of", value: momentFactor, unit: "" }],
     };
     yields.push(limitResult("armYield", side, { ...draft, capacity: m.yieldMPa }));
-    if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2, caution: true }));
+    if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2 }));
   }
   return [worseArm(yields), worseArm(sets)].filter((r) => r !== null);
 }

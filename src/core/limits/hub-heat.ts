@@ -181,7 +181,6 @@ export function hubHeatLimit(x: LimitContext, side: Side): LimitResult {
     demand: byPv ? h.pv : h.steadyC - ROOM_C,
     capacity: byPv ? h.pvLimit! : allowed,
     unit: byPv ? "MPa·m/s" : "K above the air",
-    caution: true,
     inputs,
   });
 }

@@ -5,6 +5,7 @@ import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { pvLimit, ROOM_C } from "../limits/derating.ts";
+import { FAILURES, isSpeedLimit, type LevelLimit, type SpeedLimit } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
 import { type CorneringTable, quantityKey } from "./cornering-table.ts";
@@ -12,9 +13,6 @@ import { type CorneringTable, quantityKey } from "./cornering-table.ts";
 /**
  * What a map's points are read from: the table of the sweep at even levels, with the speed put in where a limit needs it.
  */
-
-/** Whether a limit is only a caution and does not count for what gives first. */
-export const CAUTIONS: ReadonlySet<LimitName> = new Set(["armSet", "springOnStop", "hubHeat"]);
 
 /** Beyond this cornering level the axle has no equilibrium. */
 export interface MapEnd {
@@ -30,7 +28,7 @@ export interface MapLevels {
   stepG: number;
   /** the last level; beyond it nothing is known */
   endG: number;
-  utilization: Record<Exclude<LimitName, "tyreOffRim" | "hubHeat">, Float64Array>;
+  utilization: Record<LevelLimit, Float64Array>;
   leanDeg: Float64Array;
   /** per side: side force on the tyre with the shock in, friction torque in the hub, pressure on the journal */
   sides: { lateralN: Float64Array; frictionNmm: Float64Array; pressureMPa: Float64Array; seat: TyreSeat; heat: HeatNumbers }[];
@@ -84,7 +82,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
   const larger = (v: number, old: number): number => Math.max(v, old);
   const utilization = {} as MapLevels["utilization"];
   for (const name of LIMIT_NAMES) {
-    if (name === "tyreOffRim" || name === "hubHeat") continue;
+    if (isSpeedLimit(name)) continue;
     const k = shockOn(name, shock);
     utilization[name] = even(
       (v, old) => Math.max(k * v, old),
@@ -151,6 +149,13 @@ export function heatAt(l: MapLevels, at: number, speedMps: number): number {
 /** A band that has lifted off holds nothing: its utilization is held at this, so that contours stay finite. */
 const MOST = 100;
 
+/** What reads each limit that needs the speed. */
+const AT_SPEED: Record<SpeedLimit, (l: MapLevels, at: number, speedMps: number) => number> = { tyreOffRim: tyreAt, hubHeat: heatAt };
+
+/** Utilization of a limit at a place of the levels (0 to LEVELS - 1) and a speed, m/s. */
+export const usedAt = (l: MapLevels, name: LimitName, at: number, speedMps: number): number =>
+  isSpeedLimit(name) ? AT_SPEED[name](l, at, speedMps) : levelValue(l.utilization[name], at);
+
 /** The part of a map that points are read from. */
 export interface ReadMap {
   levels: MapLevels;
@@ -163,19 +168,17 @@ export function mapPoint(map: ReadMap, radiusM: number, speedMps: number): Recor
   const lateralG = lateralGAt(speedMps, radiusM);
   const at = Math.min(LEVELS - 1, lateralG / l.stepG);
   const out = {} as Record<LimitName, number>;
-  for (const name of LIMIT_NAMES)
-    out[name] = name === "tyreOffRim" ? tyreAt(l, at, speedMps) : name === "hubHeat" ? heatAt(l, at, speedMps) : levelValue(l.utilization[name], at);
+  for (const name of LIMIT_NAMES) out[name] = usedAt(l, name, at, speedMps);
   return { ...out, lateralG, beyond: map.end !== null && lateralG > map.end.atG };
 }
 
 /** Highest speed on a curve up to which nothing gives, from the map's own levels. */
 export function safeSpeedAt(map: ReadMap, radiusM: number): SafePoint {
   const l = map.levels;
-  const names = LIMIT_NAMES.filter((n) => !CAUTIONS.has(n));
   const speed = (at: number): number => speedInCurve(at * l.stepG, radiusM);
-  const value = (name: LimitName, at: number): number => (name === "tyreOffRim" ? tyreAt(l, at, speed(at)) : levelValue(l.utilization[name as "camber"], at));
+  const value = (name: LimitName, at: number): number => usedAt(l, name, at, speed(at));
   let best: SafePoint | null = null;
-  for (const name of names) {
+  for (const name of FAILURES) {
     let before = value(name, 0);
     if (before >= 1) return { radiusM, speedMps: 0, lateralG: 0, limit: name };
     const until = best ? Math.ceil(best.lateralG / l.stepG) : LEVELS - 1;
