@@ -1,10 +1,9 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
-import { resolveMaterial } from "../arm/materials.ts";
 import { lateralGAt, speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
-import { pvLimit, ROOM_C } from "../limits/derating.ts";
+import { type HeatNumbers, heatNumbers, heatShares, rubbing } from "../limits/hub-heat.ts";
 import { FAILURES, isSpeedLimit, type LevelLimit, type SpeedLimit } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
@@ -32,14 +31,6 @@ export interface MapLevels {
   leanDeg: Float64Array;
   /** per side: side force on the tyre with the shock in, friction torque in the hub, pressure on the journal */
   sides: { lateralN: Float64Array; frictionNmm: Float64Array; pressureMPa: Float64Array; seat: TyreSeat; heat: HeatNumbers }[];
-}
-
-interface HeatNumbers {
-  wheelRadiusMm: number;
-  journalRadiusMm: number;
-  coolingWPerK: number;
-  allowedK: number;
-  pvLimit: number | null;
 }
 
 export interface SafePoint {
@@ -91,8 +82,6 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
   }
   const sides = SIDES.map((side) => {
     const c = cornerOf(s, side);
-    const { heat } = c.hub;
-    const m = resolveMaterial(heat.material);
     const k = shockOn("tyreOffRim", shock);
     const only = (key: string): ((k: string) => boolean) => {
       return (other) => other === key;
@@ -102,13 +91,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
       frictionNmm: even((v) => v, only(quantityKey("frictionNmm", side))),
       pressureMPa: even((v) => v, only(quantityKey("pressureMPa", side))),
       seat: c.tyre.seat,
-      heat: {
-        wheelRadiusMm: c.wheel.radiusMm,
-        journalRadiusMm: heat.journalRadiusMm,
-        coolingWPerK: heat.coolingWPerM2K * heat.coolingAreaMm2 * 1e-6,
-        allowedK: Math.max(1, m.maxTempC - ROOM_C),
-        pvLimit: pvLimit(m),
-      },
+      heat: heatNumbers(c.hub.heat, c.wheel.radiusMm),
     };
   });
   const leanDeg = even(
@@ -139,9 +122,9 @@ export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
 export function heatAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const { heat, frictionNmm, pressureMPa } of l.sides) {
-    const radPerS = (1000 * speedMps) / heat.wheelRadiusMm;
-    worst = Math.max(worst, (levelValue(frictionNmm, at) * radPerS) / 1000 / heat.coolingWPerK / heat.allowedK);
-    if (heat.pvLimit !== null) worst = Math.max(worst, (levelValue(pressureMPa, at) * radPerS * heat.journalRadiusMm) / 1000 / heat.pvLimit);
+    const r = rubbing(heat, levelValue(frictionNmm, at), levelValue(pressureMPa, at), speedMps);
+    const { temperature, pv } = heatShares(heat, r.riseK, r.pv);
+    worst = Math.max(worst, temperature, pv);
   }
   return worst;
 }
