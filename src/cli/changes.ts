@@ -1,11 +1,11 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
+import { FAILURES, LIMITS } from "../core/limits/records.ts";
 import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
-import { type Aim, type ChangeResult, FAILURES, type Outcome } from "../core/studies/rank-changes.ts";
+import type { Aim, ChangeResult, Outcome } from "../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { differences } from "../view/differences.ts";
-import { LIMIT_WORDS } from "../view/words.ts";
 import { chooseRadius } from "./analyze.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HAND, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
@@ -94,9 +94,9 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
 const outcomeAnswer = (o: Outcome) => ({ ...o, safeSpeedKmh: mpsToKmh(o.safeSpeedMps) });
 
 export const aimWords = (aim: Aim): string =>
-  aim === "speed" ? "speed on the curve" : aim === "lean" ? "less lean at the load" : `less use of: ${LIMIT_WORDS[aim].row.toLowerCase()}`;
+  aim === "speed" ? "speed on the curve" : aim === "lean" ? "less lean at the load" : `less use of: ${LIMITS[aim].words.row.toLowerCase()}`;
 
-const givesWords = (o: Outcome): string => (o.gives === null ? o.givesPart : `${LIMIT_WORDS[o.gives].row}: ${o.givesPart}`);
+const givesWords = (o: Outcome): string => (o.gives === null ? o.givesPart : `${LIMITS[o.gives].words.row}: ${o.givesPart}`);
 
 function outcomeWords(o: Outcome): string {
   const lean = o.leanDeg === null ? "the load has no steady position" : `the outer wheel leans ${signed(o.leanDeg, 2)} °`;
@@ -125,7 +125,7 @@ function changeTable(r: ChangesReport): string {
       outcome.leanDeg === null ? "none" : signed(outcome.leanDeg, 2),
       buys.leanDeg === null ? "none" : signed(buys.leanDeg, 2),
       worst ? `${num(100 * worst.used, 0)} %` : "none",
-      outcome.gives ? LIMIT_WORDS[outcome.gives].row : "no steady position",
+      outcome.gives ? LIMITS[outcome.gives].words.row : "no steady position",
     ];
   };
   return table(["change", "cost", "buys km/h", "safe km/h", "leans, °", "lean less, °", "worst at the load", "gives first then"], r.results.map(row), 2);

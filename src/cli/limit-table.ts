@@ -1,12 +1,13 @@
 import type { LimitResult } from "../core/analysis.ts";
-import { LIMIT_WORDS, SIDE_WORDS } from "../view/words.ts";
+import { LIMITS } from "../core/limits/records.ts";
+import { SIDE_WORDS } from "../view/words.ts";
 import { figures, num, table } from "./table.ts";
 
 const WHOLE = 1e6;
 /** How much of a limit is used, in percent; what has nothing to hold it is told in words. */
 export const used = (l: LimitResult): string => (l.utilization > WHOLE ? "no hold" : `${num(100 * l.utilization, 0)} %`);
 
-export const limitWords = (l: LimitResult): string => `${LIMIT_WORDS[l.name].row} (${LIMIT_WORDS[l.name].term})`;
+export const limitWords = (l: LimitResult): string => `${LIMITS[l.name].words.row} (${LIMITS[l.name].words.term})`;
 
 export function limitTable(limits: readonly LimitResult[]): string {
   return table(
@@ -27,5 +28,5 @@ export function limitTable(limits: readonly LimitResult[]): string {
 export function firstWords(l: LimitResult): string {
   const wheel = l.wheel === "both" ? "" : `, ${SIDE_WORDS[l.wheel]}`;
   const numbers = `${figures(l.demand)} of ${figures(l.capacity)} ${l.unit}, ${used(l)}`;
-  return `${LIMIT_WORDS[l.name].row}${wheel}: ${l.part}, ${numbers}. ${l.utilization >= 1 ? "That is past its limit." : "Nothing is past its limit; this is the nearest."}`;
+  return `${LIMITS[l.name].words.row}${wheel}: ${l.part}, ${numbers}. ${l.utilization >= 1 ? "That is past its limit." : "Nothing is past its limit; this is the nearest."}`;
 }

@@ -1,11 +1,11 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
 import type { Scenario } from "../core/design/types.ts";
+import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { mapRange } from "../view/map/frame.ts";
-import { LIMIT_WORDS } from "../view/words.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
@@ -131,7 +131,7 @@ function handAnswer(map: SpeedMap) {
   };
 }
 
-const givesWords = (name: LimitName | null): string => (name === null ? "no steady position beyond" : LIMIT_WORDS[name].row);
+const givesWords = (name: LimitName | null): string => (name === null ? "no steady position beyond" : LIMITS[name].words.row);
 
 function safeTable(curves: readonly CurveAnswer[]): string {
   const cells = (a: SafeAnswer): string[] => [num(a.speedKmh, 1), num(a.lateralG, 3), givesWords(a.gives)];

@@ -2,6 +2,7 @@ import type { LimitResult } from "../core/analysis.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { SIDES, type Side } from "../core/design/types.ts";
 import { explainLimit } from "../core/limits/explain.ts";
+import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { type ChangeResult, rankChanges } from "../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
@@ -11,7 +12,7 @@ import { hatch } from "../view/geometry.ts";
 import { mapWords } from "../view/map/names.ts";
 import { holdsFrom } from "../view/map/words.ts";
 import { rampStep } from "../view/parts/hub.ts";
-import { LIMIT_WORDS, SIDE_WORDS } from "../view/words.ts";
+import { SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
 import { mapSvg } from "./map-svg.ts";
@@ -59,7 +60,7 @@ export function barSvg(utilization: number): string {
 const used = (l: { utilization: number }): string => (l.utilization > WHOLE ? "no hold" : `${fixed(100 * l.utilization, 0)} %`);
 
 function limitRow(l: LimitResult): Cell[] {
-  const words = LIMIT_WORDS[l.name];
+  const words = LIMITS[l.name].words;
   const name = `${say("span", {}, words.row)} ${say("span", { class: "term" }, `${words.term}${l.caution ? ", a caution only" : ""}`)}`;
   return [
     { markup: name },

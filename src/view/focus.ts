@@ -1,5 +1,7 @@
+import type { LimitName } from "../core/analysis.ts";
+
 /** Marks that belong to a step of the stair or to a limit, by how their keys begin. */
-const BELONGS: Record<string, readonly RegExp[]> = {
+const BELONGS: Record<LimitName, readonly RegExp[]> & Record<string, readonly RegExp[]> = {
   lowerArm: [/^(arm|chord|bow)\..*lower$/],
   upperArm: [/^(arm|chord|bow)\..*upper$/],
   spring: [/^spring/],

@@ -1,10 +1,11 @@
 import { type AxleReport, LIMIT_NAMES, type LimitResult } from "../core/analysis.ts";
 import type { Side } from "../core/design/types.ts";
+import { LIMITS } from "../core/limits/records.ts";
 import { degrees, fixed, signed } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
 import { outerSide } from "./poses.ts";
 import { demandOf } from "./scene-labels.ts";
-import { LIMIT_WORDS, leanWords, MOTION_STEPS, PART_STEPS } from "./words.ts";
+import { leanWords, MOTION_STEPS, PART_STEPS } from "./words.ts";
 
 /** A step of the stair: from where the last one ended. Degrees. */
 export interface Step {
@@ -148,9 +149,9 @@ function limitWords(l: LimitResult): { words: string; where: string } {
     case "jointPullOut":
       return { words: "Joint pulls apart", where: `${side}, ${l.part}` };
     case "fit":
-      return { words: LIMIT_WORDS.fit.row, where: l.part };
+      return { words: LIMITS.fit.words.row, where: l.part };
     default:
-      return { words: LIMIT_WORDS[l.name].row, where: wheel };
+      return { words: LIMITS[l.name].words.row, where: wheel };
   }
 }
 

@@ -1,8 +1,8 @@
-import type { LimitName } from "../core/analysis.ts";
+import { LIMIT_NAMES } from "../core/analysis.ts";
 import { lateralGAt, speedInCurve } from "../core/cornering.ts";
+import { LIMITS } from "../core/limits/records.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
 import type { SweepAnswer } from "./curves.ts";
-import { LIMIT_WORDS } from "./words.ts";
 
 /** A load at which something gives, standing on the ruler before anyone gets there. */
 export interface Post {
@@ -10,19 +10,7 @@ export interface Post {
   words: string;
 }
 
-/** kinds whose passing is shown on the load rulers; what needs heat or time is told elsewhere */
-const ON_RULER: readonly LimitName[] = [
-  "hubRetention",
-  "armYield",
-  "armBuckling",
-  "tyreOffRim",
-  "jointPullOut",
-  "camber",
-  "wheelLift",
-  "sliding",
-  "fit",
-  "springOnStop",
-];
+const ON_RULER = LIMIT_NAMES.filter((n) => LIMITS[n].onRuler);
 
 /** Loads (g) at which each limit reaches 1, from the first; the end of a sweep without an answer is a post too. */
 export function postsOf(sweep: SweepAnswer | null): Post[] {
@@ -35,7 +23,7 @@ export function postsOf(sweep: SweepAnswer | null): Post[] {
       if (u === undefined) continue;
       if (u >= 1) {
         const at = last && last.u < 1 ? last.g + ((1 - last.u) / (u - last.u)) * (p.g - last.g) : p.g;
-        out.push({ at, words: name === "hubRetention" ? `${sweep.hubPart.replace(/^hub /, "")} gives` : LIMIT_WORDS[name].post });
+        out.push({ at, words: name === "hubRetention" ? `${sweep.hubPart.replace(/^hub /, "")} gives` : LIMITS[name].words.post });
         break;
       }
       last = { g: p.g, u };

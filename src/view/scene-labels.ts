@@ -1,6 +1,7 @@
 import type { LimitResult } from "../core/analysis.ts";
 import type { ArmName, JointName, Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
+import { LIMITS } from "../core/limits/records.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import { degrees, figures, fixed, newtons, withUnit } from "./format.ts";
@@ -12,7 +13,7 @@ import { holdPoint } from "./parts/hub.ts";
 import { springMiddle } from "./parts/spring.ts";
 import { bentNodes, outerSide } from "./poses.ts";
 import type { Drawn } from "./scene.ts";
-import { LIMIT_WORDS, leanWords } from "./words.ts";
+import { leanWords } from "./words.ts";
 
 const line = (text: string, tone = "ink-2", strong = false, size = 14): LabelLine => ({ text, size, strong, tone });
 
@@ -48,18 +49,19 @@ export function limitPlace(a: Drawn, limit: Pick<LimitResult, "name" | "wheel" |
   const side: Side = limit.wheel === "both" ? outerSide(a.state.load.lateralG) : limit.wheel;
   const s = a.state[side];
   const corner = a.corners[side];
-  if (limit.name === "hubRetention" || limit.name === "hubHeat") return px(holdPoint(corner, s));
-  if (limit.name.startsWith("arm")) {
+  const { where } = LIMITS[limit.name];
+  if (where === "hub") return px(holdPoint(corner, s));
+  if (where === "arm") {
     const arm: ArmName = limit.part.includes("upper") ? "upper" : "lower";
     const nodes = bentNodes(s.arms[arm], bend);
     return px(nodes[Math.floor(nodes.length / 2)] as V2);
   }
-  if (limit.name === "jointPullOut") {
+  if (where === "joint") {
     const arm = limit.part.includes("upper") ? "upper" : "lower";
     const joint: JointName = `${arm}${limit.part.includes("outer") ? "Outer" : "Inner"}`;
     return px(s.joints[joint].hole);
   }
-  if (limit.name === "springOnStop") return springMiddle(corner, s, bend, px);
+  if (where === "spring") return springMiddle(corner, s, bend, px);
   if (limit.place) return px(limit.place.at);
   if (limit.name === "camber") return px(s.wheelCentre);
   return px(s.tyre.contact);
@@ -111,7 +113,7 @@ export function givesWords(l: LimitResult): string {
     case "fit":
       return l.place && l.place.distanceMm >= 0 ? `too near: ${l.part}` : l.part;
     default:
-      return LIMIT_WORDS[l.name].row.toLowerCase();
+      return LIMITS[l.name].words.row.toLowerCase();
   }
 }
 

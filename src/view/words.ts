@@ -1,4 +1,4 @@
-import type { LimitName, MotionPart, SidePart } from "../core/analysis.ts";
+import type { MotionPart, SidePart } from "../core/analysis.ts";
 import type { Side } from "../core/design/types.ts";
 
 export { ARM_WORDS, JOINT_WORDS } from "../core/design/part-words.ts";
@@ -36,21 +36,5 @@ export const PART_STEPS: { key: string; words: string; parts: SidePart[] }[] = [
   { key: "pivotSprings", words: "stiff inner pivots", parts: ["innerPivotSprings"] },
   { key: "road", words: "bumps in the road", parts: ["road"] },
 ];
-
-/** What happens when a limit is passed: in a row, and on a ruler. */
-export const LIMIT_WORDS: Record<LimitName, { row: string; post: string; term: string }> = {
-  hubRetention: { row: "Hub pulls off", post: "hub gives", term: "retention" },
-  armYield: { row: "Arm yields", post: "arm yields", term: "yield" },
-  armSet: { row: "Arm takes a set", post: "arm sets", term: "creep" },
-  armBuckling: { row: "Arm buckles", post: "arm buckles", term: "buckling" },
-  tyreOffRim: { row: "Tyre leaves rim", post: "tyre leaves", term: "unseating" },
-  jointPullOut: { row: "Joint pulls apart", post: "joint parts", term: "pull-out" },
-  camber: { row: "Lean past your limit", post: "lean limit", term: "camber" },
-  springOnStop: { row: "Spring on its stop", post: "on its stop", term: "bump stop" },
-  wheelLift: { row: "Inner wheel lifts", post: "wheel lifts", term: "tipping" },
-  sliding: { row: "Wheels slide", post: "slides", term: "grip" },
-  fit: { row: "Parts touch the body", post: "touches", term: "clearance" },
-  hubHeat: { row: "Hub runs hot", post: "too hot", term: "friction heat" },
-};
 
 export const leanWords = (deg: number): string => (Math.abs(deg) < 0.05 ? "upright" : deg > 0 ? "top outwards" : "top inwards");

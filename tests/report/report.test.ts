@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../src/core/analysis.ts";
 import { analyze, buildBench } from "../../src/core/analyze.ts";
+import { LIMITS } from "../../src/core/limits/records.ts";
 import { safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { G } from "../../src/core/units.ts";
 import { gatherReport, type ReportData, type ReportRequest, wholeReport } from "../../src/report/data.ts";
@@ -9,7 +10,6 @@ import { reportCsv, reportObject } from "../../src/report/plain-data.ts";
 import { assumptions, loadWords } from "../../src/report/words.ts";
 import { CAUTIONS } from "../../src/view/cautions.ts";
 import { leaves } from "../../src/view/differences.ts";
-import { LIMIT_WORDS } from "../../src/view/words.ts";
 import { expectAbs } from "../support/close.ts";
 import { markupFaults, textOf } from "../support/markup.ts";
 import { shipped } from "../support/shipped.ts";
@@ -107,7 +107,7 @@ describe("the printed page", () => {
 
   it("tells every limit that there is, every caution and every assumption", () => {
     const text = textOf(reportBody(forked));
-    for (const name of LIMIT_NAMES) if (forked.a.report.limits.some((l) => l.name === name)) expect(text).toContain(LIMIT_WORDS[name].row);
+    for (const name of LIMIT_NAMES) if (forked.a.report.limits.some((l) => l.name === name)) expect(text).toContain(LIMITS[name].words.row);
     for (const words of [...CAUTIONS, ...assumptions(forked)]) expect(text).toContain(words);
     expect(text).toContain("Axle report of 2026-02-03");
     expect(text).toContain(`${(3.6 * forked.changes!.base.safeSpeedMps).toFixed(1)} km/h`);

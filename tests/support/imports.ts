@@ -43,6 +43,26 @@ export const ALLOWED_PACKAGES: Record<string, string[]> = {
   cli: ["node", "vite"],
 };
 
+/** Folders of src/core that one of them may import from, besides itself and the files that stand beside them (`core`: those files themselves). */
+export const CORE_FOLDERS: Record<string, string[]> = {
+  numerics: [],
+  design: [],
+  linkage: ["design", "numerics"],
+  arm: ["design", "numerics"],
+  equilibrium: ["design", "numerics", "linkage", "arm"],
+  budget: ["design", "numerics", "linkage", "equilibrium"],
+  limits: ["design", "linkage", "arm", "equilibrium"],
+  drive: ["design", "arm"],
+  core: ["design", "equilibrium", "budget", "limits"],
+  studies: ["design", "numerics", "linkage", "arm", "equilibrium", "budget", "limits", "drive"],
+};
+
+/** Which folder of the core a file is in; null: outside of the core. */
+function coreFolder(path: string): string | null {
+  const [src, core, folder, file] = path.split("/");
+  return src === "src" && core === "core" ? (file === undefined ? "core" : folder!) : null;
+}
+
 /** Names that exist only in a page; the other folders run in Node as well. */
 const PAGE_NAMES = /\b(?:document|window|localStorage|navigator|HTMLElement|HTMLCanvasElement|requestAnimationFrame)\b/;
 const WITHOUT_PAGE = ["core", "scenario", "view", "report", "motion", "state", "cli"];
@@ -100,6 +120,9 @@ export function boundaryBreaks(files: readonly SourceFile[]): string[] {
         continue;
       }
       const to = target.startsWith("src/") ? target.split("/")[1]! : "";
+      const [from, into] = [coreFolder(path), coreFolder(target)];
+      if (from !== null && into !== null && from !== into && into !== "core" && !CORE_FOLDERS[from]?.includes(into)) breaks.push(`${path} imports ${target}`);
+      if (from !== null && from !== "studies" && target === "src/core/analyze.ts") breaks.push(`${path} imports ${target}`);
       if (to !== folder && !(pure ? PURE_FOLDERS : folders).includes(to)) breaks.push(`${path} imports ${target}`);
       if (folder === "pages" && to === "pages") {
         const [, , page, room] = target.split("/");

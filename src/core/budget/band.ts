@@ -4,6 +4,7 @@ import type { AxleModel } from "../equilibrium/model.ts";
 import type { Solver } from "../equilibrium/newton.ts";
 import { camberRad, readState } from "../equilibrium/readout.ts";
 import { solveWarm } from "../equilibrium/solve.ts";
+import { HUB_TURN, HUB_X, TREAD_SHIFT, WHEEL_TILT } from "../equilibrium/unknowns.ts";
 import { BAND_SHOWN_DEG, SCRUB_SHARE } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
 import { elementSet, unitLoad } from "./elements.ts";
@@ -69,13 +70,13 @@ function closedGive(model: AxleModel, q: Float64Array, load: Load, push: number)
     const f = (w === 0 ? 1 : -1) * push;
     const at = state[c.side];
     const road = w === 0 ? load.bumpLeftMm : load.bumpRightMm;
-    x[c.base] = f;
-    x[c.base + 2] = f * (at.hub.at[1] - road);
-    x[c.base + 3] = f * (at.bearing.at[1] - road);
-    if (Number.isFinite(c.tyre.lateralK)) x[c.base + 4] = f * Math.cos(at.wheelAngleRad);
+    x[c.base + HUB_X] = f;
+    x[c.base + HUB_TURN] = f * (at.hub.at[1] - road);
+    x[c.base + WHEEL_TILT] = f * (at.bearing.at[1] - road);
+    if (Number.isFinite(c.tyre.lateralK)) x[c.base + TREAD_SHIFT] = f * Math.cos(at.wheelAngleRad);
   }
   solveSystem(set.sys, x, x);
-  return model.corners.map((c) => radToDeg(-c.sign * (x[c.base + 2]! + x[c.base + 3]!))) as [number, number];
+  return model.corners.map((c) => radToDeg(-c.sign * (x[c.base + HUB_TURN]! + x[c.base + WHEEL_TILT]!))) as [number, number];
 }
 
 function exponentBand(model: AxleModel, s: Solver, q: Float64Array, load: Load, own: [number, number]): CamberBands["exponent"] {

@@ -9,6 +9,7 @@ import { FINAL_BLEND } from "../equilibrium/newton.ts";
 import { type SpringSpan, springEnds, springSpan } from "../equilibrium/spring-ends.ts";
 import { type TreadOut, tread, treadOut } from "../equilibrium/tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "../equilibrium/tyre-forces.ts";
+import { BODY_TURN, HUB_TURN, HUB_Z, lastNodeAt, NODE_TURN, nodeAt, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "../equilibrium/unknowns.ts";
 import { springForce } from "../linkage/spring-force.ts";
 import { addRows, distanceRow, entry, newRows, pair, type Rows, row, rowForces } from "./rows.ts";
 
@@ -100,23 +101,23 @@ export function elementSet(model: AxleModel): ElementSet {
 /** Penetration and tilt of the tread, with the side force that goes with the vertical one. */
 function tyreRows(r: Rows, q: Float64Array, c: CornerModel, t: TreadOut, level: number, road: number): void {
   const b = c.base;
-  const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+  const turn = wheelTurn(c, q);
   const sin = Math.sin(turn);
   const cos = Math.cos(turn);
-  const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
-  const shift = q[b + 4]!;
+  const [px, pz, cx, cz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+  const shift = q[b + TREAD_SHIFT]!;
   const d0Turn = -c.tyre.radius * sin - shift * cos;
-  const down = road - (c.centre[1] + q[b + 1]! + pz + cz);
+  const down = road - (c.centre[1] + q[b + HUB_Z]! + pz + cz);
   const floor = SLACK_SHARE * c.tyre.rate * c.tyre.halfWidth;
   row(r, t.j[0]! + floor);
   entry(r, b, 0, level);
-  entry(r, b + 1, -1);
-  entry(r, b + 2, -(px + cx) + d0Turn, -(px + cx) + d0Turn + level * (-(pz + cz) - down));
-  entry(r, b + 3, -cx + d0Turn, -cx + d0Turn + level * (-cz - down));
-  entry(r, b + 4, -sin, -sin + (Number.isFinite(c.tyre.lateralK) ? level * cos : 0));
+  entry(r, b + HUB_Z, -1);
+  entry(r, b + HUB_TURN, -(px + cx) + d0Turn, -(px + cx) + d0Turn + level * (-(pz + cz) - down));
+  entry(r, b + WHEEL_TILT, -cx + d0Turn, -cx + d0Turn + level * (-cz - down));
+  entry(r, b + TREAD_SHIFT, -sin, -sin + (Number.isFinite(c.tyre.lateralK) ? level * cos : 0));
   row(r, t.j[2]! + floor * c.tyre.halfWidth ** 2);
-  entry(r, b + 2, -cos);
-  entry(r, b + 3, -cos);
+  entry(r, b + HUB_TURN, -cos);
+  entry(r, b + WHEEL_TILT, -cos);
   pair(r, t.j[1]!);
 }
 
@@ -132,7 +133,7 @@ function beamsAt(set: ElementSet, q: Float64Array): number {
       const l0 = arm.l0[k]!;
       const near = arm.kNear[k]!;
       const far = arm.kFar[k]!;
-      beamElement(q, arm.base + 3 * k, b[0] - a[0], b[1] - a[1], l0, arm.ea[k]!, near, far, out, false);
+      beamElement(q, nodeAt(arm, k), b[0] - a[0], b[1] - a[1], l0, arm.ea[k]!, near, far, out, false);
       e[at++] = out.stretch;
       e[at++] = out.t1;
       e[at++] = out.t2;
@@ -185,7 +186,7 @@ function cornerRows(set: ElementSet, q: Float64Array, load: Load, i: 0 | 1, from
         bodyPoint(p1, q, c.chassisLever[name]);
         nodePoint(p2, q, arm.base);
       } else {
-        nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
+        nodePoint(p1, q, lastNodeAt(arm));
         hubPoint(p2, q, c.base, c.hubLever[name]);
       }
       const dx = p2.dx - p1.dx;
@@ -204,10 +205,10 @@ function cornerRows(set: ElementSet, q: Float64Array, load: Load, i: 0 | 1, from
   const { dx, dz, length } = springEnds(p1, p2, q, c, set.span);
   distanceRow(r, p1, p2, dx / length, dz / length, Math.max(springForce(s, length, FINAL_BLEND.mm).rate, SLACK_SHARE * s.k));
   e[at++] = length;
-  const tilt = q[c.base + 3]!;
+  const tilt = q[c.base + WHEEL_TILT]!;
   const played = Math.min(Math.max(tilt, -c.bearing.play), c.bearing.play);
   row(r, c.bearing.k);
-  entry(r, c.base + 3, 1);
+  entry(r, c.base + WHEEL_TILT, 1);
   e[at++] = played;
   e[at++] = tilt - played;
   const t = treads[i];
@@ -216,8 +217,8 @@ function cornerRows(set: ElementSet, q: Float64Array, load: Load, i: 0 | 1, from
   e[at++] = t.d0;
   e[at++] = t.d1;
   row(r, Number.isFinite(c.tyre.lateralK) ? c.tyre.lateralK : 1);
-  entry(r, c.base + 4, 1);
-  e[at++] = q[c.base + 4]!;
+  entry(r, c.base + TREAD_SHIFT, 1);
+  e[at++] = q[c.base + TREAD_SHIFT]!;
   return at;
 }
 
@@ -229,16 +230,16 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
   let at = beamsAt(set, q);
   for (const arm of model.arms) {
     if (arm.pivotK === 0) continue;
-    const i = arm.base + 2;
+    const i = arm.base + NODE_TURN;
     row(r, arm.pivotK);
     entry(r, i, 1);
     entry(r, 1, -1);
-    e[at++] = q[i]! - q[1]!;
+    e[at++] = q[i]! - q[BODY_TURN]!;
   }
   for (const i of [0, 1] as const) {
     const c = model.corners[i];
     const [, uz] = wheelCentreShift(c, q);
-    tread(c.tyre, c.centre[1] + uz, q[c.base + 2]! + q[c.base + 3]! + c.staticTurn, q[c.base + 4]!, i === 0 ? load.bumpLeftMm : load.bumpRightMm, treads[i]);
+    tread(c.tyre, c.centre[1] + uz, wheelTurn(c, q), q[c.base + TREAD_SHIFT]!, i === 0 ? load.bumpLeftMm : load.bumpRightMm, treads[i]);
   }
   sideForces(model, load.lateralG, treads, set.side, null);
   at = cornerRows(set, q, load, 0, at);
@@ -252,7 +253,7 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
   if (model.otherRollK > 0) {
     row(r, model.otherRollK);
     entry(r, 1, 1);
-    e[at++] = q[1]!;
+    e[at++] = q[BODY_TURN]!;
   }
   addRows(sys, r);
   factor(sys);
@@ -260,8 +261,8 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
   for (const w of [0, 1] as const) {
     v.fill(0);
     const c = model.corners[w];
-    v[c.base + 2] = -c.sign;
-    v[c.base + 3] = -c.sign;
+    v[c.base + HUB_TURN] = -c.sign;
+    v[c.base + WHEEL_TILT] = -c.sign;
     solveSystem(sys, v, v, true);
     const n = set.n[w];
     n.fill(0);
@@ -273,7 +274,7 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
         let t1 = 0;
         let t2 = 0;
         for (let a = 0; a < 6; a++) {
-          const x = v[arm.base + 3 * el + a]!;
+          const x = v[nodeAt(arm, el) + a]!;
           u += set.beams[BEAM * m + a]! * x;
           t1 += set.beams[BEAM * m + 6 + a]! * x;
           t2 += set.beams[BEAM * m + 12 + a]! * x;

@@ -4,6 +4,7 @@ import { assemble } from "../equilibrium/assemble.ts";
 import { solveSystem } from "../equilibrium/condense.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import { FINAL_BLEND, type Solver } from "../equilibrium/newton.ts";
+import { HUB_TURN, WHEEL_TILT } from "../equilibrium/unknowns.ts";
 import { radToDeg } from "../units.ts";
 
 const JOINTS: readonly JointName[] = ["upperInner", "upperOuter", "lowerInner", "lowerOuter"];
@@ -71,8 +72,8 @@ export function camberPerStiffer(s: Solver, q: Float64Array, load: Load): [Recor
   const { model } = s;
   const adjoint = model.corners.map((c) => {
     const v = new Float64Array(model.n);
-    v[c.base + 2] = -c.sign;
-    v[c.base + 3] = -c.sign;
+    v[c.base + HUB_TURN] = -c.sign;
+    v[c.base + WHEEL_TILT] = -c.sign;
     solveSystem(s.sys, v, v, true);
     return v;
   });

@@ -6,6 +6,7 @@ import { addK, bodyPoint, hubPoint, nodePoint } from "./couple.ts";
 import { antiRollBar, masses, pinJoint, springs } from "./force-elements.ts";
 import type { AxleModel } from "./model.ts";
 import { tyres } from "./tyre-forces.ts";
+import { BODY_TURN, FIRST_NODE, HEAVE, HUB_TURN, HUB_X, HUB_Z, isTurn, lastNodeAt, NODE_TURN, nodeAt, TREAD_SHIFT, WHEEL_TILT } from "./unknowns.ts";
 import type { Workspace } from "./workspace.ts";
 
 /**
@@ -28,7 +29,7 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
   if (sys) sys.a.fill(0);
   for (const arm of model.arms) {
     for (let e = 0; e < arm.count - 1; e++) {
-      const i = arm.base + 3 * e;
+      const i = nodeAt(arm, e);
       const n0 = arm.nodes[e]!;
       const n1 = arm.nodes[e + 1]!;
       const out = ws.beam;
@@ -37,10 +38,10 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
       if (sys) sys.ke.set(out.k, 36 * (arm.firstElement + e));
     }
     if (arm.pivotK > 0) {
-      const i = arm.base + 2;
-      const m = arm.pivotK * (q[i]! - q[1]!);
+      const i = arm.base + NODE_TURN;
+      const m = arm.pivotK * (q[i]! - q[BODY_TURN]!);
       r[i] = r[i]! + m;
-      r[1] = r[1]! - m;
+      r[BODY_TURN] = r[BODY_TURN]! - m;
       if (sys) {
         addK(sys, i, i, arm.pivotK);
         addK(sys, 1, 1, arm.pivotK);
@@ -49,21 +50,21 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
       }
     }
   }
-  r[0] = r[0]! + model.bodyWeight;
-  r[1] = r[1]! + model.otherRollK * q[1]!;
+  r[HEAVE] = r[HEAVE]! + model.bodyWeight;
+  r[BODY_TURN] = r[BODY_TURN]! + model.otherRollK * q[BODY_TURN]!;
   if (sys) addK(sys, 1, 1, model.otherRollK);
   for (const c of model.corners) {
     for (const { arm, inner, outer, chassisLever, hubLever } of c.links) {
       pinJoint(sys, r, bodyPoint(ws.p1, q, chassisLever), nodePoint(ws.p2, q, arm.base), inner.clearance, inner.k, inner.kc, blend.mm);
-      pinJoint(sys, r, nodePoint(ws.p1, q, arm.base + 3 * (arm.count - 1)), hubPoint(ws.p2, q, c.base, hubLever), outer.clearance, outer.k, outer.kc, blend.mm);
+      pinJoint(sys, r, nodePoint(ws.p1, q, lastNodeAt(arm)), hubPoint(ws.p2, q, c.base, hubLever), outer.clearance, outer.k, outer.kc, blend.mm);
     }
     springs(sys, r, q, c, ws, blend.mm);
-    const tilt = q[c.base + 3]!;
+    const tilt = q[c.base + WHEEL_TILT]!;
     const { k, play, kc } = c.bearing;
     const w = Math.min(blend.rad, play);
     const over = Math.abs(tilt) - play;
-    r[c.base + 3] = r[c.base + 3]! + (play === 0 ? k * tilt : Math.sign(tilt) * k * positivePart(over, w) + kc * tilt);
-    if (sys) addK(sys, c.base + 3, c.base + 3, play === 0 ? k : k * positiveSlope(over, w) + kc);
+    r[c.base + WHEEL_TILT] = r[c.base + WHEEL_TILT]! + (play === 0 ? k * tilt : Math.sign(tilt) * k * positivePart(over, w) + kc * tilt);
+    if (sys) addK(sys, c.base + WHEEL_TILT, c.base + WHEEL_TILT, play === 0 ? k : k * positiveSlope(over, w) + kc);
     masses(sys, r, q, c, load.lateralG);
   }
   tyres(sys, r, q, model, load, ws);
@@ -77,8 +78,8 @@ const CLAMP_NMM_PER_RAD = 1e6;
 
 /** Replaces the body's two balances by its prescribed place. */
 function clampBody(sys: AxleSystem | null, r: Float64Array, q: Float64Array, held: { heaveMm: number; turnRad: number }): void {
-  r[0] = CLAMP_N_PER_MM * (q[0]! - held.heaveMm);
-  r[1] = CLAMP_NMM_PER_RAD * (q[1]! - held.turnRad);
+  r[HEAVE] = CLAMP_N_PER_MM * (q[HEAVE]! - held.heaveMm);
+  r[BODY_TURN] = CLAMP_NMM_PER_RAD * (q[BODY_TURN]! - held.turnRad);
   if (!sys) return;
   const { kept, nKept } = sys.model;
   for (let i = 0; i < 2; i++) sys.a.fill(0, kept[i]! * nKept, (kept[i]! + 1) * nKept);
@@ -93,15 +94,15 @@ export function residualSize(model: AxleModel, r: Float64Array, momentArm: numbe
     const a = Math.abs(v);
     if (!(a <= worst)) worst = a;
   };
-  see(r[0]!);
-  see(r[1]! / momentArm);
+  see(r[HEAVE]!);
+  see(r[BODY_TURN]! / momentArm);
   for (const c of model.corners) {
-    see(r[c.base]!);
-    see(r[c.base + 1]!);
-    see(r[c.base + 2]! / momentArm);
-    see(r[c.base + 3]! / momentArm);
-    see(r[c.base + 4]!);
+    see(r[c.base + HUB_X]!);
+    see(r[c.base + HUB_Z]!);
+    see(r[c.base + HUB_TURN]! / momentArm);
+    see(r[c.base + WHEEL_TILT]! / momentArm);
+    see(r[c.base + TREAD_SHIFT]!);
   }
-  for (let i = 12; i < model.n; i++) see(i % 3 === 2 ? r[i]! / momentArm : r[i]!);
+  for (let i = FIRST_NODE; i < model.n; i++) see(isTurn(i) ? r[i]! / momentArm : r[i]!);
   return worst;
 }

@@ -1,4 +1,5 @@
 import type { AxleSystem } from "./condense.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_Z } from "./unknowns.ts";
 
 /** Points of body, hub and arms, and what a force between two of them does to residual and tangent. */
 
@@ -42,9 +43,10 @@ export function nodePoint(p: Point, q: Float64Array, i: number): Point {
   return p;
 }
 
-export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point => rigidPoint(p, -1, 0, 1, 0, q[0]!, q[1]!, lever[0], lever[1]);
+export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point =>
+  rigidPoint(p, -1, HEAVE, BODY_TURN, 0, q[HEAVE]!, q[BODY_TURN]!, lever[0], lever[1]);
 export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
-  rigidPoint(p, base, base + 1, base + 2, q[base]!, q[base + 1]!, q[base + 2]!, lever[0], lever[1]);
+  rigidPoint(p, base, base + HUB_Z, base + HUB_TURN, q[base]!, q[base + HUB_Z]!, q[base + HUB_TURN]!, lever[0], lever[1]);
 
 const idx = new Int32Array(6);
 // columns of the distance vector by each unknown

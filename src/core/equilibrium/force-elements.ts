@@ -5,6 +5,7 @@ import { addK, couple, type Point } from "./couple.ts";
 import type { AxleModel, CornerModel } from "./model.ts";
 import { springEnds } from "./spring-ends.ts";
 import { wheelLevers } from "./tyre-forces.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, nodeAt, WHEEL_TILT } from "./unknowns.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
@@ -43,24 +44,24 @@ export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array
 /** Unsprung weights and their inertia: constant forces at the wheel centre, on the hub and on the wheel. */
 export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, lateralG: number): void {
   const b = c.base;
-  const turn = q[b + 2]!;
+  const turn = q[b + HUB_TURN]!;
   const hubX = c.hubWeight * lateralG;
-  r[b] = r[b]! - hubX - c.wheelWeight * lateralG;
-  r[b + 1] = r[b + 1]! + c.hubWeight + c.wheelWeight;
+  r[b + HUB_X] = r[b + HUB_X]! - hubX - c.wheelWeight * lateralG;
+  r[b + HUB_Z] = r[b + HUB_Z]! + c.hubWeight + c.wheelWeight;
   // the rest of the unsprung mass sits at the hub's reference point: no lever
   const fx = c.wheelWeight * lateralG;
   const fz = -c.wheelWeight;
-  const [px, pz, cx, cz] = wheelLevers(c, turn, q[b + 3]!);
+  const [px, pz, cx, cz] = wheelLevers(c, turn, q[b + WHEEL_TILT]!);
   // wheel centre = hub point + bearing lever + lever in the wheel
-  r[b + 2] = r[b + 2]! - (-(pz + cz) * fx + (px + cx) * fz);
-  r[b + 3] = r[b + 3]! - (-cz * fx + cx * fz);
+  r[b + HUB_TURN] = r[b + HUB_TURN]! - (-(pz + cz) * fx + (px + cx) * fz);
+  r[b + WHEEL_TILT] = r[b + WHEEL_TILT]! - (-cz * fx + cx * fz);
   if (!sys) return;
   const both = fx * (px + cx) + fz * (pz + cz);
   const wheel = fx * cx + fz * cz;
-  addK(sys, b + 2, b + 2, both);
-  addK(sys, b + 2, b + 3, wheel);
-  addK(sys, b + 3, b + 2, wheel);
-  addK(sys, b + 3, b + 3, wheel);
+  addK(sys, b + HUB_TURN, b + HUB_TURN, both);
+  addK(sys, b + HUB_TURN, b + WHEEL_TILT, wheel);
+  addK(sys, b + WHEEL_TILT, b + HUB_TURN, wheel);
+  addK(sys, b + WHEEL_TILT, b + WHEEL_TILT, wheel);
 }
 
 export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel): void {
@@ -74,7 +75,7 @@ export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64A
 
 /** Difference of the bar ends' height in the body's own frame, right minus left, mm, with its derivatives by (h, turn, left x z, right x z). */
 export function barElement(model: AxleModel, q: Float64Array): { value: number; idx: number[]; grad: number[]; hess: Float64Array } {
-  const turn = q[1]!;
+  const turn = q[BODY_TURN]!;
   const sin = Math.sin(turn),
     cos = Math.cos(turn);
   const half = Math.sin(turn / 2);
@@ -86,11 +87,11 @@ export function barElement(model: AxleModel, q: Float64Array): { value: number; 
   for (let i = 0; i < 2; i++) {
     const sign = i === 0 ? -1 : 1;
     const arm = model.corners[i]!.arms.lower;
-    const at = arm.base + 3 * arm.barNode!;
+    const at = nodeAt(arm, arm.barNode!);
     const rx = arm.nodes[arm.barNode!]![0] - model.cg[0];
     const rz = arm.nodes[arm.barNode!]![1] - model.cg[1];
     const dx = q[at]!;
-    const dz = q[at + 1]! - q[0]!;
+    const dz = q[at + 1]! - q[HEAVE]!;
     const x = rx + dx,
       z = rz + dz;
     // own-frame height minus as-built height

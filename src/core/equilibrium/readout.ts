@@ -11,12 +11,13 @@ import { springEnds, springSpan } from "./spring-ends.ts";
 import type { ArmState, AxleState, CornerState, JointState } from "./state.ts";
 import { type TreadOut, tread, treadOut } from "./tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "./tyre-forces.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, lastNodeAt, nodeAt, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "./unknowns.ts";
 
 function armState(arm: ArmModel, q: Float64Array): ArmState {
   const nodes: V2[] = [];
   const turns: number[] = [];
   for (let j = 0; j < arm.count; j++) {
-    const i = arm.base + 3 * j;
+    const i = nodeAt(arm, j);
     nodes.push([arm.nodes[j]![0] + q[i]!, arm.nodes[j]![1] + q[i + 1]!]);
     turns.push(q[i + 2]!);
   }
@@ -26,7 +27,7 @@ function armState(arm: ArmModel, q: Float64Array): ArmState {
   for (let e = 0; e < arm.count - 1; e++) {
     const a = arm.nodes[e]!;
     const b = arm.nodes[e + 1]!;
-    beamElement(q, arm.base + 3 * e, b[0] - a[0], b[1] - a[1], arm.l0[e]!, arm.ea[e]!, arm.kNear[e]!, arm.kFar[e]!, out, false);
+    beamElement(q, nodeAt(arm, e), b[0] - a[0], b[1] - a[1], arm.l0[e]!, arm.ea[e]!, arm.kNear[e]!, arm.kFar[e]!, out, false);
     axialN.push(out.axial);
     if (e === 0) momentNmm[0] = -out.g[2]!;
     momentNmm[e + 1] = out.g[5]!;
@@ -79,8 +80,8 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
   const b = c.base;
   const [ux, uz] = wheelCentreShift(c, q);
   const wheelCentre: V2 = [c.centre[0] + ux, c.centre[1] + uz];
-  const [px, pz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
-  const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+  const [px, pz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+  const turn = wheelTurn(c, q);
   const tyre = c.tyre;
   const joints = {} as Record<JointName, JointState>;
   const arms = {} as Record<ArmName, ArmState>;
@@ -97,25 +98,25 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
     joints[`${name}Outer`] = jointState(
       c.joints[`${name}Outer`],
       arm.nodes[arm.count - 1]!,
-      nodePoint(point(), q, arm.base + 3 * (arm.count - 1)),
+      nodePoint(point(), q, lastNodeAt(arm)),
       hubPoint(point(), q, b, c.hubLever[name]),
       false,
     );
   }
-  const tilt = q[b + 3]!;
+  const tilt = q[b + WHEEL_TILT]!;
   const over = Math.abs(tilt) - c.bearing.play;
   const loaded = t.force > 0;
-  const across = q[b + 4]! + (loaded ? t.moment / t.force : 0);
+  const across = q[b + TREAD_SHIFT]! + (loaded ? t.moment / t.force : 0);
   // a crowned tread's shoulders stand back from the road
   const back = loaded ? (tyre.crown * t.second) / t.force : 0;
   return {
     side: c.side,
-    hub: { at: [c.centre[0] + q[b]!, c.centre[1] + q[b + 1]!], angleRad: q[b + 2]! },
+    hub: { at: [c.centre[0] + q[b + HUB_X]!, c.centre[1] + q[b + HUB_Z]!], angleRad: q[b + HUB_TURN]! },
     wheelTiltRad: tilt,
     wheelCentre,
     wheelAngleRad: turn,
     bearing: {
-      at: [c.centre[0] + q[b]! + px, c.centre[1] + q[b + 1]! + pz],
+      at: [c.centre[0] + q[b + HUB_X]! + px, c.centre[1] + q[b + HUB_Z]! + pz],
       momentNmm:
         c.bearing.play === 0
           ? c.bearing.k * tilt
@@ -145,13 +146,13 @@ export function readState(model: AxleModel, q: Float64Array, load: Load): AxleSt
   for (let i = 0; i < 2; i++) {
     const c = model.corners[i]!;
     const [, uz] = wheelCentreShift(c, q);
-    tread(c.tyre, c.centre[1] + uz, q[c.base + 2]! + q[c.base + 3]! + c.staticTurn, q[c.base + 4]!, roads[i]!, treads[i]!);
+    tread(c.tyre, c.centre[1] + uz, wheelTurn(c, q), q[c.base + TREAD_SHIFT]!, roads[i]!, treads[i]!);
   }
   const side: [number, number] = [0, 0];
   sideForces(model, load.lateralG, treads, side, null);
   return {
     load,
-    body: { heaveMm: q[0]!, angleRad: q[1]!, cg: [model.cg[0], model.cg[1] + q[0]!] },
+    body: { heaveMm: q[HEAVE]!, angleRad: q[BODY_TURN]!, cg: [model.cg[0], model.cg[1] + q[HEAVE]!] },
     left: cornerState(model.corners[0], q, treads[0], side[0], roads[0]),
     right: cornerState(model.corners[1], q, treads[1], side[1], roads[1]),
     antiRollBarN: model.barK === 0 ? 0 : model.barK * barElement(model, q).value,
@@ -161,5 +162,5 @@ export function readState(model: AxleModel, q: Float64Array, load: Load): AxleSt
 /** Camber of a solved wheel, rad: positive when the top leans away from the car. */
 export function camberRad(model: AxleModel, q: Float64Array, sideIndex: 0 | 1): number {
   const c = model.corners[sideIndex];
-  return -c.sign * (q[c.base + 2]! + q[c.base + 3]! + c.staticTurn);
+  return -c.sign * wheelTurn(c, q);
 }

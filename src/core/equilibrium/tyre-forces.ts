@@ -3,6 +3,7 @@ import type { AxleSystem } from "./condense.ts";
 import { addK } from "./couple.ts";
 import type { AxleModel, CornerModel } from "./model.ts";
 import { type TreadOut, tread } from "./tread.ts";
+import { HUB_TURN, HUB_X, HUB_Z, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "./unknowns.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** Forces of the road on the wheels, and their derivative. */
@@ -20,8 +21,8 @@ export function wheelLevers(c: CornerModel, hubTurn: number, tilt: number): [num
 /** Displacement of the wheel centre from as-built. */
 export function wheelCentreShift(c: CornerModel, q: Float64Array): [number, number] {
   const b = c.base;
-  const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
-  return [q[b]! + px + cx, q[b + 1]! + pz + cz];
+  const [px, pz, cx, cz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+  return [q[b + HUB_X]! + px + cx, q[b + HUB_Z]! + pz + cz];
 }
 
 /** Share of the cornering force that goes to each tyre: F_i = -level · ΣF · F_i^p / ΣF^p, and its derivatives. */
@@ -96,8 +97,8 @@ export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, 
   for (let i = 0; i < 2; i++) {
     const c = model.corners[i]!;
     const [, uz] = wheelCentreShift(c, q);
-    const turn = q[c.base + 2]! + q[c.base + 3]! + c.staticTurn;
-    tread(c.tyre, c.centre[1] + uz, turn, q[c.base + 4]!, i === 0 ? load.bumpLeftMm : load.bumpRightMm, ws.treads[i]!);
+    const turn = wheelTurn(c, q);
+    tread(c.tyre, c.centre[1] + uz, turn, q[c.base + TREAD_SHIFT]!, i === 0 ? load.bumpLeftMm : load.bumpRightMm, ws.treads[i]!);
   }
   sideForces(model, load.lateralG, ws.treads, ws.side, sys ? dSide : null);
   for (let i = 0; i < 2; i++) {
@@ -105,17 +106,17 @@ export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, 
     const t = ws.treads[i]!;
     const b = c.base;
     const tyre = c.tyre;
-    const shift = q[b + 4]!;
-    const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+    const shift = q[b + TREAD_SHIFT]!;
+    const turn = wheelTurn(c, q);
     const sin = Math.sin(turn);
     const cos = Math.cos(turn);
-    const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+    const [px, pz, cx, cz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
     const vf = tyre.verticalFactor;
     const tf = tyre.tiltFactor;
     const fx = ws.side[i]! + ws.scrub[i]!;
     const fz = vf * t.force;
     const road = i === 0 ? load.bumpLeftMm : load.bumpRightMm;
-    const down = road - (c.centre[1] + q[b + 1]! + pz + cz);
+    const down = road - (c.centre[1] + q[b + HUB_Z]! + pz + cz);
     const leverForce = tyre.radius * sin + shift * cos;
     const moment = vf * t.force * leverForce + tf * (t.moment * cos - t.second * tyre.crown * sin) - down * fx;
     const across = fx * cos + fz * sin;
@@ -124,12 +125,12 @@ export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, 
       hz = px + cx,
       tx = -cz,
       tz = cx;
-    r[b] = r[b]! - fx;
-    r[b + 1] = r[b + 1]! - fz;
-    r[b + 2] = r[b + 2]! - (hx * fx + hz * fz + moment);
-    r[b + 3] = r[b + 3]! - (tx * fx + tz * fz + moment);
+    r[b + HUB_X] = r[b + HUB_X]! - fx;
+    r[b + HUB_Z] = r[b + HUB_Z]! - fz;
+    r[b + HUB_TURN] = r[b + HUB_TURN]! - (hx * fx + hz * fz + moment);
+    r[b + WHEEL_TILT] = r[b + WHEEL_TILT]! - (tx * fx + tz * fz + moment);
     const rigid = !Number.isFinite(tyre.lateralK);
-    r[b + 4] = r[b + 4]! + (rigid ? shift : tyre.lateralK * shift - across);
+    r[b + TREAD_SHIFT] = r[b + TREAD_SHIFT]! + (rigid ? shift : tyre.lateralK * shift - across);
     if (!sys) continue;
     const slopes = treadSlopes(t, tyre.radius, tyre.crown, turn, shift);
     // columns: ux, uz, turn, tilt, shift -> (height, turn, shift)
@@ -186,7 +187,7 @@ export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, 
       g[23] = g[23]! + dAcross;
     }
     for (let a = 0; a < 5; a++) for (let col = 0; col < 5; col++) if (g[5 * a + col] !== 0) addK(sys, b + a, b + col, -g[5 * a + col]!);
-    addK(sys, b + 4, b + 4, rigid ? 1 : tyre.lateralK);
+    addK(sys, b + TREAD_SHIFT, b + TREAD_SHIFT, rigid ? 1 : tyre.lateralK);
   }
   if (!sys) return;
   for (let i = 0; i < 2; i++)

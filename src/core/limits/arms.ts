@@ -85,7 +85,7 @@ export function armStressLimits(x: LimitContext, side: Side): LimitResult[] {
     const m = arm3d.material;
     const draft = { part: place(name, stress.at), demand: stress.vonMisesMPa, unit: "N/mm²", inputs: forceInputs(carried) };
     yields.push(limitResult("armYield", side, { ...draft, capacity: m.yieldMPa }));
-    if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2, caution: true }));
+    if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2 }));
   }
   return [worseArm(yields), worseArm(sets)].filter((r) => r !== null);
 }

@@ -113,12 +113,53 @@ export function thermalMass(heat: Hub["heat"]): number {
   return heat.coolingAreaMm2 * WARM_WALL_MM * 1e-9 * m.densityKgPerM3 * specificHeat(m);
 }
 
+/** What of a hub its heat is worked out from, as plain numbers. */
+export interface HeatNumbers {
+  wheelRadiusMm: number;
+  journalRadiusMm: number;
+  coolingWPerK: number;
+  /** from the air's to the highest use temperature, at least 1 K */
+  allowedK: number;
+  pvLimit: number | null;
+}
+
+export function heatNumbers(heat: Hub["heat"], wheelRadiusMm: number): HeatNumbers {
+  const m = resolveMaterial(heat.material);
+  return {
+    wheelRadiusMm,
+    journalRadiusMm: heat.journalRadiusMm,
+    coolingWPerK: heat.coolingWPerM2K * heat.coolingAreaMm2 * 1e-6,
+    allowedK: Math.max(1, m.maxTempC - ROOM_C),
+    pvLimit: pvLimit(m),
+  };
+}
+
+/**
+ * Rubbing at a speed: power = torque · turning speed, W; rise = power / cooling, K; pressure times rubbing speed on the journal, MPa·m/s.
+ * @param torqueNmm friction torque, N·mm @param pressureMPa mean pressure on the journal, MPa
+ */
+export function rubbing(
+  n: HeatNumbers,
+  torqueNmm: number,
+  pressureMPa: number,
+  speedMps: number,
+): { radPerS: number; powerW: number; riseK: number; pv: number } {
+  const radPerS = (speedMps * 1000) / n.wheelRadiusMm;
+  const powerW = (torqueNmm / 1000) * radPerS;
+  return { radPerS, powerW, riseK: powerW / n.coolingWPerK, pv: (pressureMPa * radPerS * n.journalRadiusMm) / 1000 };
+}
+
+/** Share of what the hub stands, by its steady temperature and by pressure times speed. */
+export const heatShares = (n: HeatNumbers, riseK: number, pv: number): { temperature: number; pv: number } => ({
+  temperature: riseK / n.allowedK,
+  pv: n.pvLimit === null ? 0 : pv / n.pvLimit,
+});
+
 export function hubHeat(f: HubFriction, heat: Hub["heat"], speedMps: number, wheelRadiusMm: number, airC = ROOM_C): HubHeat {
   const m = resolveMaterial(heat.material);
-  const radPerS = (speedMps * 1000) / wheelRadiusMm;
-  const powerW = (f.torqueNmm / 1000) * radPerS;
-  const coolingWPerK = heat.coolingWPerM2K * heat.coolingAreaMm2 * 1e-6;
-  const rise = powerW / coolingWPerK;
+  const n = heatNumbers(heat, wheelRadiusMm);
+  const { coolingWPerK } = n;
+  const { radPerS, powerW, riseK: rise, pv } = rubbing(n, f.torqueNmm, f.pressureMPa, speedMps);
   const warmingS = thermalMass(heat) / coolingWPerK;
   const allowed = m.maxTempC - airC;
   return {
@@ -130,8 +171,8 @@ export function hubHeat(f: HubFriction, heat: Hub["heat"], speedMps: number, whe
     warmingS,
     tooHotAfterS: rise > allowed ? -warmingS * Math.log(1 - Math.max(0, allowed) / rise) : null,
     strengthLeft: strengthLeft(m, airC + rise),
-    pv: (f.pressureMPa * radPerS * heat.journalRadiusMm) / 1000,
-    pvLimit: pvLimit(m),
+    pv,
+    pvLimit: n.pvLimit,
   };
 }
 
@@ -164,8 +205,9 @@ export function hubHeatLimit(x: LimitContext, side: Side): LimitResult {
   const { c } = cornerOfContext(x, side);
   const f = hubFrictionAt(x, side);
   const h = hubHeat(f, c.corner.hub.heat, x.speedMps, c.corner.wheel.radiusMm);
-  const allowed = Math.max(1, h.maxTempC - ROOM_C);
-  const byPv = h.pvLimit !== null && h.pv / h.pvLimit > (h.steadyC - ROOM_C) / allowed;
+  const n = heatNumbers(c.corner.hub.heat, c.corner.wheel.radiusMm);
+  const shares = heatShares(n, h.steadyC - ROOM_C, h.pv);
+  const byPv = shares.pv > shares.temperature;
   const inputs: LimitResult["inputs"] = [
     { name: "friction power", value: h.powerW, unit: "W" },
     { name: "carried by journal", value: f.journalN, unit: "N" },
@@ -179,9 +221,8 @@ export function hubHeatLimit(x: LimitContext, side: Side): LimitResult {
   return limitResult("hubHeat", side, {
     part: byPv ? "hub's journal, pressure times speed" : "hub, running temperature",
     demand: byPv ? h.pv : h.steadyC - ROOM_C,
-    capacity: byPv ? h.pvLimit! : allowed,
+    capacity: byPv ? h.pvLimit! : n.allowedK,
     unit: byPv ? "MPa·m/s" : "K above the air",
-    caution: true,
     inputs,
   });
 }

@@ -1,5 +1,5 @@
-import type { LimitResult } from "../analysis.ts";
-import { SIDES } from "../design/types.ts";
+import type { LimitName, LimitResult } from "../analysis.ts";
+import { SIDES, type Side } from "../design/types.ts";
 import { armBucklingLimit, armStressLimits } from "./arms.ts";
 import type { LimitContext } from "./context.ts";
 import { fitLimit } from "./fit.ts";
@@ -7,23 +7,31 @@ import { hubHeatLimit } from "./hub-heat.ts";
 import { hubRetention } from "./hub-retention.ts";
 import { camberLimit, jointPullOut, sliding, springOnStop, tyreOffRim, wheelLift } from "./wheel.ts";
 
-const one = (r: LimitResult | null): LimitResult[] => (r ? [r] : []);
+type Tells = { each: (x: LimitContext, side: Side) => LimitResult | LimitResult[] | null } | { once: (x: LimitContext) => LimitResult };
+
+/** What tells each limit; none can be forgotten. */
+const TELLS: Record<LimitName, Tells> = {
+  hubRetention: { each: hubRetention },
+  armYield: { each: armStressLimits },
+  // told along with the yield, from the same stress
+  armSet: { each: () => null },
+  armBuckling: { each: armBucklingLimit },
+  tyreOffRim: { each: tyreOffRim },
+  jointPullOut: { each: jointPullOut },
+  camber: { each: camberLimit },
+  springOnStop: { each: springOnStop },
+  hubHeat: { each: hubHeatLimit },
+  fit: { each: fitLimit },
+  wheelLift: { once: wheelLift },
+  sliding: { once: sliding },
+};
 
 /** All limits at one solved state, worst first. Buckling costs most of the time and may be left out. */
 export function allLimits(x: LimitContext, buckling = true): LimitResult[] {
-  const out = SIDES.flatMap((side) => [
-    hubRetention(x, side),
-    ...armStressLimits(x, side),
-    ...(buckling ? [armBucklingLimit(x, side)] : []),
-    tyreOffRim(x, side),
-    jointPullOut(x, side),
-    camberLimit(x, side),
-    springOnStop(x, side),
-    hubHeatLimit(x, side),
-    ...one(fitLimit(x, side)),
-  ]);
-  out.push(wheelLift(x), sliding(x));
-  return out.sort((a, b) => b.utilization - a.utilization);
+  const asked = Object.entries(TELLS).filter(([name]) => buckling || name !== "armBuckling");
+  const each = SIDES.flatMap((side) => asked.flatMap(([, t]) => ("each" in t ? (t.each(x, side) ?? []) : [])));
+  const once = asked.flatMap(([, t]) => ("once" in t ? [t.once(x)] : []));
+  return [...each, ...once].sort((a, b) => b.utilization - a.utilization);
 }
 
 /** The limit with the largest utilization that is no mere caution. */

@@ -1,4 +1,5 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
+import { LIMITS } from "./records.ts";
 
 /**
  * Road shock: the peak of the road's force on a wheel over its steady value.
@@ -9,9 +10,7 @@ import type { LimitName, LimitResult } from "../analysis.ts";
  * Weight and inertia of the wheel itself are taken to grow too, which is a few per cent on the safe side.
  * A bump that is rolled over slowly is another matter: it belongs to the load (road height under each wheel).
  */
-export const FORCE_LIMITS: ReadonlySet<LimitName> = new Set(["hubRetention", "armYield", "armSet", "armBuckling", "tyreOffRim", "jointPullOut"]);
-
-export const shockOn = (name: LimitName, shock: number): number => (FORCE_LIMITS.has(name) ? shock : 1);
+export const shockOn = (name: LimitName, shock: number): number => (LIMITS[name].growsWithForce ? shock : 1);
 
 /** The limits under a shock, worst first. */
 export function underShock(limits: readonly LimitResult[], shock: number): LimitResult[] {

@@ -67,7 +67,6 @@ export function springOnStop(x: LimitContext, side: Side): LimitResult {
     demand: Math.max(0, c.spring.free - s.spring.lengthMm),
     capacity: Math.max(0, c.spring.free - c.spring.bumpLength),
     unit: "mm",
-    caution: true,
     inputs: [
       { name: "spring length", value: s.spring.lengthMm, unit: "mm" },
       { name: "the stop touches at", value: c.spring.bumpLength, unit: "mm" },

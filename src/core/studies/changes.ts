@@ -6,11 +6,12 @@ import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
+import { FAILURES } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
 import { type Change, singleChanges } from "./change-list.ts";
 import { type Hand, handSign } from "./cornering-table.ts";
-import { type Aim, type ChangeResult, FAILURES, type Outcome, type Refusal, rankChanges, toldRefusals } from "./rank-changes.ts";
+import { type Aim, type ChangeResult, type Outcome, type Refusal, rankChanges, toldRefusals } from "./rank-changes.ts";
 import { restTravel, trimRideHeight, trimWords } from "./ride-height.ts";
 import { safeSpeedOf } from "./safe-speed.ts";
 

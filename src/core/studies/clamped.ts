@@ -4,6 +4,7 @@ import { solveSystem } from "../equilibrium/condense.ts";
 import type { AxleModel } from "../equilibrium/model.ts";
 import { FINAL_BLEND, type Solver, solveAt } from "../equilibrium/newton.ts";
 import { camberRad, readState } from "../equilibrium/readout.ts";
+import { BODY_TURN, HEAVE, TREAD_SHIFT } from "../equilibrium/unknowns.ts";
 import { wheelTravelMm } from "../equilibrium/wheel-travel.ts";
 import { radToDeg } from "../units.ts";
 
@@ -67,8 +68,8 @@ function setInput(c: Clamped, input: RigInput): Load {
 export function solveClamped(c: Clamped, input: RigInput): boolean {
   const load = setInput(c, input);
   const next = c.q.slice();
-  next[0] = input.heaveMm;
-  next[1] = input.turnRad;
+  next[HEAVE] = input.heaveMm;
+  next[BODY_TURN] = input.turnRad;
   if (!solveAt(c.solver, next, load)) return false;
   c.q = next;
   return true;
@@ -84,7 +85,7 @@ export function readRig(c: Clamped, q: Float64Array, input: RigInput): RigPoint 
     const s = state[corner.side];
     const { radius } = corner.tyre;
     const turn = s.wheelAngleRad;
-    const treadX = s.wheelCentre[0] + radius * Math.sin(turn) + q[corner.base + 4]! * Math.cos(turn);
+    const treadX = s.wheelCentre[0] + radius * Math.sin(turn) + q[corner.base + TREAD_SHIFT]! * Math.cos(turn);
     const built = corner.staticTurn;
     return {
       camberDeg: radToDeg(camberRad(model, q, i)),
@@ -101,7 +102,7 @@ export function readRig(c: Clamped, q: Float64Array, input: RigInput): RigPoint 
   model.held = null;
   assemble(model, q, load, FINAL_BLEND, solver.r, null, solver.ws);
   model.held = held;
-  return { left: side(0), right: side(1), clampMomentNmm: solver.r[1]! - model.otherRollK * q[1]! };
+  return { left: side(0), right: side(1), clampMomentNmm: solver.r[BODY_TURN]! - model.otherRollK * q[BODY_TURN]! };
 }
 
 /** What moves when an input does: the inputs after a step of size `t` of the test. */

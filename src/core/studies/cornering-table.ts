@@ -7,6 +7,7 @@ import type { NoEquilibrium } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
 import { hubFrictionAt } from "../limits/hub-heat.ts";
 import { allLimits } from "../limits/limits.ts";
+import { isSpeedLimit, LIMITS } from "../limits/records.ts";
 import { radToDeg } from "../units.ts";
 
 /**
@@ -54,9 +55,6 @@ export const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as con
 export type SideQuantity = (typeof SIDE_QUANTITIES)[number];
 export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side}`;
 
-/** Limits that need the speed besides the cornering level; tabulated through their quantities. */
-export const BY_SPEED: ReadonlySet<LimitName> = new Set(["tyreOffRim", "hubHeat"]);
-
 const COARSE_STEPS = 12;
 
 interface Knot {
@@ -65,7 +63,7 @@ interface Knot {
   values: Map<string, number>;
 }
 
-const limitKey = (l: LimitResult): string => (l.name === "wheelLift" || l.name === "sliding" ? l.name : `${l.name}/${l.wheel}`);
+const limitKey = (l: LimitResult): string => (LIMITS[l.name].per === "axle" ? l.name : `${l.name}/${l.wheel}`);
 const BUCKLING_KEYS = ["armBuckling/left", "armBuckling/right"];
 
 /** Builds the table; yields after the coarse pass and now and then afterwards, always with a table that can be used. */
@@ -92,7 +90,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     if (!r.ok) return r.reason;
     const values = new Map<string, number>();
     const x = limitContext(b, r.state, 0)!;
-    for (const l of allLimits(x, false)) if (!BY_SPEED.has(l.name)) put(values, limitKey(l), l.name, l.caution, l.utilization);
+    for (const l of allLimits(x, false)) if (!isSpeedLimit(l.name)) put(values, limitKey(l), l.name, l.caution, l.utilization);
     for (const side of SIDES) {
       const s = r.state[side];
       const f = hubFrictionAt(x, side);

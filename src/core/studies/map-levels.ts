@@ -1,10 +1,10 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
-import { resolveMaterial } from "../arm/materials.ts";
 import { lateralGAt, speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
-import { pvLimit, ROOM_C } from "../limits/derating.ts";
+import { type HeatNumbers, heatNumbers, heatShares, rubbing } from "../limits/hub-heat.ts";
+import { FAILURES, isSpeedLimit, type LevelLimit, type SpeedLimit } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
 import { type CorneringTable, quantityKey } from "./cornering-table.ts";
@@ -12,9 +12,6 @@ import { type CorneringTable, quantityKey } from "./cornering-table.ts";
 /**
  * What a map's points are read from: the table of the sweep at even levels, with the speed put in where a limit needs it.
  */
-
-/** Whether a limit is only a caution and does not count for what gives first. */
-export const CAUTIONS: ReadonlySet<LimitName> = new Set(["armSet", "springOnStop", "hubHeat"]);
 
 /** Beyond this cornering level the axle has no equilibrium. */
 export interface MapEnd {
@@ -30,18 +27,10 @@ export interface MapLevels {
   stepG: number;
   /** the last level; beyond it nothing is known */
   endG: number;
-  utilization: Record<Exclude<LimitName, "tyreOffRim" | "hubHeat">, Float64Array>;
+  utilization: Record<LevelLimit, Float64Array>;
   leanDeg: Float64Array;
   /** per side: side force on the tyre with the shock in, friction torque in the hub, pressure on the journal */
   sides: { lateralN: Float64Array; frictionNmm: Float64Array; pressureMPa: Float64Array; seat: TyreSeat; heat: HeatNumbers }[];
-}
-
-interface HeatNumbers {
-  wheelRadiusMm: number;
-  journalRadiusMm: number;
-  coolingWPerK: number;
-  allowedK: number;
-  pvLimit: number | null;
 }
 
 export interface SafePoint {
@@ -84,7 +73,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
   const larger = (v: number, old: number): number => Math.max(v, old);
   const utilization = {} as MapLevels["utilization"];
   for (const name of LIMIT_NAMES) {
-    if (name === "tyreOffRim" || name === "hubHeat") continue;
+    if (isSpeedLimit(name)) continue;
     const k = shockOn(name, shock);
     utilization[name] = even(
       (v, old) => Math.max(k * v, old),
@@ -93,8 +82,6 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
   }
   const sides = SIDES.map((side) => {
     const c = cornerOf(s, side);
-    const { heat } = c.hub;
-    const m = resolveMaterial(heat.material);
     const k = shockOn("tyreOffRim", shock);
     const only = (key: string): ((k: string) => boolean) => {
       return (other) => other === key;
@@ -104,13 +91,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
       frictionNmm: even((v) => v, only(quantityKey("frictionNmm", side))),
       pressureMPa: even((v) => v, only(quantityKey("pressureMPa", side))),
       seat: c.tyre.seat,
-      heat: {
-        wheelRadiusMm: c.wheel.radiusMm,
-        journalRadiusMm: heat.journalRadiusMm,
-        coolingWPerK: heat.coolingWPerM2K * heat.coolingAreaMm2 * 1e-6,
-        allowedK: Math.max(1, m.maxTempC - ROOM_C),
-        pvLimit: pvLimit(m),
-      },
+      heat: heatNumbers(c.hub.heat, c.wheel.radiusMm),
     };
   });
   const leanDeg = even(
@@ -141,15 +122,22 @@ export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
 export function heatAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const { heat, frictionNmm, pressureMPa } of l.sides) {
-    const radPerS = (1000 * speedMps) / heat.wheelRadiusMm;
-    worst = Math.max(worst, (levelValue(frictionNmm, at) * radPerS) / 1000 / heat.coolingWPerK / heat.allowedK);
-    if (heat.pvLimit !== null) worst = Math.max(worst, (levelValue(pressureMPa, at) * radPerS * heat.journalRadiusMm) / 1000 / heat.pvLimit);
+    const r = rubbing(heat, levelValue(frictionNmm, at), levelValue(pressureMPa, at), speedMps);
+    const { temperature, pv } = heatShares(heat, r.riseK, r.pv);
+    worst = Math.max(worst, temperature, pv);
   }
   return worst;
 }
 
 /** A band that has lifted off holds nothing: its utilization is held at this, so that contours stay finite. */
 const MOST = 100;
+
+/** What reads each limit that needs the speed. */
+const AT_SPEED: Record<SpeedLimit, (l: MapLevels, at: number, speedMps: number) => number> = { tyreOffRim: tyreAt, hubHeat: heatAt };
+
+/** Utilization of a limit at a place of the levels (0 to LEVELS - 1) and a speed, m/s. */
+export const usedAt = (l: MapLevels, name: LimitName, at: number, speedMps: number): number =>
+  isSpeedLimit(name) ? AT_SPEED[name](l, at, speedMps) : levelValue(l.utilization[name], at);
 
 /** The part of a map that points are read from. */
 export interface ReadMap {
@@ -163,19 +151,17 @@ export function mapPoint(map: ReadMap, radiusM: number, speedMps: number): Recor
   const lateralG = lateralGAt(speedMps, radiusM);
   const at = Math.min(LEVELS - 1, lateralG / l.stepG);
   const out = {} as Record<LimitName, number>;
-  for (const name of LIMIT_NAMES)
-    out[name] = name === "tyreOffRim" ? tyreAt(l, at, speedMps) : name === "hubHeat" ? heatAt(l, at, speedMps) : levelValue(l.utilization[name], at);
+  for (const name of LIMIT_NAMES) out[name] = usedAt(l, name, at, speedMps);
   return { ...out, lateralG, beyond: map.end !== null && lateralG > map.end.atG };
 }
 
 /** Highest speed on a curve up to which nothing gives, from the map's own levels. */
 export function safeSpeedAt(map: ReadMap, radiusM: number): SafePoint {
   const l = map.levels;
-  const names = LIMIT_NAMES.filter((n) => !CAUTIONS.has(n));
   const speed = (at: number): number => speedInCurve(at * l.stepG, radiusM);
-  const value = (name: LimitName, at: number): number => (name === "tyreOffRim" ? tyreAt(l, at, speed(at)) : levelValue(l.utilization[name as "camber"], at));
+  const value = (name: LimitName, at: number): number => usedAt(l, name, at, speed(at));
   let best: SafePoint | null = null;
-  for (const name of names) {
+  for (const name of FAILURES) {
     let before = value(name, 0);
     if (before >= 1) return { radiusM, speedMps: 0, lateralG: 0, limit: name };
     const until = best ? Math.ceil(best.lateralG / l.stepG) : LEVELS - 1;

@@ -1,4 +1,5 @@
-import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
+import type { LimitName } from "../analysis.ts";
+import { FAILURES } from "../limits/records.ts";
 import type { Change } from "./change-list.ts";
 
 /** Highest safe speed on the curve, least lean of the outer wheel at the load, or least use of one limit at the load. */
@@ -46,9 +47,6 @@ function worth(r: ChangeResult, aim: Aim): number {
   if (aim === "lean") return (r.buys.leanDeg ?? Number.NEGATIVE_INFINITY) + 1e-6 * spare;
   return (r.buys.utilization[aim] ?? 0) + 1e-6 * spare;
 }
-
-/** Limits that make the car fail; the others are cautions. */
-export const FAILURES = LIMIT_NAMES.filter((n) => n !== "armSet" && n !== "springOnStop" && n !== "hubHeat");
 
 function worstOf(o: Outcome): number {
   if (!o.utilization) return 100;

@@ -5,6 +5,7 @@ import { type AxleModel, buildAxle } from "../equilibrium/model.ts";
 import { createSolver } from "../equilibrium/newton.ts";
 import { REST, solveCold } from "../equilibrium/solve.ts";
 import type { NoEquilibrium } from "../equilibrium/state.ts";
+import { BODY_TURN, HEAVE } from "../equilibrium/unknowns.ts";
 import { degToRad, radToDeg } from "../units.ts";
 import { type Clamped, type RigInput, type RigPath, type RigPoint, type RigReading, readRig, slopesAtZero, solveClamped } from "./clamped.ts";
 
@@ -163,7 +164,7 @@ function clampAtRest(model: AxleModel): { ok: true; c: Clamped; zero: RigInput }
   const solver = createSolver(model);
   const r = solveCold(model, REST, solver);
   if (!r.ok) return r;
-  const zero: RigInput = { padMm: { left: 0, right: 0 }, outwardN: { left: 0, right: 0 }, heaveMm: r.q[0]!, turnRad: r.q[1]! };
+  const zero: RigInput = { padMm: { left: 0, right: 0 }, outwardN: { left: 0, right: 0 }, heaveMm: r.q[HEAVE]!, turnRad: r.q[BODY_TURN]! };
   return { ok: true, c: { model, solver, q: r.q }, zero };
 }
 

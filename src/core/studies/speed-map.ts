@@ -3,8 +3,9 @@ import { buildBench } from "../analyze.ts";
 import { lateralGAt } from "../cornering.ts";
 import type { Scenario } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
+import { isCaution, isSpeedLimit } from "../limits/records.ts";
 import { buildTable, type CorneringTable, type Hand } from "./cornering-table.ts";
-import { CAUTIONS, endOf, heatAt, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, tyreAt } from "./map-levels.ts";
+import { endOf, heatAt, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, tyreAt } from "./map-levels.ts";
 
 /**
  * Speed against curve radius: which limit is how far used, and what gives first.
@@ -103,8 +104,8 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
   const safe = o.radiiM.map((r) => safeSpeedAt({ levels, end }, r));
   const firstOf = safe.map((p) => (p.limit === null ? NONE : LIMIT_NAMES.indexOf(p.limit)));
   const grids = LIMIT_NAMES.map((n) => utilization[n]);
-  const columnsOf = LIMIT_NAMES.map((n) => (n === "tyreOffRim" || n === "hubHeat" ? null : levels.utilization[n]));
-  const counts = LIMIT_NAMES.map((n) => !CAUTIONS.has(n));
+  const columnsOf = LIMIT_NAMES.map((n) => (isSpeedLimit(n) ? null : levels.utilization[n]));
+  const counts = LIMIT_NAMES.map((n) => !isCaution(n));
   const tyre = LIMIT_NAMES.indexOf("tyreOffRim");
   const heat = LIMIT_NAMES.indexOf("hubHeat");
   for (let row = 0; row < o.speedsMps.length; row++) {

@@ -1,7 +1,7 @@
 import { contours } from "d3-contour";
 import type { LimitName } from "../../core/analysis.ts";
 import { speedInCurve } from "../../core/cornering.ts";
-import { CAUTIONS } from "../../core/studies/map-levels.ts";
+import { isCaution, isSpeedLimit, type LevelLimit } from "../../core/limits/records.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
 import type { V2 } from "../../core/vec.ts";
 
@@ -78,7 +78,7 @@ export interface MapAreas {
 }
 
 /** Cornering at which a limit that knows no speed reaches 1, g; Infinity when it does not. */
-export function reachedG(map: SpeedMap, name: Exclude<LimitName, "tyreOffRim" | "hubHeat">): number {
+export function reachedG(map: SpeedMap, name: LevelLimit): number {
   const values = map.levels.utilization[name];
   const ends = map.end?.limit === name ? map.end.atG : Number.POSITIVE_INFINITY;
   for (let i = 0; i < values.length; i++) {
@@ -95,7 +95,7 @@ export function reachedG(map: SpeedMap, name: Exclude<LimitName, "tyreOffRim" | 
  * of a jump would be stairs: speed over the speed at which the limit is reached crosses 1 at the same places and is smooth.
  */
 function valuesOf(map: SpeedMap, name: LimitName): Float64Array {
-  if (name === "tyreOffRim" || name === "hubHeat") return map.utilization[name];
+  if (isSpeedLimit(name)) return map.utilization[name];
   const g = reachedG(map, name);
   const columns = map.radiiM.length;
   return map.worst.map((_, i) => (map.speedsMps[Math.floor(i / columns)] as number) / speedInCurve(g, map.radiiM[i % columns] as number));
@@ -116,7 +116,7 @@ export function mapAreas(map: SpeedMap): MapAreas {
   const steps = [STEP_FROM[1], STEP_FROM[2], STEP_FROM[3]].map((from) => ringsOf(map.worst, columns, rows, from));
   const limits: MapLine[] = [];
   for (const name of map.limits) {
-    if (CAUTIONS.has(name)) continue;
+    if (isCaution(name)) continue;
     const values = valuesOf(map, name);
     if (!values.some((v) => v >= 1)) continue;
     limits.push({ key: name, limit: name, leanDeg: null, runs: linesOf(ringsOf(values, columns, rows, 1)) });

@@ -1,6 +1,7 @@
 import type { LimitName } from "../../core/analysis.ts";
 import type { Corner, Scenario } from "../../core/design/types.ts";
-import { CAUTIONS, mapPoint, type ReadMap, safeSpeedAt } from "../../core/studies/map-levels.ts";
+import { isCaution } from "../../core/limits/records.ts";
+import { mapPoint, type ReadMap, safeSpeedAt } from "../../core/studies/map-levels.ts";
 import { kmhToMps, mpsToKmh } from "../../core/units.ts";
 import { fixed, withUnit } from "../format.ts";
 import { mapWords } from "./names.ts";
@@ -18,7 +19,7 @@ export function worstAt(map: ReadMap, radiusM: number, kmh: number): { limit: Li
   let limit: LimitName | null = null;
   let most = 0;
   for (const [name, u] of Object.entries(p)) {
-    if (typeof u !== "number" || name === "lateralG" || CAUTIONS.has(name as LimitName)) continue;
+    if (typeof u !== "number" || name === "lateralG" || isCaution(name as LimitName)) continue;
     if (u > most) [limit, most] = [name as LimitName, u];
   }
   if (p.beyond) return { limit: map.end?.limit ?? limit, utilization: Math.max(1, most), lateralG: p.lateralG, beyond: true };

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES, type LimitName, type LimitResult } from "../../../src/core/analysis.ts";
 import type { Corner, Retention, TyreSeat } from "../../../src/core/design/types.ts";
 import { EXPLANATIONS, explainLimit, jointsOf, loadPathOf } from "../../../src/core/limits/explain.ts";
-import { FORCE_LIMITS, shockOn, underShock } from "../../../src/core/limits/shock.ts";
+import { LIMITS } from "../../../src/core/limits/records.ts";
+import { shockOn, underShock } from "../../../src/core/limits/shock.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const told = (name: LimitName, part: string, more: Partial<LimitResult> = {}): LimitResult => ({
@@ -99,7 +100,7 @@ describe("a road shock of 1.5", () => {
 
   it("is felt by what is proportional to force", () => {
     for (const name of LIMIT_NAMES) expect(shockOn(name, 1.5), name).toBe(grows.includes(name) ? 1.5 : 1);
-    expect(FORCE_LIMITS.size).toBe(6);
+    expect(Object.values(LIMITS).filter((l) => l.growsWithForce)).toHaveLength(6);
   });
 
   it("multiplies demand and use, leaves what holds, and ranks anew", () => {

@@ -2,8 +2,9 @@ import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
 import { buildBench } from "../../../src/core/analyze.ts";
 import { lateralGAt } from "../../../src/core/cornering.ts";
+import { isCaution } from "../../../src/core/limits/records.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
-import { CAUTIONS, mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
+import { mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { directPoint, safeSpeed, safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { byRatio, evenly, NONE, type SpeedMap, speedMap, wholeSpeedMap } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
@@ -98,7 +99,7 @@ describe("the speed map", () => {
     const n = map.radiiM.length;
     for (let i = 0; i < map.worst.length; i += 13) {
       if (map.beyond[i]) continue;
-      const counted = map.limits.filter((l) => !CAUTIONS.has(l)).map((l) => map.utilization[l][i]!);
+      const counted = map.limits.filter((l) => !isCaution(l)).map((l) => map.utilization[l][i]!);
       expect(map.worst[i]).toBe(Math.max(...counted));
       expect(map.utilization[map.limits[map.highest[i]!]!][i]).toBe(map.worst[i]);
     }

@@ -1,6 +1,7 @@
 import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
 import type { Scenario } from "../../../core/design/types.ts";
-import { type Aim, type ChangeResult, FAILURES, type Outcome } from "../../../core/studies/rank-changes.ts";
+import { FAILURES } from "../../../core/limits/records.ts";
+import type { Aim, ChangeResult, Outcome } from "../../../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../../../core/units.ts";
 import { degrees, fixed } from "../../../view/format.ts";
 import { mapWords } from "../../../view/map/names.ts";

@@ -1,0 +1,143 @@
+import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
+
+/** What kind a limit is: everything about it that another place needs to know, once. */
+export interface LimitRecord {
+  /** told for each wheel, or once for the axle */
+  per: "wheel" | "axle";
+  /** where on the car it shows */
+  where: "hub" | "arm" | "joint" | "wheel" | "spring" | "body";
+  /** only a caution: it does not count for what gives first */
+  caution: boolean;
+  /** what is asked grows with the force of the road, so that a shock multiplies it (shock.ts) */
+  growsWithForce: boolean;
+  /** it needs the speed besides the cornering level, so that no table over the cornering level holds it */
+  growsWithSpeed: boolean;
+  /** its passing stands on the load rulers; what needs heat or time is told elsewhere */
+  onRuler: boolean;
+  /** what happens when it is passed: in a row, and on a ruler; and the trade's word */
+  words: { row: string; post: string; term: string };
+}
+
+const words = (row: string, post: string, term: string): LimitRecord["words"] => ({ row, post, term });
+
+/** One record per limit; its longer explanation stands in explain.ts. */
+export const LIMITS = {
+  hubRetention: {
+    per: "wheel",
+    where: "hub",
+    caution: false,
+    growsWithForce: true,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Hub pulls off", "hub gives", "retention"),
+  },
+  armYield: {
+    per: "wheel",
+    where: "arm",
+    caution: false,
+    growsWithForce: true,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Arm yields", "arm yields", "yield"),
+  },
+  armSet: {
+    per: "wheel",
+    where: "arm",
+    caution: true,
+    growsWithForce: true,
+    growsWithSpeed: false,
+    onRuler: false,
+    words: words("Arm takes a set", "arm sets", "creep"),
+  },
+  armBuckling: {
+    per: "wheel",
+    where: "arm",
+    caution: false,
+    growsWithForce: true,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Arm buckles", "arm buckles", "buckling"),
+  },
+  tyreOffRim: {
+    per: "wheel",
+    where: "wheel",
+    caution: false,
+    growsWithForce: true,
+    growsWithSpeed: true,
+    onRuler: true,
+    words: words("Tyre leaves rim", "tyre leaves", "unseating"),
+  },
+  jointPullOut: {
+    per: "wheel",
+    where: "joint",
+    caution: false,
+    growsWithForce: true,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Joint pulls apart", "joint parts", "pull-out"),
+  },
+  camber: {
+    per: "wheel",
+    where: "wheel",
+    caution: false,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Lean past your limit", "lean limit", "camber"),
+  },
+  springOnStop: {
+    per: "wheel",
+    where: "spring",
+    caution: true,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Spring on its stop", "on its stop", "bump stop"),
+  },
+  wheelLift: {
+    per: "axle",
+    where: "wheel",
+    caution: false,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Inner wheel lifts", "wheel lifts", "tipping"),
+  },
+  sliding: {
+    per: "axle",
+    where: "wheel",
+    caution: false,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Wheels slide", "slides", "grip"),
+  },
+  fit: {
+    per: "wheel",
+    where: "body",
+    caution: false,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    onRuler: true,
+    words: words("Parts touch the body", "touches", "clearance"),
+  },
+  hubHeat: {
+    per: "wheel",
+    where: "hub",
+    caution: true,
+    growsWithForce: false,
+    growsWithSpeed: true,
+    onRuler: false,
+    words: words("Hub runs hot", "too hot", "friction heat"),
+  },
+} as const satisfies Readonly<Record<LimitName, LimitRecord>>;
+
+/** Limits that need the speed besides the cornering level, and the others. */
+export type SpeedLimit = { [N in LimitName]: (typeof LIMITS)[N]["growsWithSpeed"] extends true ? N : never }[LimitName];
+export type LevelLimit = Exclude<LimitName, SpeedLimit>;
+
+export const isSpeedLimit = (name: LimitName): name is SpeedLimit => LIMITS[name].growsWithSpeed;
+export const isCaution = (name: LimitName): boolean => LIMITS[name].caution;
+
+/** Limits that make the car fail; the others are cautions. */
+export const FAILURES: readonly LimitName[] = LIMIT_NAMES.filter((n) => !isCaution(n));
