@@ -24,6 +24,11 @@ const WORDS: Record<NoEquilibriumKind, RegExp> = {
   locks: /lock/,
   springOutOfReach: /spring/,
   unstable: /wheel folds (under|over)/,
+  laidOver: /wheel is laid over .* leans more than 45°/,
+  // a sensible car is never left undecided
+  unsettled: /^never$/,
+  stopped: /^never$/,
+  cannotBeBuilt: /^never$/,
 };
 
 /** Whether the car, put down from its rest or from a curve the other way, finds a stable rest with its wheels on the right way round. */
