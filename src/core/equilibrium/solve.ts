@@ -74,6 +74,8 @@ export function gripG(model: AxleModel): number {
 
 /** Furthest that one step of the loading path may take body or hubs, mm: several times what the steps above ask for. */
 const STEP_REACH_MM = 25;
+/** The same for what falls at a fold of the path: far enough to see where it comes to lie. */
+const FALL_REACH_MM = 100;
 /** Runs of creeping that a car gets to come to rest. */
 const CREEP_RUNS = 16;
 /** A whole run of creeping that moved nothing further than this, mm, goes round in circles: so would the next. */
@@ -159,8 +161,9 @@ function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean
         // the path folds; a wheel that falls to the other end of its play goes on from there, all else has given way
         const beyond = Math.min(1, t + END_SHARE);
         trial.set(q);
-        if (!(creep(s, trial, between(from, to, beyond), STEP_REACH_MM) && acceptable(s, trial) && onlyPlayMoved(s.model, q, trial)))
-          return { done: false, at: between(from, to, t), laid: null };
+        const fell = creep(s, trial, between(from, to, beyond), FALL_REACH_MM) && stands(s, trial);
+        const lies = fell ? laidOver(s.model, trial) : null;
+        if (!fell || lies || !onlyPlayMoved(s.model, q, trial)) return { done: false, at: between(from, to, t), laid: lies };
         q.set(trial);
         t = beyond;
         step = 4 * END_SHARE;
