@@ -4,17 +4,18 @@ import { camberByMotion } from "./budget/by-motion.ts";
 import { camberByPart, type PathPoint } from "./budget/by-part.ts";
 import { camberPerStiffer } from "./budget/stiffer.ts";
 import { curveRadiusM, speedInCurve } from "./cornering.ts";
+import { type ArmPlace, armWithoutFrame, armWithoutFrameWords } from "./cannot-stand.ts";
 import { JOINT_NAMES, type Load, type Scenario, type Side } from "./design/types.ts";
 import { residualSize } from "./equilibrium/assemble.ts";
 import { type AxleModel, buildAxle, type ModelOptions } from "./equilibrium/model.ts";
-import { createSolver, type Solver } from "./equilibrium/newton.ts";
+import { createSolver, type Solver, spent, withinWork } from "./equilibrium/newton.ts";
 import { camberRad, readState } from "./equilibrium/readout.ts";
 import { gripG, REST, solveBeside, solveCold, solveWarm } from "./equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
 import { wheelTravelMm } from "./equilibrium/wheel-travel.ts";
 import { buildArms3d, type LimitContext } from "./limits/context.ts";
 import { allLimits, firstToGive } from "./limits/limits.ts";
-import { MOMENT_ARM_MM, PATH_STEPS } from "./tolerances.ts";
+import { MOMENT_ARM_MM, PATH_STEPS, WORK } from "./tolerances.ts";
 import { radToDeg } from "./units.ts";
 
 /**
@@ -36,9 +37,44 @@ export interface Bench {
   trail: Float64Array[];
 }
 
-export function buildBench(scenario: Scenario, options: ModelOptions = {}, start: Float64Array | null = null): Bench {
+export interface BenchOptions extends ModelOptions {
+  /**
+   * Asked before every step of every search on this bench: true ends it with the reason `stopped`. Cheap to ask (a clock, a shared flag);
+   * solve anew afterwards, nothing half-done is kept.
+   */
+  shouldStop?: () => boolean;
+}
+
+/** The car on plain arms: it only stands in where a bench must have some model. */
+function onPlainArms(scenario: Scenario): Scenario {
+  const plain = { layout: "straight", pivotFreeAboutArm: false, section: { shape: "rectangle", widthMm: 4, heightMm: 4 }, material: "abs" } as const;
+  const arms = { upperArm: plain, lowerArm: plain };
+  return { ...scenario, left: { ...scenario.left, ...arms }, right: { ...scenario.right, ...arms } };
+}
+
+/** A bench for a design that the mechanics cannot make anything of: it has only its reason. */
+function benchWithout(scenario: Scenario, at: ArmPlace, options: ModelOptions): Bench {
+  const model = buildAxle(onPlainArms(scenario), options);
+  const reason: NoEquilibrium = { kind: "cannotBeBuilt", message: armWithoutFrameWords(at), atLoad: REST, ...at };
+  return {
+    scenario,
+    model,
+    solver: createSolver(model),
+    arms3d: buildArms3d(model),
+    rest: { ok: false, reason },
+    last: null,
+    beyondGrip: null,
+    trail: [],
+  };
+}
+
+/** Never throws on a scenario whose values are in range: what cannot be built or does not stand has its reason in `rest`. */
+export function buildBench(scenario: Scenario, options: BenchOptions = {}, start: Float64Array | null = null): Bench {
+  const broken = armWithoutFrame(scenario);
+  if (broken) return benchWithout(scenario, broken, options);
   const model = buildAxle(scenario, options);
   const solver = createSolver(model);
+  solver.shouldStop = options.shouldStop ?? null;
   const r = start ? solveWarm(model, REST, start, solver) : solveCold(model, REST, solver);
   return {
     scenario,
@@ -83,7 +119,7 @@ export function solveLoad(b: Bench, load: Load): SolvedLoad {
   if (beyond && b.beyondGrip && sameWay(b.beyondGrip.load, load)) return { ok: false, reason: b.beyondGrip.reason };
   const r = solveWarm(b.model, load, b.last ?? b.rest.q, b.solver, b.rest.q);
   if (!r.ok) {
-    if (beyond) b.beyondGrip = { load, reason: r.reason };
+    if (beyond && r.reason.kind !== "stopped" && r.reason.kind !== "unsettled") b.beyondGrip = { load, reason: r.reason };
     return r;
   }
   b.last = r.q;
@@ -109,26 +145,40 @@ function onward(before: Float64Array, last: Float64Array): Float64Array {
   return q;
 }
 
-/** Equilibria from rest to a load, the last one at the load itself; stops short where the car finds none. */
+/**
+ * Equilibria from rest to a load, the last one at the load itself; stops short where the car finds none. Points between are left out once
+ * they have cost all their work together (`WORK.pathBetween`), unless they come at once: the budget by part is coarser then.
+ */
 export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = false): { ok: true; path: PathPoint[] } | { ok: false; reason: NoEquilibrium } {
   if (!b.rest.ok) return b.rest;
   const path: PathPoint[] = [{ load: REST, q: b.rest.q }];
   b.last = b.rest.q;
   const trail = alongTrail && b.trail.length === steps + 1 && b.trail[0]!.length === b.model.n ? b.trail : null;
   const next: Float64Array[] = [b.rest.q];
+  const workEnd = b.solver.iterations + WORK.pathBetween;
   for (let i = 1; i <= steps; i++) {
     const t = i / steps;
     const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
-    if (trail && i < steps) {
-      const q = solveBeside(b.model, at, trail[i]!, b.solver);
+    if (i < steps && (trail || b.solver.iterations >= workEnd)) {
+      const from = trail ? trail[i]! : path[path.length - 1]!.q;
+      const q = solveBeside(b.model, at, from, b.solver);
       if (q) path.push({ load: at, q });
-      next.push(q ?? trail[i]!);
+      next.push(q ?? from);
       continue;
     }
     // going on as the last step went saves an iteration
     if (trail) b.last = trail[i]!;
-    else if (i > 1) b.last = onward(path[i - 2]!.q, path[i - 1]!.q);
-    const r = solveLoad(b, at);
+    else if (i > 1 && path.length === i) b.last = onward(path[i - 2]!.q, path[i - 1]!.q);
+    else b.last = path[path.length - 1]!.q;
+    const [r, ended] = withinWork(
+      b.solver,
+      i < steps ? workEnd - b.solver.iterations : WORK.load + WORK_BESIDE,
+      () => [solveLoad(b, at), spent(b.solver)] as const,
+    );
+    if (!r.ok && ended && i < steps && r.reason.kind !== "stopped") {
+      next.push(path[path.length - 1]!.q);
+      continue;
+    }
     if (!r.ok) return r;
     path.push({ load: at, q: r.q });
     next.push(r.q);
@@ -136,6 +186,9 @@ export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = fa
   b.trail = next;
   return { ok: true, path };
 }
+
+/** Newton steps that a start from a neighbouring answer may cost besides the long way. */
+const WORK_BESIDE = 800;
 
 /** The whole answer for a prepared design. */
 export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {}): Analysis {
@@ -150,7 +203,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
   const none = (): Record<StiffPart, number> => ({}) as Record<StiffPart, number>;
   const stiffer = options.stiffer === false ? ([none(), none()] as const) : camberPerStiffer(solver, q, load);
   const byPart = camberByPart(model, way.path, options.byPart);
-  const bands = options.bands === false ? null : camberBands(b.model, solver, q, load);
+  const bands = options.bands === false ? null : withinWork(solver, WORK.bands, () => camberBands(b.model, solver, q, load));
   const side = (name: Side): SideReport => {
     const i = name === "left" ? 0 : 1;
     const s = state[name];

@@ -28,3 +28,16 @@ export const SCRUB_SHARE = 0.2;
 export const BAND_SHOWN_DEG = 0.01;
 /** While no arm is nearer to buckling than this (utilization), a drag and the curves need not look at it everywhere: it costs most. */
 export const BUCKLING_FAR = 0.4;
+/**
+ * Most Newton steps of one search for rest, of one way up to a load, of telling why a car does not stand, of the points between on a
+ * loading path, and of the ranges that play leaves. Cars of sensible sizes need up to some 1400 for rest and 5000 to where they give
+ * way; what needs more is at the corners of what a file may hold: contacts that open and close without end. Steps, not time, so that
+ * the answer is the same on every machine; some ten to fifteen of them take a millisecond.
+ */
+export const WORK = { rest: 2500, load: 5200, whyNoRest: 2000, pathBetween: 3000, bands: 1500 } as const;
+/**
+ * A wheel that leans further than this lies on its side more than it stands, °: from 45° on the road presses the tyre more along its
+ * axle than towards it, while the tread's bed (tread.ts) only knows give towards the axle. Its error of the give, 1/cos - 1, is 4 % at 15°
+ * and 41 % at 45°; an answer beyond means nothing. It is also the largest lean that a file may call acceptable.
+ */
+export const LAID_OVER_DEG = 45;

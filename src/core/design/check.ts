@@ -19,6 +19,8 @@ export const MIN_LINK_MM = 4;
 export const MIN_SPRING_MM = 2;
 /** How far the as-built tyre may stand off the ground, or reach below it: wheels hang free, and a scenario may be drawn at ride height. */
 export const MAX_GROUND_GAP_MM = 30;
+/** Inner pins nearer to each other than this are one pin, and an arm that is free about itself spins on it: nothing holds its legs. */
+export const MIN_FREE_SPREAD_MM = 1;
 
 /** A problem of a corner: the fields that it is about, the blamed one first. */
 interface CornerProblem extends Omit<DesignProblem, "path"> {
@@ -79,7 +81,19 @@ function arms(c: Corner): CornerProblem[] {
     const key = `${arm}Arm` as const;
     const a = c[key];
     const stem = a.layout === "split" && a.stemSection ? section(a.stemSection, `${key}.stemSection`) : [];
-    return [...section(a.section, `${key}.section`), ...stem];
+    // a straight arm's one pin may be free: its ball joint keeps it from spinning
+    const spins = a.layout !== "straight" && a.pivotFreeAboutArm && a.spreadMm < MIN_FREE_SPREAD_MM;
+    const hold: CornerProblem[] = spins
+      ? [
+          {
+            fields: [`${key}.spreadMm`, `${key}.pivotFreeAboutArm`, `${key}.layout`],
+            value: a.spreadMm,
+            unit: "mm",
+            allowed: `at least ${MIN_FREE_SPREAD_MM} mm where the inner pins are free about the arm: on pins this close it spins about itself`,
+          },
+        ]
+      : [];
+    return [...hold, ...section(a.section, `${key}.section`), ...stem];
   });
 }
 

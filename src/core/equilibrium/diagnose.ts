@@ -1,4 +1,5 @@
 import type { ArmName, Load, Side } from "../design/types.ts";
+import { LAID_OVER_DEG } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
 import type { ArmModel, AxleModel } from "./model.ts";
 import type { Solver } from "./newton.ts";
@@ -100,12 +101,42 @@ function findings(model: AxleModel, state: AxleState, at: Load): Finding[] {
   return out.sort((a, b) => b.weight - a.weight);
 }
 
+/** Which way a wheel leans, in words. */
+const leanWay = (leanDeg: number): string => (leanDeg > 0 ? "top outwards" : "top inwards");
+
+/** A wheel that lies on its side just beyond the load `at`. `leanDeg` is its camber there. */
+export function laidOverReason({ side, leanDeg }: { side: Side; leanDeg: number }, at: Load): NoEquilibrium {
+  return {
+    kind: "laidOver",
+    message: `The ${side} wheel is laid over ${loadWords(at)}: it leans more than ${LAID_OVER_DEG}° (${leanWay(leanDeg)}) and lies on its side instead of standing on its tread.`,
+    atLoad: at,
+    side,
+  };
+}
+
+/** The search was stopped from outside. */
+export const stoppedReason = (at: Load): NoEquilibrium => ({
+  kind: "stopped",
+  message: "The search for a steady position was stopped before it came to an end.",
+  atLoad: at,
+});
+
+/** The search came to its bound, and nothing shows what gives way: no proof that the car would not stand. */
+function unsettledReason(steps: number, at: Load): NoEquilibrium {
+  return {
+    kind: "unsettled",
+    message: `No steady position was found ${loadWords(at)}; the search was ended after ${steps} steps. The car may still stand: pins and wheels rattle in their play, or parts differ so much in stiffness that the search does not settle. Less play or less extreme values help it.`,
+    atLoad: at,
+  };
+}
+
 /**
  * @param q last solved unknowns
  * @param at the load they belong to
  * @param wanted the load that was asked for
+ * @param ended steps after which the search was ended by its bound; null: it ran to its own end
  */
-export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load): NoEquilibrium {
+export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load, ended: number | null = null): NoEquilibrium {
   const { model } = s;
   const state = readState(model, q, at);
   const [first] = findings(model, state, at);
@@ -116,7 +147,7 @@ export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load): No
     if (Math.abs(lean) > FOLD_DEG)
       return {
         kind: "unstable",
-        message: `The ${c.side} wheel folds ${lean > 0 ? "under, top outwards," : "over, top inwards,"} ${loadWords(at)}: its lean runs away.`,
+        message: `The ${c.side} wheel folds ${lean > 0 ? "under" : "over"}, ${leanWay(lean)}, ${loadWords(at)}: its lean runs away.`,
         atLoad: at,
         side: c.side,
       };
@@ -128,6 +159,7 @@ export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load): No
     if (dx * dx + dz * dz < 4)
       return { kind: "springOutOfReach", message: `The ${c.side} spring has no length left ${loadWords(at)}.`, atLoad: at, side: c.side };
   }
+  if (ended !== null) return unsettledReason(ended, at);
   return { kind: "unstable", message: `The suspension gives way on the ${side} side ${loadWords(at)}: it has no steady position beyond.`, atLoad: at, side };
 }
 
@@ -167,8 +199,9 @@ function unbending<T>(model: AxleModel, what: readonly ArmModel[] | "springs" | 
 /**
  * Why the car does not even stand.
  * @param stands tries again to find rest, with the model as it is then
+ * @param ended steps after which the search for rest was ended by its bound; null: it ran to its own end
  */
-export function diagnoseRest(model: AxleModel, at: Load, stands: () => boolean): NoEquilibrium {
+export function diagnoseRest(model: AxleModel, at: Load, stands: () => boolean, ended: number | null): NoEquilibrium {
   for (const c of model.corners) {
     const dx = c.spring.seatAt[0] - c.spring.topAt[0];
     const dz = c.spring.seatAt[1] - c.spring.topAt[1];
@@ -195,5 +228,6 @@ export function diagnoseRest(model: AxleModel, at: Load, stands: () => boolean):
     return { kind: "springOutOfReach", message: "The springs cannot carry the car: where they sit they are too soft or too short for its weight.", atLoad: at };
   if (unbending(model, "joints", stands))
     return { kind: "unstable", message: "The wheels fold under the car's own weight: joints or wheel bearings are too soft.", atLoad: at };
+  if (ended !== null) return unsettledReason(ended, at);
   return { kind: "unstable", message: "The suspension does not hold the car up: it finds no steady position under its own weight.", atLoad: at };
 }

@@ -15,8 +15,27 @@ export interface Solver {
   r: Float64Array;
   dq: Float64Array;
   trial: Float64Array;
-  /** Newton steps done so far, over all calls */
+  /** Newton steps done so far, over all calls: the measure of work, the same on every machine */
   iterations: number;
+  /** the search ends when `iterations` comes to this; set by `withinWork` */
+  workEnd: number;
+  /** asked before every step: true ends the search at once, wherever it stands */
+  shouldStop: (() => boolean) | null;
+}
+
+/** Whether the search must end: its work is used up, or somebody wants it stopped. */
+export const spent = (s: Solver): boolean => s.iterations >= s.workEnd || stopped(s);
+export const stopped = (s: Solver): boolean => s.shouldStop?.() ?? false;
+
+/** Runs `f` with at most `most` Newton steps more, within whatever bound holds already. */
+export function withinWork<T>(s: Solver, most: number, f: () => T): T {
+  const before = s.workEnd;
+  s.workEnd = Math.min(before, s.iterations + most);
+  try {
+    return f();
+  } finally {
+    s.workEnd = before;
+  }
 }
 
 export function createSolver(model: AxleModel): Solver {
@@ -28,6 +47,8 @@ export function createSolver(model: AxleModel): Solver {
     dq: new Float64Array(model.n),
     trial: new Float64Array(model.n),
     iterations: 0,
+    workEnd: Number.POSITIVE_INFINITY,
+    shouldStop: null,
   };
 }
 
@@ -70,6 +91,7 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
       factor(sys);
       return true;
     }
+    if (spent(s)) return false;
     factor(sys);
     if (sys.lu!.singular) return false;
     for (let i = 0; i < model.n; i++) dq[i] = -r[i]!;
@@ -113,12 +135,13 @@ const AT_ONCE = 8;
 /**
  * Newton's method first; where contacts open and close in a cycle, the axle creeps to its rest instead.
  * The sharp problem is what is solved in the end either way.
+ * @param reachMm as for `relax`
  */
-export function solveAt(s: Solver, q: Float64Array, load: Load, near = false, maxIterations = 14): boolean {
+export function solveAt(s: Solver, q: Float64Array, load: Load, near = false, maxIterations = 14, reachMm = Number.POSITIVE_INFINITY): boolean {
   const start = q.slice();
   if (newton(s, q, load, FINAL_BLEND, maxIterations, PATIENCE, near) && s.sys.detSign > 0) return true;
   q.set(start);
-  if (relax(s, q, load, near)) return true;
+  if (relax(s, q, load, near, reachMm)) return true;
   q.set(start);
   // very stiff parts gain nothing for many steps and then all at once
   if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;
@@ -150,7 +173,7 @@ const RELAX_EARLY_NEAR = 2;
 const RELAX_REACH_MM = 3;
 
 /** Largest difference of two positions of body and hubs, mm, turns over the moment arm. */
-function apart(model: AxleModel, a: Float64Array, b: Float64Array): number {
+export function apart(model: AxleModel, a: Float64Array, b: Float64Array): number {
   let most = Math.max(Math.abs(a[0]! - b[0]!), MOMENT_ARM_MM * Math.abs(a[1]! - b[1]!));
   for (const c of model.corners) for (let k = 0; k < 4; k++) most = Math.max(most, (k < 2 ? 1 : MOMENT_ARM_MM) * Math.abs(a[c.base + k]! - b[c.base + k]!));
   return most;
@@ -189,17 +212,21 @@ function pushOff(s: Solver, q: Float64Array): void {
  * Lets the axle creep downhill from `q` to a stable rest at this load, as if every unknown moved in thick oil:
  * (K + c·D) dq = -R with the resistance c falling as the residual falls. It leaves positions that are balanced but unstable, such as
  * a wheel upright in the middle of its bearing play, to the side they fall to. Newton's method finishes.
+ * @param reachMm called off as soon as body or hubs have gone further from the start than this, mm (turns over the moment arm): what is
+ *   on its way to another place altogether
  */
-export function relax(s: Solver, q: Float64Array, load: Load, near = false): boolean {
+export function relax(s: Solver, q: Float64Array, load: Load, near = false, reachMm = Number.POSITIVE_INFINITY): boolean {
   const { model, sys, ws, r, dq } = s;
   const arm2 = MOMENT_ARM_MM * MOMENT_ARM_MM;
   let c = near ? RELAX_START_NEAR : RELAX_START;
   const blend = FINAL_BLEND;
+  const start = q.slice();
   let falls = 2;
   let nextTry = 0;
   assemble(model, q, load, blend, r, sys, ws);
   let size = residualSize(model, r, MOMENT_ARM_MM);
   for (let it = 0; it < RELAX_STEPS; it++) {
+    if (spent(s) || (reachMm < Number.POSITIVE_INFINITY && apart(model, start, q) > reachMm)) return false;
     for (let i = 0; i < model.n; i++) {
       const k = model.kept[i]!;
       if (k < 0) continue;

@@ -1,7 +1,10 @@
-import type { Load } from "../design/types.ts";
-import { diagnose, diagnoseRest } from "./diagnose.ts";
+import type { Load, Side } from "../design/types.ts";
+import { LAID_OVER_DEG, WORK } from "../tolerances.ts";
+import { degToRad, radToDeg } from "../units.ts";
+import { diagnose, diagnoseRest, laidOverReason, stoppedReason } from "./diagnose.ts";
 import type { AxleModel } from "./model.ts";
-import { createSolver, relax, type Solver, solveAt, solveAtOnce } from "./newton.ts";
+import { apart, createSolver, relax, type Solver, solveAt, solveAtOnce, spent, stopped, withinWork } from "./newton.ts";
+import { camberRad } from "./readout.ts";
 import type { NoEquilibrium } from "./state.ts";
 
 export type Solved = { ok: true; q: Float64Array; solver: Solver } | { ok: false; reason: NoEquilibrium };
@@ -38,10 +41,25 @@ function upright(model: AxleModel, q: Float64Array): boolean {
   );
 }
 
-/** A solution that may be shown: a stable one, on the branch the car was assembled in. */
-function acceptable(s: Solver, q: Float64Array): boolean {
-  return s.sys.detSign > 0 && upright(s.model, q);
+/** A stable solution, on the branch the car was assembled in. */
+const stands = (s: Solver, q: Float64Array): boolean => s.sys.detSign > 0 && upright(s.model, q);
+
+/** A wheel that lies on its side rather than stands. */
+interface LaidOver {
+  side: Side;
+  /** camber, ° */
+  leanDeg: number;
 }
+
+/** The wheel that leans most, when it leans so far that it lies. */
+function laidOver(model: AxleModel, q: Float64Array): LaidOver | null {
+  const lean = [camberRad(model, q, 0), camberRad(model, q, 1)] as const;
+  const i = Math.abs(lean[0]) >= Math.abs(lean[1]) ? 0 : 1;
+  return Math.abs(lean[i]) > degToRad(LAID_OVER_DEG) ? { side: model.corners[i].side, leanDeg: radToDeg(lean[i]) } : null;
+}
+
+/** A solution that may be shown: a stable one, on the branch the car was assembled in, on wheels that stand. */
+const acceptable = (s: Solver, q: Float64Array): boolean => stands(s, q) && laidOver(s.model, q) === null;
 
 const between = (a: Load, b: Load, t: number): Load => ({
   lateralG: a.lateralG + t * (b.lateralG - a.lateralG),
@@ -54,29 +72,40 @@ export function gripG(model: AxleModel): number {
   return Math.min(model.corners[0].tyre.friction, model.corners[1].tyre.friction);
 }
 
-function try1(s: Solver, q: Float64Array, load: Load, near = false): boolean {
-  return solveAt(s, q, load, near) && acceptable(s, q);
-}
-
+/** Furthest that one step of the loading path may take body or hubs, mm: several times what the steps above ask for. */
+const STEP_REACH_MM = 25;
+/** The same for what falls at a fold of the path: far enough to see where it comes to lie. */
+const FALL_REACH_MM = 100;
 /** Runs of creeping that a car gets to come to rest. */
 const CREEP_RUNS = 16;
+/** A whole run of creeping that moved nothing further than this, mm, goes round in circles: so would the next. */
+const STUCK_MM = 1e-3;
 
-function creep(s: Solver, q: Float64Array, load: Load): boolean {
+function creep(s: Solver, q: Float64Array, load: Load, reachMm = Number.POSITIVE_INFINITY): boolean {
+  const start = q.slice();
+  const before = q.slice();
   for (let run = 0; run < CREEP_RUNS; run++) {
-    if (relax(s, q, load)) return true;
+    if (relax(s, q, load, false, reachMm)) return true;
     // over on its side, or folded up: it will not come back
-    if (!upright(s.model, q)) return false;
+    if (spent(s) || !upright(s.model, q) || apart(s.model, start, q) > reachMm) return false;
+    if (apart(s.model, before, q) < STUCK_MM) return false;
+    before.set(q);
   }
   return false;
 }
 
+type Rest = { ok: true; q: Float64Array } | { ok: false; laid: LaidOver | null };
+
 /** Rest under the car's own weight, from the as-built position. */
-function settle(s: Solver): Float64Array | null {
+function settle(s: Solver): Rest {
   const q = droppedStart(s.model);
-  if (try1(s, q, REST)) return q;
-  // far from rest: let it creep there, however long the way
-  q.set(droppedStart(s.model));
-  return creep(s, q, REST) && acceptable(s, q) ? q : null;
+  if (!(solveAt(s, q, REST) && stands(s, q))) {
+    // far from rest: let it creep there, however long the way
+    q.set(droppedStart(s.model));
+    if (!(creep(s, q, REST) && stands(s, q))) return { ok: false, laid: null };
+  }
+  const laid = laidOver(s.model, q);
+  return laid ? { ok: false, laid } : { ok: true, q };
 }
 
 /** Most that a jump over play may turn the body, rad, and add to an arm's bow, share of its length. */
@@ -100,8 +129,8 @@ function onlyPlayMoved(model: AxleModel, a: Float64Array, b: Float64Array): bool
   });
 }
 
-/** Walks from a solved load towards `to`; `q` ends at the last load that has an answer. */
-function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean; at: Load } {
+/** Walks from a solved load towards `to`; `q` ends at the last load that has an answer. `laid`: beyond, a wheel lies on its side. */
+function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean; at: Load; laid: LaidOver | null } {
   const size = Math.max(
     Math.abs(to.lateralG - from.lateralG) / STEP_G,
     Math.abs(to.bumpLeftMm - from.bumpLeftMm) / STEP_BUMP_MM,
@@ -114,7 +143,9 @@ function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean
   while (t < 1) {
     const next = Math.min(1, t + step);
     trial.set(q);
-    if (try1(s, trial, between(from, to, next))) {
+    const found = solveAt(s, trial, between(from, to, next), false, undefined, STEP_REACH_MM) && stands(s, trial);
+    const laid = found ? laidOver(s.model, trial) : null;
+    if (found && !laid) {
       q.set(trial);
       t = next;
       if (++widen >= 3 && step < 1 / Math.max(1, Math.ceil(size))) {
@@ -124,35 +155,54 @@ function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean
     } else {
       widen = 0;
       step /= 2;
+      if (spent(s)) return { done: false, at: between(from, to, t), laid: null };
       if (step < END_SHARE) {
+        if (laid) return { done: false, at: between(from, to, t), laid };
         // the path folds; a wheel that falls to the other end of its play goes on from there, all else has given way
         const beyond = Math.min(1, t + END_SHARE);
         trial.set(q);
-        if (!(creep(s, trial, between(from, to, beyond)) && acceptable(s, trial) && onlyPlayMoved(s.model, q, trial)))
-          return { done: false, at: between(from, to, t) };
+        const fell = creep(s, trial, between(from, to, beyond), FALL_REACH_MM) && stands(s, trial);
+        const lies = fell ? laidOver(s.model, trial) : null;
+        if (!fell || lies || !onlyPlayMoved(s.model, q, trial)) return { done: false, at: between(from, to, t), laid: lies };
         q.set(trial);
         t = beyond;
         step = 4 * END_SHARE;
       }
     }
   }
-  return { done: true, at: to };
+  return { done: true, at: to, laid: null };
 }
 
-/** Solves from nothing: rest first, then up the load. */
+/** Solves from nothing: rest first, then up the load. Both are bounded in work (`WORK`). */
 export function solveCold(model: AxleModel, load: Load, solver: Solver = createSolver(model)): Solved {
-  const rest = settle(solver);
-  if (!rest) return { ok: false, reason: diagnoseRest(model, REST, () => settle(solver) !== null) };
-  return solveFromRest(model, load, rest, solver);
+  const before = solver.iterations;
+  const [rest, ended] = withinWork(solver, WORK.rest, () => [settle(solver), spent(solver)] as const);
+  if (rest.ok) return solveFromRest(model, load, rest.q, solver);
+  if (stopped(solver)) return { ok: false, reason: stoppedReason(REST) };
+  if (rest.laid) return { ok: false, reason: laidOverReason(rest.laid, REST) };
+  const steps = solver.iterations - before;
+  // each try with a stiffer part may take its share of the work; a car that stands does so early
+  const share = Math.ceil(WORK.whyNoRest / REST_TRIES);
+  const standsNow = (): boolean => withinWork(solver, share, () => settle(solver).ok);
+  const reason = diagnoseRest(model, REST, standsNow, ended ? steps : null);
+  return { ok: false, reason: stopped(solver) ? stoppedReason(REST) : reason };
 }
+
+/** Tries that `diagnoseRest` makes at most. */
+const REST_TRIES = 7;
 
 /** Solves up the load from the answer at rest `rest` (left alone). */
 export function solveFromRest(model: AxleModel, load: Load, rest: Float64Array, solver: Solver): Solved {
   const grip = gripG(model);
   const capped: Load = Math.abs(load.lateralG) > grip ? { ...load, lateralG: Math.sign(load.lateralG) * grip } : load;
   const q = rest.slice();
-  const way = walk(solver, q, REST, capped);
-  if (!way.done) return { ok: false, reason: diagnose(solver, q, way.at, load) };
+  const before = solver.iterations;
+  const [way, ended] = withinWork(solver, WORK.load, () => [walk(solver, q, REST, capped), spent(solver)] as const);
+  if (!way.done) {
+    if (stopped(solver)) return { ok: false, reason: stoppedReason(way.at) };
+    if (way.laid) return { ok: false, reason: laidOverReason(way.laid, way.at) };
+    return { ok: false, reason: diagnose(solver, q, way.at, load, ended ? solver.iterations - before : null) };
+  }
   if (capped !== load) {
     return { ok: false, reason: { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: capped } };
   }
@@ -163,7 +213,7 @@ export function solveFromRest(model: AxleModel, load: Load, rest: Float64Array, 
 export function solveNear(model: AxleModel, load: Load, q: Float64Array, solver: Solver): Float64Array | null {
   if (q.length !== model.n || Math.abs(load.lateralG) > gripG(model)) return null;
   const next = q.slice();
-  return try1(solver, next, load, true) ? next : null;
+  return solveAt(solver, next, load, true) && acceptable(solver, next) ? next : null;
 }
 
 /** The same when a few iterations do, else null: for points that may be left out. */

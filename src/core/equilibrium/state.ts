@@ -74,7 +74,21 @@ export interface CornerState {
   };
 }
 
-export type NoEquilibriumKind = "buckles" | "slides" | "tips" | "locks" | "springOutOfReach" | "unstable";
+/**
+ * `laidOver`: a wheel leans so far that it no longer stands on its tread. `unsettled`: the search was ended by its bound of work without
+ * telling either way. `stopped`: somebody stopped it. `cannotBeBuilt`: a part has no hold, so that nothing can be solved.
+ */
+export type NoEquilibriumKind =
+  | "buckles"
+  | "slides"
+  | "tips"
+  | "locks"
+  | "springOutOfReach"
+  | "unstable"
+  | "laidOver"
+  | "unsettled"
+  | "stopped"
+  | "cannotBeBuilt";
 
 /** Why there is no equilibrium, in one plain sentence, and the last load share that still had one. */
 export interface NoEquilibrium {

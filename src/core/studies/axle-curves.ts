@@ -3,7 +3,7 @@ import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../an
 import { speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES } from "../design/types.ts";
-import type { AxleState } from "../equilibrium/state.ts";
+import type { AxleState, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
 import { kinematicsCurve } from "../linkage/curve.ts";
 import { BUCKLING_FAR } from "../tolerances.ts";
@@ -42,7 +42,11 @@ const END_WORDS = {
   locks: "arms lock",
   springOutOfReach: "spring out of reach",
   unstable: "no hold",
-} as const;
+  laidOver: "wheel laid over",
+  unsettled: "not settled",
+  stopped: "stopped",
+  cannotBeBuilt: "cannot be built",
+} as const satisfies Record<NoEquilibriumKind, string>;
 
 /** Buckling costs more than all other limits together: it is told at both ends and the middle, and everywhere only where it comes near. */
 function addBuckling(bench: Bench, points: readonly CurvesPoint[], states: readonly AxleState[], radiusM: number): void {

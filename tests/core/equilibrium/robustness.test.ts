@@ -24,9 +24,17 @@ const WORDS: Record<NoEquilibriumKind, RegExp> = {
   locks: /lock/,
   springOutOfReach: /spring/,
   unstable: /wheel folds (under|over)/,
+  laidOver: /wheel is laid over .* leans more than 45°/,
+  // a sensible car is never left undecided
+  unsettled: /^never$/,
+  stopped: /^never$/,
+  cannotBeBuilt: /^never$/,
 };
 
-/** Whether the car, put down from its rest or from a curve the other way, finds a stable rest with its wheels on the right way round. */
+/** Beyond this lean a wheel lies on its side, ° */
+const LIES_DEG = 45;
+
+/** Whether the car, put down from its rest or from a curve the other way, finds a stable rest standing on wheels that are on the right way round. */
 function restsElsewhere(model: AxleModel, load: Load): boolean {
   const starts: Load[] = [REST, { ...REST, lateralG: -load.lateralG }];
   return starts.some((from) => {
@@ -34,7 +42,8 @@ function restsElsewhere(model: AxleModel, load: Load): boolean {
     if (!r.ok) return false;
     const s = createSolver(model);
     const stable = solveAt(s, r.q, load) && s.sys.detSign > 0;
-    return stable && Math.cos(r.q[1]!) > 0.25 && model.corners.every((c) => Math.cos(r.q[c.base + 2]! - r.q[1]!) > 0.25);
+    const standing = model.corners.every((c) => Math.abs(r.q[c.base + 2]! + r.q[c.base + 3]! + c.staticTurn) < (LIES_DEG * Math.PI) / 180);
+    return stable && standing && Math.cos(r.q[1]!) > 0.25 && model.corners.every((c) => Math.cos(r.q[c.base + 2]! - r.q[1]!) > 0.25);
   });
 }
 
