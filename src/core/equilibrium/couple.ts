@@ -16,11 +16,25 @@ export interface Point {
 
 export const point = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
 
+/** Sine, and cosine less one, of the last turn seen: a body's points are asked for one after the other. */
+interface Turn {
+  rad: number;
+  sin: number;
+  cosm: number;
+}
+
+const bodyTurn: Turn = { rad: 0, sin: 0, cosm: 0 };
+const hubTurn: Turn = { rad: 0, sin: 0, cosm: 0 };
+
 /** Displacement and turned lever of a point fixed to a rigid body; small turns keep their digits. */
-export function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz: number, turn: number, rx: number, rz: number): Point {
-  const sin = Math.sin(turn);
-  const half = Math.sin(turn / 2);
-  const cosm = -2 * half * half;
+function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz: number, t: Turn, turn: number, rx: number, rz: number): Point {
+  if (turn !== t.rad) {
+    const half = Math.sin(turn / 2);
+    t.rad = turn;
+    t.sin = Math.sin(turn);
+    t.cosm = -2 * half * half;
+  }
+  const { sin, cosm } = t;
   p.ix = ix;
   p.iz = iz;
   p.it = it;
@@ -42,9 +56,10 @@ export function nodePoint(p: Point, q: Float64Array, i: number): Point {
   return p;
 }
 
-export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point => rigidPoint(p, -1, 0, 1, 0, q[0]!, q[1]!, lever[0], lever[1]);
+export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point =>
+  rigidPoint(p, -1, 0, 1, 0, q[0]!, bodyTurn, q[1]!, lever[0], lever[1]);
 export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
-  rigidPoint(p, base, base + 1, base + 2, q[base]!, q[base + 1]!, q[base + 2]!, lever[0], lever[1]);
+  rigidPoint(p, base, base + 1, base + 2, q[base]!, q[base + 1]!, hubTurn, q[base + 2]!, lever[0], lever[1]);
 
 const idx = new Int32Array(6);
 // columns of the distance vector by each unknown
