@@ -57,7 +57,7 @@ export function tyreDragN(s: Stepper, i: 0 | 1): number {
   return Math.abs(s.tyre.lateralN[i] + kerb);
 }
 
-/** Size of a joint's force, N; joints in the order of JOINT_NAMES. */
+/** Size of the force, N, of joint `joint` (0 to 3) of corner `i` in the last step; joints in the order of JOINT_NAMES. */
 export function jointN(s: Stepper, i: 0 | 1, joint: number): number {
   const o = 2 * (JOINTS_PER_CORNER * i + joint);
   return Math.sqrt(s.jointForce[o]! ** 2 + s.jointForce[o + 1]! ** 2);
@@ -78,6 +78,7 @@ export interface CornerDemands {
   springMm: number;
 }
 
+/** Demands of a corner before any step. */
 export const cornerDemands = (): CornerDemands => ({
   hubPart: "",
   hubN: 0,
@@ -119,6 +120,7 @@ export function readDemands(s: Stepper, i: 0 | 1, lateralG: number, tyreOff: boo
   d.springMm = springLength(s, i);
 }
 
+/** The hub's demand as it is told. */
 export const hubDemand = (d: CornerDemands, side: Side): Demand => ({
   limit: "hubRetention",
   side,
@@ -128,6 +130,7 @@ export const hubDemand = (d: CornerDemands, side: Side): Demand => ({
   unit: "N",
 });
 
+/** The tyre's demand as it is told. */
 export const tyreDemand = (d: CornerDemands, side: Side): Demand => ({
   limit: "tyreOffRim",
   side,
@@ -137,6 +140,7 @@ export const tyreDemand = (d: CornerDemands, side: Side): Demand => ({
   unit: "N",
 });
 
+/** The worst joint's demand as it is told. */
 export const jointDemand = (d: CornerDemands, side: Side): Demand => ({
   limit: "jointPullOut",
   side,
@@ -180,6 +184,7 @@ export interface ArmWatch {
   buckling: LimitResult | null;
 }
 
+/** A watch that has told nothing yet. */
 export const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, largest: 0, bucklingLoad: 0, yields: null, buckling: null });
 
 /** Size of what bends and presses an arm pair in the pose `q`: largest moment, and largest push over a short lever, N·mm. */

@@ -28,6 +28,7 @@ export interface Inertia {
 
 export const HEAVY = 11;
 
+/** Memory for the mass matrix of `m`, empty until `updateInertia`. */
 export function inertia(m: MotionModel): Inertia {
   return { heavy: heavyIndices(m), mass: new Float64Array(HEAVY * HEAVY), pullX: new Float64Array(HEAVY), pullZ: new Float64Array(HEAVY) };
 }

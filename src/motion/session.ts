@@ -297,6 +297,7 @@ export function drawnAxle(x: Session): MotionModel["axle"] {
   return { ...x.m.axle, corners: x.m.axle.corners.map((c, i) => ({ ...c, tyre: x.s.tyres[i]! })) as MotionModel["axle"]["corners"] };
 }
 
+/** What the picture of the present moment needs besides the unknowns; copies, N, N·mm and mm. */
 export function extrasNow(x: Session): PoseExtras {
   const { s } = x;
   return {

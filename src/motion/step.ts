@@ -36,6 +36,7 @@ export interface StepInput {
   push: [number, number, number];
 }
 
+/** An outside world that does nothing: flat road, no curve, no hand. */
 export const stillInput = (): StepInput => ({ steer: 0, lateralG: 0, road: [0, 0], roadSpeed: [0, 0], kerb: null, hold: null, push: [0, 0, 0] });
 
 export interface Stepper {
@@ -90,6 +91,10 @@ export interface Stepper {
   openN: number;
 }
 
+/**
+ * Memory of the stepping at the unknowns `q` (n + 1, copied). `h` in s, `rollMmps` the rolling speed, mm/s, `slipPerRad` side force per vertical force and
+ * radian, `grip` the largest side force per vertical force of each tyre. Call `forgetForces` before the first step when forces act already.
+ */
 export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: number, rollMmps: number, slipPerRad: number, grip: [number, number]): Stepper {
   const n = m.bare.n;
   const full = (): Float64Array => new Float64Array(n);

@@ -32,6 +32,7 @@ export interface TyreState {
   targetWas: [number, number];
 }
 
+/** Memory of both tyres, nothing acting yet. */
 export function tyreState(): TyreState {
   return {
     treads: [treadOut(), treadOut()],
