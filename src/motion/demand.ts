@@ -1,7 +1,10 @@
 import type { LimitName, LimitResult } from "../core/analysis.ts";
 import { JOINT_WORDS } from "../core/design/part-words.ts";
 import { JOINT_NAMES, type Side } from "../core/design/types.ts";
-import type { AxleState } from "../core/equilibrium/state.ts";
+import { beamElement, beamOut } from "../core/equilibrium/beam.ts";
+import { point } from "../core/equilibrium/couple.ts";
+import type { CornerModel } from "../core/equilibrium/model.ts";
+import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
 import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
 import { BODY_TURN, HEAVE } from "../core/equilibrium/unknowns.ts";
 import { wheelTravelAt } from "../core/equilibrium/wheel-travel.ts";
@@ -14,6 +17,11 @@ import { JOINTS_PER_CORNER } from "./forces.ts";
 import { ARM_PUSH_LEVER_MM, ARM_RENEW_S, ARM_RENEW_SHARE, BUCKLING_NEAR, BUCKLING_RENEW_SHARE } from "./settings.ts";
 import type { Stepper } from "./step.ts";
 
+const beam = beamOut();
+const p1 = point();
+const p2 = point();
+const span = springSpan();
+
 /** What holds and what is asked of it, told every step: the static core's limits with the forces of the moment, inertia included. */
 export interface Demand {
   limit: LimitName;
@@ -23,8 +31,6 @@ export interface Demand {
   capacity: number;
   unit: string;
 }
-
-export const utilization = (d: Demand): number => (d.demand <= 0 ? 0 : d.capacity > 0 ? d.demand / d.capacity : Number.MAX_VALUE);
 
 /**
  * Outward pull on what holds the wheel, N: road and kerb, weight, and what the wheel's own acceleration takes, along the wheel's axis.
@@ -42,52 +48,114 @@ export function movingPullN(s: Stepper, i: 0 | 1, lateralG: number): number {
   return c.sign * (fx * Math.cos(turn) + fz * Math.sin(turn));
 }
 
+/** Pull and prying on what holds a wheel, N, at the start of the last step; `lateralG` is the frame's acceleration, g. */
 export function retentionNow(s: Stepper, i: 0 | 1, lateralG: number): Demand {
   const c = s.m.axle.corners[i];
   const d = retentionDemand(c.corner.hub.retention, movingPullN(s, i, lateralG), Math.abs(s.before.bearingMoment[i]));
   return { limit: "hubRetention", side: c.side, part: d.part, demand: d.demandN, capacity: d.capacityN, unit: "N" };
 }
 
-export function tyreNow(s: Stepper, i: 0 | 1): Demand {
-  const c = s.m.axle.corners[i];
-  const kerb = Math.sign(s.kerbN) === -c.sign ? s.kerbN : 0;
-  return {
-    limit: "tyreOffRim",
-    side: c.side,
-    part: "tyre on its rim",
-    demand: Math.abs(s.tyre.lateralN[i] + kerb),
-    capacity: tyreHoldN(c.corner.tyre.seat, s.rollMmps / 1000),
-    unit: "N",
-  };
+/** Side force that drags a tyre off its rim, N: the road's, and the push of a kerb on its outer side. */
+export function tyreDragN(s: Stepper, i: 0 | 1): number {
+  const kerb = Math.sign(s.kerbN) === -s.m.axle.corners[i].sign ? s.kerbN : 0;
+  return Math.abs(s.tyre.lateralN[i] + kerb);
 }
 
-/** Size of a joint's force, N; joints in the order of JOINT_NAMES. */
+/** Size of the force, N, of joint `joint` (0 to 3) of corner `i` in the last step; joints in the order of JOINT_NAMES. */
 export function jointN(s: Stepper, i: 0 | 1, joint: number): number {
   const o = 2 * (JOINTS_PER_CORNER * i + joint);
   return Math.sqrt(s.jointForce[o]! ** 2 + s.jointForce[o + 1]! ** 2);
 }
 
-/** The joint of a wheel that is nearest to coming apart, in the order of JOINT_NAMES. */
-export function worstJoint(s: Stepper, i: 0 | 1): number {
-  const { joints } = s.m.axle.corners[i].corner;
-  let worst = 0;
-  let most = -1;
-  for (let k = 0; k < JOINTS_PER_CORNER; k++) {
-    const use = jointN(s, i, k) / joints[JOINT_NAMES[k]!].pullOutN;
-    if (use > most) {
-      most = use;
-      worst = k;
-    }
-  }
-  return worst;
+/** What is asked of one corner's hub, tyre, joints and spring in the last step, and what holds: numbers alone, because every step reads them. */
+export interface CornerDemands {
+  /** what holds the wheel, in words; N. Nothing is asked of a hub that has lost its wheel */
+  hubPart: string;
+  hubN: number;
+  hubHoldsN: number;
+  tyreN: number;
+  tyreHoldsN: number;
+  /** the joint nearest to coming apart, in the order of JOINT_NAMES */
+  joint: number;
+  jointN: number;
+  jointHoldsN: number;
+  springMm: number;
 }
 
-export function jointNow(s: Stepper, i: 0 | 1): Demand {
-  const c = s.m.axle.corners[i];
-  const k = worstJoint(s, i);
-  const name = JOINT_NAMES[k]!;
-  return { limit: "jointPullOut", side: c.side, part: JOINT_WORDS[name], demand: jointN(s, i, k), capacity: c.corner.joints[name].pullOutN, unit: "N" };
+/** Demands of a corner before any step. */
+export const cornerDemands = (): CornerDemands => ({
+  hubPart: "",
+  hubN: 0,
+  hubHoldsN: 1,
+  tyreN: 0,
+  tyreHoldsN: 1,
+  joint: 0,
+  jointN: 0,
+  jointHoldsN: 1,
+  springMm: 0,
+});
+
+/** Fills `d` for a corner; `lateralG` is the frame's acceleration, g, `tyreOff` whether the wheel rolls on its bare rim. */
+export function readDemands(s: Stepper, i: 0 | 1, lateralG: number, tyreOff: boolean, d: CornerDemands): void {
+  const { corner } = s.m.axle.corners[i];
+  const on = s.wheelOn[i];
+  d.hubN = 0;
+  d.tyreN = 0;
+  if (on) {
+    const hub = retentionNow(s, i, lateralG);
+    d.hubPart = hub.part;
+    d.hubN = hub.demand;
+    d.hubHoldsN = hub.capacity;
+  }
+  if (on && !tyreOff) {
+    d.tyreN = tyreDragN(s, i);
+    d.tyreHoldsN = tyreHoldN(corner.tyre.seat, s.rollMmps / 1000);
+  }
+  let most = -1;
+  for (let k = 0; k < JOINTS_PER_CORNER; k++) {
+    const n = jointN(s, i, k);
+    const holds = corner.joints[JOINT_NAMES[k]!].pullOutN;
+    if (!(n / holds > most)) continue;
+    most = n / holds;
+    d.joint = k;
+    d.jointN = n;
+    d.jointHoldsN = holds;
+  }
+  d.springMm = springLength(s, i);
 }
+
+/** The hub's demand as it is told. */
+export const hubDemand = (d: CornerDemands, side: Side): Demand => ({
+  limit: "hubRetention",
+  side,
+  part: d.hubPart,
+  demand: d.hubN,
+  capacity: d.hubHoldsN,
+  unit: "N",
+});
+
+/** The tyre's demand as it is told. */
+export const tyreDemand = (d: CornerDemands, side: Side): Demand => ({
+  limit: "tyreOffRim",
+  side,
+  part: "tyre on its rim",
+  demand: d.tyreN,
+  capacity: d.tyreHoldsN,
+  unit: "N",
+});
+
+/** The worst joint's demand as it is told. */
+export const jointDemand = (d: CornerDemands, side: Side): Demand => ({
+  limit: "jointPullOut",
+  side,
+  part: JOINT_WORDS[JOINT_NAMES[d.joint]!],
+  demand: d.jointN,
+  capacity: d.jointHoldsN,
+  unit: "N",
+});
+
+/** Demand over capacity, both in the same unit; a capacity of nothing is passed by any demand. */
+export const use = (demand: number, capacity: number): number => (demand <= 0 ? 0 : capacity > 0 ? demand / capacity : Number.MAX_VALUE);
 
 /** Rise of a wheel's centre against the body, mm, positive in bump. */
 export function travelMm(s: Stepper, i: 0 | 1): number {
@@ -96,6 +164,9 @@ export function travelMm(s: Stepper, i: 0 | 1): number {
   const [ux, uz] = wheelCentreShift(c, s.q);
   return wheelTravelAt(c, cg, [cg[0], cg[1] + s.q[HEAVE]!], s.q[BODY_TURN]!, [c.centre[0] + ux, c.centre[1] + uz]);
 }
+
+/** Length of a corner's spring now, mm. */
+export const springLength = (s: Stepper, i: 0 | 1): number => springEnds(p1, p2, s.q, s.m.axle.corners[i], span).length;
 
 /** Keeps the arms' stresses of each wheel: told anew only when their loads have changed, because they cost as much as twenty steps. */
 export interface ArmWatch {
@@ -107,25 +178,31 @@ export interface ArmWatch {
   buckling: LimitResult | null;
 }
 
+/** A watch that has told nothing yet. */
 export const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, largest: 0, bucklingLoad: 0, yields: null, buckling: null });
 
-/** Size of what bends and presses an arm pair: largest moment, and largest push over a short lever, N·mm. */
-function armLoad(state: AxleState, side: Side): number {
+/** Size of what bends and presses an arm pair in the pose `q`: largest moment, and largest push over a short lever, N·mm. */
+export function armLoadNmm(c: CornerModel, q: Float64Array): number {
   let worst = 0;
-  for (const name of ["upper", "lower"] as const) {
-    const a = state[side].arms[name];
-    for (const m of a.momentNmm) worst = Math.max(worst, Math.abs(m));
-    for (const n of a.axialN) worst = Math.max(worst, ARM_PUSH_LEVER_MM * Math.abs(n));
+  for (const { arm } of c.links) {
+    for (let e = 0; e < arm.count - 1; e++) {
+      const a = arm.nodes[e]!;
+      const b = arm.nodes[e + 1]!;
+      beamElement(q, arm.base + 3 * e, b[0] - a[0], b[1] - a[1], arm.l0[e]!, arm.ea[e]!, arm.kNear[e]!, arm.kFar[e]!, beam, false);
+      worst = Math.max(worst, Math.abs(beam.g[2]!), Math.abs(beam.g[5]!), ARM_PUSH_LEVER_MM * Math.abs(beam.axial));
+    }
   }
   return worst;
 }
 
-/** Renews the watch at a sampled state when its load has grown, or at the latest after its time. */
-export function watchArms(w: ArmWatch, x: LimitContext, side: Side, timeS: number): void {
-  const load = armLoad(x.state, side);
-  const grown = load > (1 + ARM_RENEW_SHARE) * w.largest;
+/** Whether the arms' stresses have to be told again: their load, N·mm, has grown, or it is time. */
+export function armsDue(w: ArmWatch, loadNmm: number, timeS: number): boolean {
   // a sample's time is a whole number of steps: a grain below the span keeps rounding from skipping one
-  if (!grown && timeS - w.toldAtS < ARM_RENEW_S - 1e-9) return;
+  return loadNmm > (1 + ARM_RENEW_SHARE) * w.largest || timeS - w.toldAtS >= ARM_RENEW_S - 1e-9;
+}
+
+/** Tells the arms of a side anew at the state of `x`; `load` is `armLoadNmm` there. Buckling only when its own load has grown enough. */
+export function watchArms(w: ArmWatch, x: LimitContext, side: Side, load: number, timeS: number): void {
   w.yields = armStressLimits(x, side).find((l) => l.name === "armYield") ?? null;
   const near = (w.buckling?.utilization ?? 0) > BUCKLING_NEAR;
   if (load > (1 + (near ? ARM_RENEW_SHARE : BUCKLING_RENEW_SHARE)) * w.bucklingLoad) {

@@ -12,8 +12,7 @@ import { BEARING_DAMPING_S, BLEND_MM, JOINT_DAMPING_S } from "./settings.ts";
 
 /** Speeds by unknown, mm/s and rad/s, and how much of a change of the unknowns at the end of the step they carry, 1/s. */
 export interface Rates {
-  /** over the step */
-  step: Float64Array;
+  /** steps to a second */
   perStep: number;
   /** at the end of the step, from the last two steps: second order */
   end: Float64Array;

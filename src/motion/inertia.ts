@@ -28,6 +28,7 @@ export interface Inertia {
 
 export const HEAVY = 11;
 
+/** Memory for the mass matrix of `m`, empty until `updateInertia`. */
 export function inertia(m: MotionModel): Inertia {
   return { heavy: heavyIndices(m), mass: new Float64Array(HEAVY * HEAVY), pullX: new Float64Array(HEAVY), pullZ: new Float64Array(HEAVY) };
 }
@@ -38,14 +39,11 @@ export function updateInertia(o: Inertia, m: MotionModel, q: Float64Array, wheel
   mass.fill(0);
   pullX.fill(0);
   pullZ.fill(0);
-  const add = (i: number, j: number, v: number): void => {
-    mass[HEAVY * i + j] = mass[HEAVY * i + j]! + v;
-  };
   const f = KG_MM_TO_N;
   const X = HEAVY - 1;
-  add(0, 0, m.bodyKg * f);
-  add(1, 1, m.bodyInertia * f);
-  add(X, X, m.bodyKg * f);
+  add(mass, 0, 0, m.bodyKg * f);
+  add(mass, 1, 1, m.bodyInertia * f);
+  add(mass, X, X, m.bodyKg * f);
   pullX[X] = m.bodyKg * f;
   pullZ[0] = m.bodyKg * f;
   for (let i = 0; i < 2; i++) {
@@ -54,26 +52,41 @@ export function updateInertia(o: Inertia, m: MotionModel, q: Float64Array, wheel
     const on = wheelOn[i]!;
     const [px, pz, cx, cz] = wheelLevers(c, q[c.base + 2]!, q[c.base + 3]!);
     const b = 2 + 4 * i;
-    const point = (kg: number, tx: number, tz: number, ux: number, uz: number): void => {
-      // columns of x-speed and z-speed: [hub x | body x], hub z, turn, tilt
-      const vx = [1, 0, tx, ux, 1];
-      const vz = [0, 1, tz, uz, 0];
-      const at = [b, b + 1, b + 2, b + 3, X];
-      for (let r = 0; r < 5; r++) {
-        for (let k = 0; k < 5; k++) add(at[r]!, at[k]!, kg * f * (vx[r]! * vx[k]! + vz[r]! * vz[k]!));
-        pullX[at[r]!] = pullX[at[r]!]! + kg * f * vx[r]!;
-        pullZ[at[r]!] = pullZ[at[r]!]! + kg * f * vz[r]!;
-      }
-    };
-    point(w.hubKg, 0, 0, 0, 0);
-    add(b + 2, b + 2, w.hubInertia * f);
-    if (on) point(w.wheelKg, -(pz + cz), px + cx, -cz, cx);
+    addPoint(o, b, w.hubKg * f, 0, 0, 0, 0);
+    add(mass, b + 2, b + 2, w.hubInertia * f);
+    if (on) addPoint(o, b, w.wheelKg * f, -(pz + cz), px + cx, -cz, cx);
     // a hub that has lost its wheel keeps a grain of inertia on the empty bearing
     const turning = (on ? w.wheelInertia : 1e-3 * w.hubInertia) * f;
-    add(b + 2, b + 2, turning);
-    add(b + 2, b + 3, turning);
-    add(b + 3, b + 2, turning);
-    add(b + 3, b + 3, turning);
+    add(mass, b + 2, b + 2, turning);
+    add(mass, b + 2, b + 3, turning);
+    add(mass, b + 3, b + 2, turning);
+    add(mass, b + 3, b + 3, turning);
+  }
+}
+
+function add(mass: Float64Array, i: number, j: number, v: number): void {
+  mass[HEAVY * i + j] = mass[HEAVY * i + j]! + v;
+}
+
+// columns of a point's x-speed and z-speed: [hub x | body x], hub z, turn, tilt, and their places among the heavy unknowns
+const vx = Float64Array.of(1, 0, 0, 0, 1);
+const vz = Float64Array.of(0, 1, 0, 0, 0);
+const at = new Int32Array(5);
+
+/** Adds a point mass of a corner whose unknowns begin at `b`; `tx`, `tz` its speed by the hub's turn, `ux`, `uz` by the wheel's tilt, mm. */
+function addPoint(o: Inertia, b: number, mass: number, tx: number, tz: number, ux: number, uz: number): void {
+  const { pullX, pullZ } = o;
+  vx[2] = tx;
+  vx[3] = ux;
+  vz[2] = tz;
+  vz[3] = uz;
+  for (let k = 0; k < 4; k++) at[k] = b + k;
+  at[4] = HEAVY - 1;
+  for (let r = 0; r < 5; r++) {
+    const i = at[r]!;
+    for (let k = 0; k < 5; k++) add(o.mass, i, at[k]!, mass * (vx[r]! * vx[k]! + vz[r]! * vz[k]!));
+    pullX[i] = pullX[i]! + mass * vx[r]!;
+    pullZ[i] = pullZ[i]! + mass * vz[r]!;
   }
 }
 

@@ -75,12 +75,12 @@ export function scrapes(
   q: Float64Array,
   m: MotionModel,
   rates: Rates,
-  hubBare: readonly [boolean, boolean],
+  wheelOn: readonly [boolean, boolean],
   ground: readonly [number, number],
 ): void {
   for (let i = 0; i < 2; i++) {
     const c = m.axle.corners[i]!;
-    if (hubBare[i]) scrape(sys, r, q, rates, c.base + 1, c.base + 2, c.centre[1], m.hubFoot[i]!, ground[i]!);
+    if (!wheelOn[i]) scrape(sys, r, q, rates, c.base + 1, c.base + 2, c.centre[1], m.hubFoot[i]!, ground[i]!);
     scrape(sys, r, q, rates, 0, 1, m.axle.cg[1], m.bodyFeet[i]!, ground[i]!);
   }
 }

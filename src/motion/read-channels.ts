@@ -3,8 +3,8 @@ import { JOINT_NAMES, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { radToDeg } from "../core/units.ts";
 import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS } from "./channels.ts";
-import { jointNow, retentionNow, travelMm, tyreNow, utilization } from "./demand.ts";
-import { type Session, springLength } from "./session.ts";
+import { travelMm, use } from "./demand.ts";
+import type { Session } from "./session.ts";
 
 /** Reads the channels of a moving axle, and of a static answer. Apart from their list, so that a page that only shows a trace needs no physics engine. */
 
@@ -23,21 +23,20 @@ export function readChannels(x: Session, out: Float64Array): void {
     const c = m.axle.corners[i];
     const on = s.wheelOn[i];
     const side = SIDES[i];
-    const hub = on ? retentionNow(s, i, x.input.lateralG) : null;
-    const joint = jointNow(s, i);
+    const d = x.demands[i];
     const kerb = x.input.kerb?.side === side ? s.kerbN : 0;
     put(radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn)));
     put(s.tyre.verticalN[i]);
     put(s.tyre.lateralN[i]);
     put(travelMm(s, i));
     put(x.input.road[i]);
-    put(springLength(s, i));
-    put(hub ? hub.demand : 0);
-    put(joint.demand);
+    put(d.springMm);
+    put(d.hubN);
+    put(d.jointN);
     put(Math.sqrt(s.tyre.verticalN[i] ** 2 + (s.tyre.lateralN[i] + kerb) ** 2));
-    put(hub ? utilization(hub) : 0);
-    put(on && !x.tyreOff[i] ? utilization(tyreNow(s, i)) : 0);
-    put(utilization(joint));
+    put(use(d.hubN, d.hubHoldsN));
+    put(use(d.tyreN, d.tyreHoldsN));
+    put(use(d.jointN, d.jointHoldsN));
     put(x.arms[i].yields?.utilization ?? 0);
     put(x.arms[i].buckling?.utilization ?? 0);
     put(on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0);

@@ -5,9 +5,10 @@ import { createRandom } from "../core/numerics/random.ts";
 /** Height in mm at a distance along the road in mm. */
 export type Profile = (alongMm: number) => number;
 
+/** No height anywhere. */
 export const flat: Profile = () => 0;
 
-/** One bump with the shape of a raised cosine, from `startMm` over `lengthMm`. */
+/** One bump (a hole when `heightMm` is negative) with the shape of a raised cosine, from `startMm` over `lengthMm`. */
 export function bump(heightMm: number, lengthMm: number, startMm: number): Profile {
   return (x) => {
     const t = (x - startMm) / lengthMm;
@@ -54,6 +55,7 @@ export function rough(rmsMm: number, seed: number, startMm: number): Profile {
   };
 }
 
+/** Heights of several profiles on top of each other. */
 export const sumOf = (...parts: Profile[]): Profile => {
   const real = parts.filter((p) => p !== flat);
   return real.length === 0 ? flat : real.length === 1 ? real[0]! : (x) => real.reduce((z, p) => z + p(x), 0);

@@ -1,13 +1,25 @@
 import { type Bench, buildBench, solveLoad } from "../core/analyze.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
-import { point } from "../core/equilibrium/couple.ts";
 import type { AxleModel, TyreModel } from "../core/equilibrium/model.ts";
 import { createSolver, relax } from "../core/equilibrium/newton.ts";
 import { REST } from "../core/equilibrium/solve.ts";
-import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { LimitContext } from "../core/limits/context.ts";
-import { type ArmWatch, armWatch, type Demand, jointNow, retentionNow, tyreNow, utilization, watchArms } from "./demand.ts";
+import {
+  type ArmWatch,
+  armLoadNmm,
+  armsDue,
+  armWatch,
+  type CornerDemands,
+  cornerDemands,
+  type Demand,
+  hubDemand,
+  jointDemand,
+  readDemands,
+  tyreDemand,
+  use,
+  watchArms,
+} from "./demand.ts";
 import type { Scene } from "./manoeuvres.ts";
 import { buildMotion, type MotionDefaults, type MotionModel } from "./model.ts";
 import { type PoseExtras, poseState } from "./pose.ts";
@@ -63,6 +75,8 @@ export interface Session {
   events: MotionEvent[];
   told: Set<string>;
   tyreOff: [boolean, boolean];
+  /** of the last step, left and right */
+  demands: [CornerDemands, CornerDemands];
   /** set once a joint or an arm has parted: there is no axle to go on with */
   apart: boolean;
   arms: [ArmWatch, ArmWatch];
@@ -92,26 +106,34 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
   for (const a of [s.tyre.level, s.tyre.levelWas, s.tyre.target, s.tyre.targetWas]) a.fill(start.lateralG);
   forgetForces(s, input);
   const rest = bench.rest.state;
-  return {
-    ok: true,
-    session: {
-      bench,
-      m,
-      world,
-      s,
-      breaks: options.breaks ?? true,
-      timeS: 0,
-      input,
-      scene: { lateralG: start.lateralG, road: [start.bumpLeftMm, start.bumpRightMm], kerb: null },
-      roadMean: [0, 0],
-      events: [],
-      told: new Set(),
-      tyreOff: [false, false],
-      apart: false,
-      arms: [armWatch(), armWatch()],
-      restLoadN: { left: rest.left.tyre.verticalN, right: rest.right.tyre.verticalN },
-    },
+  const session: Session = {
+    bench,
+    m,
+    world,
+    s,
+    breaks: options.breaks ?? true,
+    timeS: 0,
+    input,
+    scene: { lateralG: start.lateralG, road: [start.bumpLeftMm, start.bumpRightMm], kerb: null },
+    roadMean: [0, 0],
+    events: [],
+    told: new Set(),
+    tyreOff: [false, false],
+    demands: [cornerDemands(), cornerDemands()],
+    apart: false,
+    arms: [armWatch(), armWatch()],
+    restLoadN: { left: rest.left.tyre.verticalN, right: rest.right.tyre.verticalN },
   };
+  seeBoth(session);
+  return { ok: true, session };
+}
+
+const seeDemands = (x: Session, i: 0 | 1): void => readDemands(x.s, i, x.input.lateralG, x.tyreOff[i], x.demands[i]);
+
+/** Reads both corners anew: after a sudden change the forces of either are others. */
+function seeBoth(x: Session): void {
+  seeDemands(x, 0);
+  seeDemands(x, 1);
 }
 
 /** Makes one step towards `scene`, the outside world at the end of the step, and lets come off what is overloaded. */
@@ -133,9 +155,7 @@ export function advance(x: Session, scene: Scene): void {
     return;
   }
   x.timeS = s.steps * s.h;
-  for (const i of [0, 1] as const) {
-    judge(x, i);
-  }
+  for (let i = 0; i < 2; i++) judge(x, i as 0 | 1);
 }
 
 const words = (d: Demand): string => `${round(d.demand)} ${d.unit} of ${round(d.capacity)} ${d.unit}`;
@@ -149,8 +169,9 @@ function tell(x: Session, kind: MotionEvent["kind"], d: Demand, sentence: string
 function giveWay(x: Session): void {
   // back to the forces of the last pose that was one
   forgetForces(x.s, x.input);
-  const joints = [jointNow(x.s, 0), jointNow(x.s, 1)] as const;
-  const worst = utilization(joints[0]) > utilization(joints[1]) ? joints[0] : joints[1];
+  seeBoth(x);
+  const [left, right] = x.demands;
+  const worst = use(left.jointN, left.jointHoldsN) > use(right.jointN, right.jointHoldsN) ? jointDemand(left, "left") : jointDemand(right, "right");
   x.apart = true;
   tell(
     x,
@@ -167,38 +188,48 @@ function first(x: Session, key: string): boolean {
   return true;
 }
 
+const when = (x: Session): string => `at ${x.timeS.toFixed(2)} s`;
+
+/** Reads what is asked of a corner in the step just made, and lets come off what is asked for too much. */
 function judge(x: Session, i: 0 | 1): void {
-  const { s } = x;
   const side = SIDES[i];
-  const at = `at ${x.timeS.toFixed(2)} s`;
-  if (s.wheelOn[i]) {
-    const hub = retentionNow(s, i, x.input.lateralG);
-    if (utilization(hub) >= 1 && first(x, `hub ${side}`)) {
-      tell(x, x.breaks ? "comesOff" : "exceeds", hub, `The ${side} wheel ${x.breaks ? "came off" : "would come off"} ${at}: ${hub.part}, ${words(hub)}.`);
-      if (x.breaks) loseWheel(x, i);
+  const d = x.demands[i];
+  seeDemands(x, i);
+  if (use(d.hubN, d.hubHoldsN) >= 1 && first(x, `hub ${side}`)) {
+    const hub = hubDemand(d, side);
+    tell(x, x.breaks ? "comesOff" : "exceeds", hub, `The ${side} wheel ${x.breaks ? "came off" : "would come off"} ${when(x)}: ${hub.part}, ${words(hub)}.`);
+    if (x.breaks) {
+      loseWheel(x, i);
+      seeBoth(x);
     }
   }
-  if (s.wheelOn[i] && !x.tyreOff[i]) {
-    const tyre = tyreNow(s, i);
-    if (utilization(tyre) >= 1 && first(x, `tyre ${side}`)) {
-      tell(
-        x,
-        x.breaks ? "comesOff" : "exceeds",
-        tyre,
-        `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${at}: ${words(tyre)} sideways.`,
-      );
-      if (x.breaks) loseTyre(x, i);
+  if (use(d.tyreN, d.tyreHoldsN) >= 1 && first(x, `tyre ${side}`)) {
+    const tyre = tyreDemand(d, side);
+    tell(
+      x,
+      x.breaks ? "comesOff" : "exceeds",
+      tyre,
+      `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${when(x)}: ${words(tyre)} sideways.`,
+    );
+    if (x.breaks) {
+      loseTyre(x, i);
+      seeBoth(x);
     }
   }
-  const joint = jointNow(s, i);
-  if (utilization(joint) >= 1 && first(x, `joint ${side}`)) {
-    tell(x, x.breaks ? "comesApart" : "exceeds", joint, `The ${side} ${joint.part} ${x.breaks ? "came apart" : "would come apart"} ${at}: ${words(joint)}.`);
+  if (use(d.jointN, d.jointHoldsN) >= 1 && first(x, `joint ${side}`)) {
+    const joint = jointDemand(d, side);
+    tell(
+      x,
+      x.breaks ? "comesApart" : "exceeds",
+      joint,
+      `The ${side} ${joint.part} ${x.breaks ? "came apart" : "would come apart"} ${when(x)}: ${words(joint)}.`,
+    );
     if (x.breaks) x.apart = true;
   }
-  caution(x, i, at);
+  caution(x, i);
 }
 
-function caution(x: Session, i: 0 | 1, at: string): void {
+function caution(x: Session, i: 0 | 1): void {
   const { s } = x;
   const side = SIDES[i];
   if (!s.wheelOn[i]) return;
@@ -208,16 +239,16 @@ function caution(x: Session, i: 0 | 1, at: string): void {
       x,
       "slides",
       { limit: "sliding", side, part: "tyre on the road", demand: s.tyre.gripUsed[i] * s.grip[i], capacity: s.grip[i], unit: "" },
-      `The ${side} tyre slides ${at}: more side force asked for than its grip of ${s.grip[i].toFixed(2)} gives.`,
+      `The ${side} tyre slides ${when(x)}: more side force asked for than its grip of ${s.grip[i].toFixed(2)} gives.`,
     );
   if (s.tyre.verticalN[i] <= 0 && first(x, `lifts ${side}`))
     tell(
       x,
       "lifts",
       { limit: "wheelLift", side, part: "wheel on the road", demand: x.restLoadN[side], capacity: x.restLoadN[side], unit: "N" },
-      `The ${side} wheel left the road ${at}.`,
+      `The ${side} wheel left the road ${when(x)}.`,
     );
-  const length = springLength(s, i);
+  const length = x.demands[i].springMm;
   if (length <= c.spring.bumpLength && first(x, `stop ${side}`))
     tell(
       x,
@@ -230,16 +261,9 @@ function caution(x: Session, i: 0 | 1, at: string): void {
         capacity: c.spring.free - c.spring.bumpLength,
         unit: "mm",
       },
-      `The ${side} spring touched its bump stop ${at}.`,
+      `The ${side} spring touched its bump stop ${when(x)}.`,
     );
 }
-
-const top = point();
-const seat = point();
-const span = springSpan();
-
-/** Length of a corner's spring now, mm. */
-export const springLength = (s: Stepper, i: 0 | 1): number => springEnds(top, seat, s.q, s.m.axle.corners[i], span).length;
 
 function loseWheel(x: Session, i: 0 | 1): void {
   const c = x.m.axle.corners[i].corner;
@@ -273,6 +297,7 @@ export function drawnAxle(x: Session): MotionModel["axle"] {
   return { ...x.m.axle, corners: x.m.axle.corners.map((c, i) => ({ ...c, tyre: x.s.tyres[i]! })) as MotionModel["axle"]["corners"] };
 }
 
+/** What the picture of the present moment needs besides the unknowns; copies, N, N·mm and mm. */
 export function extrasNow(x: Session): PoseExtras {
   const { s } = x;
   return {
@@ -292,11 +317,13 @@ const offPose = (x: Session, i: 0 | 1): Pose | null => (x.s.wheelOn[i] ? null : 
 /** Tells the arms' stress and buckling at the present pose, and lets an arm part that is past its limit. */
 export function judgeArms(x: Session): void {
   if (x.apart) return;
-  const state = sessionState(x);
-  const context: LimitContext = { model: x.m.axle, state, restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
+  let context: LimitContext | null = null;
   for (const i of [0, 1] as const) {
     const side = SIDES[i];
-    watchArms(x.arms[i], context, side, x.timeS);
+    const loadNmm = armLoadNmm(x.m.axle.corners[i], x.s.q);
+    if (!armsDue(x.arms[i], loadNmm, x.timeS)) continue;
+    context ??= { model: x.m.axle, state: sessionState(x), restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
+    watchArms(x.arms[i], context, side, loadNmm, x.timeS);
     for (const l of [x.arms[i].yields, x.arms[i].buckling]) {
       if (!l || l.utilization < 1 || !first(x, `${l.name} ${side}`)) continue;
       const d: Demand = { limit: l.name, side, part: l.part, demand: l.demand, capacity: l.capacity, unit: l.unit };
@@ -352,6 +379,7 @@ export function liftForDrop(x: Session, dropMm: number): void {
   s.iterations = 0;
   s.factors = 0;
   x.timeS = 0;
+  seeBoth(x);
 }
 
 function shiftUp(x: Session, mm: number): void {

@@ -57,7 +57,8 @@ export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params
       advance(x, x.scene);
       readChannels(x, r.now);
       seePeaks(x, r);
-      if (x.events.slice(before).some((e) => e.kind === "comesOff")) last = Math.min(samples, k + Math.ceil(AFTERMATH_S * perSecond));
+      if (x.events.length > before && x.events.slice(before).some((e) => e.kind === "comesOff"))
+        last = Math.min(samples, k + Math.ceil(AFTERMATH_S * perSecond));
       if (x.apart) break;
     }
     judgeArms(x);
@@ -104,16 +105,19 @@ function recorder(x: Session, capacity: number): Recorder {
   return r;
 }
 
+/** Whether a channel's value is more of a peak than another: always, when the other is none yet. */
+const BEATS = CHANNELS.map(({ peak }): ((v: number, old: number) => boolean) => {
+  if (peak === "most") return (v, old) => v > old || Number.isNaN(old);
+  if (peak === "least") return (v, old) => v < old || Number.isNaN(old);
+  return (v, old) => Math.abs(v) > Math.abs(old) || Number.isNaN(old);
+});
+
 function seePeaks(x: Session, r: Recorder): void {
-  for (let c = 0; c < CHANNELS.length; c++) {
+  for (let c = 0; c < BEATS.length; c++) {
     const v = r.now[c]!;
-    const old = r.peak[c]!;
-    const kind = CHANNELS[c]!.peak;
-    const beats = kind === "most" ? v > old : kind === "least" ? v < old : Math.abs(v) > Math.abs(old);
-    if (beats || Number.isNaN(old)) {
-      r.peak[c] = v;
-      r.peakAtS[c] = x.timeS;
-    }
+    if (!BEATS[c]!(v, r.peak[c]!)) continue;
+    r.peak[c] = v;
+    r.peakAtS[c] = x.timeS;
   }
 }
 

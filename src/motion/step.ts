@@ -36,6 +36,7 @@ export interface StepInput {
   push: [number, number, number];
 }
 
+/** An outside world that does nothing: flat road, no curve, no hand. */
 export const stillInput = (): StepInput => ({ steer: 0, lateralG: 0, road: [0, 0], roadSpeed: [0, 0], kerb: null, hold: null, push: [0, 0, 0] });
 
 export interface Stepper {
@@ -47,11 +48,13 @@ export interface Stepper {
   grip: [number, number];
   tyres: [TyreModel, TyreModel];
   wheelOn: [boolean, boolean];
-  /** unknowns now, and their last change */
+  /** unknowns now, their last change and the one before it */
   q: Float64Array;
   last: Float64Array;
-  /** speeds of the heavy unknowns */
+  lastBefore: Float64Array;
+  /** speeds of the heavy unknowns, and those of a step ago */
   v: Float64Array;
+  vBefore: Float64Array;
   /** inside forces on the heavy unknowns now and a step ago */
   s0: Float64Array;
   s1: Float64Array;
@@ -77,6 +80,8 @@ export interface Stepper {
   dq: Float64Array;
   rest: Float64Array;
   acc: Float64Array;
+  /** what inertia, weight and the forces before add to the last residual */
+  inert: Float64Array;
   fresh: boolean;
   steps: number;
   iterations: number;
@@ -86,6 +91,10 @@ export interface Stepper {
   openN: number;
 }
 
+/**
+ * Memory of the stepping at the unknowns `q` (n + 1, copied). `h` in s, `rollMmps` the rolling speed, mm/s, `slipPerRad` side force per vertical force and
+ * radian, `grip` the largest side force per vertical force of each tyre. Call `forgetForces` before the first step when forces act already.
+ */
 export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: number, rollMmps: number, slipPerRad: number, grip: [number, number]): Stepper {
   const n = m.bare.n;
   const full = (): Float64Array => new Float64Array(n);
@@ -100,13 +109,15 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
     wheelOn: [true, true],
     q: q.slice(),
     last: full(),
+    lastBefore: full(),
     v: new Float64Array(HEAVY),
+    vBefore: new Float64Array(HEAVY),
     s0: new Float64Array(HEAVY),
     s1: new Float64Array(HEAVY),
     inertia: inertia(m),
     sys: axleSystem(m.bare),
     ws: workspace(),
-    rates: { step: full(), perStep: 1 / h, end: full(), perEnd: 1.5 / h },
+    rates: { perStep: 1 / h, end: full(), perEnd: 1.5 / h },
     tyre: tyreState(),
     jointForce: new Float64Array(16),
     bearingMoment: [0, 0],
@@ -120,6 +131,7 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
     dq: full(),
     rest: new Float64Array(HEAVY),
     acc: new Float64Array(HEAVY),
+    inert: new Float64Array(HEAVY),
     fresh: false,
     steps: 0,
     iterations: 0,
@@ -147,18 +159,9 @@ function inside(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem |
     s.bearingMoment[i] = bearingDamping(sys, r, x, c, rates);
     s.damperN[i] = springDamper(sys, r, x, c, rates);
   }
-  dynamicTyres(
-    sys,
-    r,
-    x,
-    m,
-    s.tyres,
-    { steer: input.steer, road: input.road, roadSpeed: input.roadSpeed, rollMmps: s.rollMmps, slipPerRad: s.slipPerRad, grip: s.grip },
-    rates,
-    s.tyre,
-  );
+  dynamicTyres(sys, r, x, m, s.tyres, input, s, rates, s.tyre);
   s.kerbN = input.kerb ? kerbForce(sys, r, x, m, input.kerb, rates, s.wheelOn[input.kerb.side === "left" ? 0 : 1]) : 0;
-  scrapes(sys, r, x, m, rates, [!s.wheelOn[0], !s.wheelOn[1]], input.road);
+  scrapes(sys, r, x, m, rates, s.wheelOn, input.road);
   if (input.hold) holdBody(sys, r, x, m, input.hold, rates);
   r[m.x] = r[m.x]! - input.push[0];
   r[0] = r[0]! - input.push[1];
@@ -177,18 +180,25 @@ function outOfBalance(m: MotionModel, r: Float64Array): number {
     // written so that a NaN is kept
     if (!(v <= worst)) worst = v;
   };
-  for (const c of m.bare.corners) for (let k = 0; k < 5; k++) see(k === 2 || k === 3 ? Math.abs(r[c.base + k]!) / MOMENT_ARM_MM : Math.abs(r[c.base + k]!));
-  for (let i = 12; i < m.x; i++) see(i % 3 === 2 ? Math.abs(r[i]!) / MOMENT_ARM_MM : Math.abs(r[i]!));
+  for (const { base: b } of m.bare.corners) {
+    see(Math.abs(r[b]!));
+    see(Math.abs(r[b + 1]!));
+    see(Math.abs(r[b + 2]!) / MOMENT_ARM_MM);
+    see(Math.abs(r[b + 3]!) / MOMENT_ARM_MM);
+    see(Math.abs(r[b + 4]!));
+  }
+  for (let i = 12; i < m.x; i += 3) {
+    see(Math.abs(r[i]!));
+    see(Math.abs(r[i + 1]!));
+    see(Math.abs(r[i + 2]!) / MOMENT_ARM_MM);
+  }
   return worst;
 }
 
 function setRates(s: Stepper, x: Float64Array): void {
-  const { step, end, perStep } = s.rates;
-  for (let i = 0; i < x.length; i++) {
-    const d = x[i]! - s.q[i]!;
-    step[i] = d * perStep;
-    end[i] = (1.5 * d - 0.5 * s.last[i]!) * perStep;
-  }
+  const { end, perStep } = s.rates;
+  const { q, last } = s;
+  for (let i = 0; i < x.length; i++) end[i] = (1.5 * (x[i]! - q[i]!) - 0.5 * last[i]!) * perStep;
 }
 
 /** Residual of the step at `x`, over the weight of its end: inside forces plus inertia. */
@@ -205,6 +215,7 @@ function residual(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem
     let f = s.rest[i]!;
     for (let j = 0; j < HEAVY; j++) f += mass.mass[HEAVY * i + j]! * acc[j]!;
     const k = mass.heavy[i]!;
+    s.inert[i] = f / WEIGHT_END;
     r[k] = r[k]! + f / WEIGHT_END;
   }
   if (sys) addInertia(mass, sys, 1 / (WEIGHT_END * hh));
@@ -216,7 +227,6 @@ export function forgetForces(s: Stepper, input: StepInput): void {
   readPose(s.world, s.m, s.q);
   readSpeeds(s.world, s.v);
   readWheelSpeeds(s.world, s.wheelSpeed);
-  s.rates.step.fill(0);
   s.rates.end.fill(0);
   inside(s, s.q, input, null);
   s.inertia.heavy.forEach((k, i) => {
@@ -240,15 +250,17 @@ function remember(s: Stepper): void {
 }
 
 /**
- * Newton's method for the end of a step, into `s.next`; returns what is left out of balance, N. `careful` starts with the light parts where they are
- * instead of where they were going, and makes the tangent anew each time.
+ * Newton's method for the end of a step, into `s.next`; returns what is left out of balance, N. It starts where the last two steps lead, change and
+ * change of the change; `careful` starts with the light parts where they are, and makes the tangent anew each time.
  */
 function close(s: Stepper, input: StepInput, wanted: number, careful: boolean): number {
   const { q, next, dq, r, h } = s;
-  for (let i = 0; i < q.length; i++) next[i] = careful ? q[i]! : q[i]! + s.last[i]!;
-  s.inertia.heavy.forEach((k, i) => {
-    next[k] = q[k]! + h * s.v[i]!;
-  });
+  for (let i = 0; i < q.length; i++) next[i] = careful ? q[i]! : 2 * s.last[i]! - s.lastBefore[i]! + q[i]!;
+  const { heavy } = s.inertia;
+  for (let i = 0; i < HEAVY; i++) {
+    const k = heavy[i]!;
+    next[k] = q[k]! + h * (careful ? s.v[i]! : 2 * s.v[i]! - s.vBefore[i]!);
+  }
   const keep = s.fresh && !careful;
   let size = residual(s, next, input, keep ? null : s.sys);
   if (!keep) renew(s);
@@ -299,15 +311,15 @@ export function step(s: Stepper, input: StepInput): boolean {
   const force = s.acc;
   for (let i = 0; i < HEAVY; i++) {
     const k = s.inertia.heavy[i]!;
-    let inert = s.rest[i]!;
-    for (let j = 0; j < HEAVY; j++) inert += s.inertia.mass[HEAVY * i + j]! * ((next[s.inertia.heavy[j]!]! - q[s.inertia.heavy[j]!]! - h * s.v[j]!) / (h * h));
-    const end = r[k]! - inert / WEIGHT_END;
+    const end = r[k]! - s.inert[i]!;
     dq[i] = WEIGHT_END * end + WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]!;
     s.s1[i] = s.s0[i]!;
     s.s0[i] = end;
   }
   for (let i = 0; i < HEAVY; i++) force[i] = -dq[i]!;
   stepWorld(world, force, gx / 1000, gz / 1000, h);
+  s.lastBefore.set(s.last);
+  s.vBefore.set(s.v);
   for (let i = 0; i < q.length; i++) {
     s.last[i] = next[i]! - q[i]!;
     q[i] = next[i]!;

@@ -68,6 +68,7 @@ export interface Trace {
   axles: [AxleModel, AxleModel, AxleModel, AxleModel];
 }
 
+/** A channel's values, one per sample, in the channel's unit; throws a RangeError on a name that is none. */
 export const column = (trace: Trace, key: string): Float64Array => trace.columns[channelIndex(key)]!;
 
 /** Sample at or before a time and how far the time is towards the next, 0..1; times outside are held at the ends. */

@@ -2,7 +2,7 @@ import type { AxleSystem } from "../core/equilibrium/condense.ts";
 import { addK } from "../core/equilibrium/couple.ts";
 import type { TyreModel } from "../core/equilibrium/model.ts";
 import { type TreadOut, tread, treadOut } from "../core/equilibrium/tread.ts";
-import { sideForces, treadSlopes, wheelCentreShift, wheelLevers } from "../core/equilibrium/tyre-forces.ts";
+import { sideForces, treadSlopes, wheelLevers } from "../core/equilibrium/tyre-forces.ts";
 import type { Rates } from "./forces.ts";
 import type { MotionModel } from "./model.ts";
 import { RELAXATION_OVER_RADIUS } from "./settings.ts";
@@ -32,6 +32,7 @@ export interface TyreState {
   targetWas: [number, number];
 }
 
+/** Memory of both tyres, nothing acting yet. */
 export function tyreState(): TyreState {
   return {
     treads: [treadOut(), treadOut()],
@@ -52,15 +53,23 @@ export interface TyreInputs {
   /** road height under each wheel, mm, and its speed, mm/s */
   road: readonly [number, number];
   roadSpeed: readonly [number, number];
+}
+
+export interface Rolling {
   /** rolling speed, mm/s */
   rollMmps: number;
   slipPerRad: number;
   grip: readonly [number, number];
 }
 
-const levers = [new Float64Array(4), new Float64Array(4)] as const;
+/** Per corner: speed of the wheel's centre by hub turn (x, z) and by tilt (x, z), mm, and the centre's height, mm. */
+const levers = [new Float64Array(5), new Float64Array(5)] as const;
+const jx = Float64Array.of(1, 0, 0, 0, 0);
 
-/** Adds both tyres to the residual and the tangent; `tyres` are the tyres in use (a bare rim, or none: rate 0). */
+/**
+ * Adds both tyres to the residual `r` (forces inside minus outside, N and N·mm) and, with `sys`, to the tangent; what they carry is left in `out`.
+ * `q` is the pose at the end of the step, `rates` its speeds; `tyres` are the tyres in use (a bare rim, or none: rate 0).
+ */
 export function dynamicTyres(
   sys: AxleSystem | null,
   r: Float64Array,
@@ -68,6 +77,7 @@ export function dynamicTyres(
   m: MotionModel,
   tyres: readonly [TyreModel, TyreModel],
   input: TyreInputs,
+  rolling: Rolling,
   rates: Rates,
   out: TyreState,
 ): void {
@@ -82,12 +92,12 @@ export function dynamicTyres(
     l[1] = px + cx;
     l[2] = -cz;
     l[3] = cx;
-    const [, uz] = wheelCentreShift(c, q);
+    l[4] = c.centre[1] + (q[b + 1]! + pz + cz);
     const rise = v[b + 1]! + l[1]! * v[b + 2]! + l[3]! * v[b + 3]!;
     const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
     tread(
       tyres[i]!,
-      c.centre[1] + uz + ahead * rise,
+      l[4]! + ahead * rise,
       turn + ahead * (v[b + 2]! + v[b + 3]!),
       q[b + 4]! + ahead * v[b + 4]!,
       input.road[i]! + ahead * input.roadSpeed[i]!,
@@ -110,20 +120,21 @@ export function dynamicTyres(
     const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
     const sin = Math.sin(turn);
     const cos = Math.cos(turn);
-    const [, uz] = wheelCentreShift(c, q);
-    const down = input.road[i]! - (c.centre[1] + uz);
+    const down = input.road[i]! - l[4]!;
     const rigid = !Number.isFinite(tyre.lateralK);
-    const jx = [1, 0, hx - down, tx - down, rigid ? 0 : cos];
+    jx[2] = hx - down;
+    jx[3] = tx - down;
+    jx[4] = rigid ? 0 : cos;
     let wander = v[m.x]!;
     for (let a = 0; a < 5; a++) wander += jx[a]! * v[b + a]!;
-    const slip = input.slipPerRad / input.rollMmps;
+    const slip = rolling.slipPerRad / rolling.rollMmps;
     // the tyre follows what is asked over its relaxation length, here by the trapezoidal rule; a soft carcass does it by its own shift
-    const rolled = input.rollMmps / (rates.perStep * RELAXATION_OVER_RADIUS * tyre.radius);
+    const rolled = rolling.rollMmps / (rates.perStep * RELAXATION_OVER_RADIUS * tyre.radius);
     const follows = rigid ? rolled / (2 + rolled) : 1;
     const target = input.steer + slip * wander;
     const asked = rigid ? out.levelWas[i]! + follows * (target + out.targetWas[i]! - 2 * out.levelWas[i]!) : target;
     out.target[i] = target;
-    const grip = input.grip[i]!;
+    const grip = rolling.grip[i]!;
     const level = Math.min(grip, Math.max(-grip, asked));
     const slides = Math.abs(asked) >= grip;
     out.level[i] = level;

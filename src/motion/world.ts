@@ -43,7 +43,7 @@ function massBody(world: World, x: number, z: number, kg: number, inertiaKgMm2: 
   return body;
 }
 
-/** Builds the world at the pose of the unknowns `q` (n + 1). */
+/** Builds the world at the pose of the unknowns `q` (n + 1, mm and rad against as-built), all at rest. Masses in kg, inertia in kg·mm². */
 export function buildWorld(m: MotionModel, q: Float64Array): MotionWorld {
   const world = new World({ gravity: new Vec2(0, 0), allowSleep: false, continuousPhysics: false });
   const ground = world.createBody({ type: "static" });
@@ -197,7 +197,7 @@ export function pinGapMm(w: MotionWorld): number {
   return worst;
 }
 
-/** Lets a wheel go: its pin is gone, it gets a shape and falls, rolls and knocks by planck's own contacts. */
+/** Lets the wheel of corner `i` (0 left, 1 right) go: its pin is gone, it gets a shape and falls, rolls and knocks by planck's own contacts. A wheel that is off already stays as it is. */
 export function freeWheel(w: MotionWorld, i: 0 | 1, halfWidthMm: number, radiusMm: number): void {
   const pin = w.pins[i];
   if (!pin) return;
@@ -232,6 +232,7 @@ function needGround(w: MotionWorld): void {
   w.ground.createFixture({ shape: new Edge(new Vec2(-1e4, 0), new Vec2(1e4, 0)), friction: 0.6, filterCategoryBits: 1, filterMaskBits: 2 });
 }
 
+/** Where a planck body is: mm in the frame of the road, rad counter-clockwise. */
 export function poseOf(b: Body): Pose {
   const p = b.getPosition();
   return { x: p.x * UNIT_MM, z: p.y * UNIT_MM, angle: b.getAngle() };

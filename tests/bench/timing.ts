@@ -1,4 +1,4 @@
-import { unitMs } from "./unit.ts";
+import { QUIET_UNIT_MS, unitMs } from "./unit.ts";
 
 export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
@@ -44,10 +44,11 @@ const digits = (v: number): string => (v >= 100 ? v.toFixed(0) : v >= 10 ? v.toF
 const seen: number[] = [];
 
 /**
- * One line that tells a time: `ms`, and what multiple of the unit it is, the unit measured anew beside it. `goal` is a multiple that it should
- * not exceed.
+ * One line that tells a time: `ms`, and what multiple of the unit it is, the unit measured anew beside it. `goalMs` is what it
+ * should not exceed on the machine that the goals were set on; it counts as a multiple.
  */
-export function reportMs(what: string, ms: number, goal?: number): void {
+export function reportMs(what: string, ms: number, goalMs?: number): void {
+  const goal = goalMs === undefined ? undefined : goalMs / QUIET_UNIT_MS;
   const before = seen[seen.length - 1] ?? unitMs();
   const after = unitMs();
   seen.push(after);

@@ -21,7 +21,7 @@ const vector = (n = m.bare.n): Float64Array => new Float64Array(n);
 function moving(at: readonly (readonly [number, number])[], of = m): Rates {
   const end = vector(of.bare.n);
   for (const [i, v] of at) end[i] = v;
-  return { step: vector(of.bare.n), perStep: 2400, end, perEnd: 3600 };
+  return { perStep: 2400, end, perEnd: 3600 };
 }
 const STILL = moving([]);
 
@@ -248,11 +248,11 @@ describe("what scrapes over the ground", () => {
     const q = vector();
     q[0] = -21;
     const r = vector();
-    scrapes(null, r, q, m, STILL, [false, false], [0, 0]);
+    scrapes(null, r, q, m, STILL, [true, true], [0, 0]);
     expectRel(r[0]!, -120, 1e-9, "N on both feet of the body");
     expectAbs(r[1]!, 0, 1e-9, "N·mm, alike on both sides");
     const onRight = vector();
-    scrapes(null, onRight, q, m, STILL, [false, false], [-5, 2]);
+    scrapes(null, onRight, q, m, STILL, [true, true], [-5, 2]);
     expectRel(onRight[0]!, -180, 1e-9, "N with 3 mm on the right");
     expectRel(onRight[1]!, -180 * 48, 1e-9, "N·mm");
   });
@@ -261,10 +261,10 @@ describe("what scrapes over the ground", () => {
     const q = vector();
     q[0] = -21;
     const r = vector();
-    scrapes(null, r, q, m, moving([[0, -1000]]), [false, false], [0, 0]);
+    scrapes(null, r, q, m, moving([[0, -1000]]), [true, true], [0, 0]);
     expectRel(r[0]!, -192, 1e-9, "N at 1 m/s down");
     const away = vector();
-    scrapes(null, away, q, m, moving([[0, 3000]]), [false, false], [0, 0]);
+    scrapes(null, away, q, m, moving([[0, 3000]]), [true, true], [0, 0]);
     expect(away[0]).toBe(0);
   });
 
@@ -273,7 +273,7 @@ describe("what scrapes over the ground", () => {
     q[right.base + 1] = -21;
     q[left.base + 1] = -21;
     const r = vector();
-    scrapes(null, r, q, m, STILL, [false, true], [0, 0]);
+    scrapes(null, r, q, m, STILL, [true, false], [0, 0]);
     expectRel(r[right.base + 1]!, -60, 1e-9, "N on the right");
     expectRel(r[right.base + 2]!, 60 * 32, 1e-9, "N·mm on the right, foot inboard");
     expect(r[left.base + 1]).toBe(0);

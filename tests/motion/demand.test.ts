@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import { jointN, jointNow, movingPullN, retentionNow, travelMm, tyreNow, utilization, worstJoint } from "../../src/motion/demand.ts";
+import { cornerDemands, type Demand, jointDemand, jointN, movingPullN, readDemands, retentionNow, travelMm, tyreDemand, use } from "../../src/motion/demand.ts";
 import { bearingDamping, type Rates } from "../../src/motion/forces.ts";
 import { buildMotion } from "../../src/motion/model.ts";
 import { stepper } from "../../src/motion/step.ts";
@@ -15,6 +15,14 @@ const m = buildMotion(scenario);
 const rest = new Float64Array(m.bare.n);
 const world = buildWorld(m, rest);
 const [LEFT, RIGHT] = [0, 1] as const;
+/** What is asked of a corner at the imposed moment. */
+const demands = (i: 0 | 1) => {
+  const d = cornerDemands();
+  readDemands(s, i, 0.5, false, d);
+  return d;
+};
+const tyreNow = (i: 0 | 1): Demand => tyreDemand(demands(i), i === LEFT ? "left" : "right");
+const jointNow = (i: 0 | 1): Demand => jointDemand(demands(i), i === LEFT ? "left" : "right");
 const at = () => stepper(m, world, rest, 1 / 2400, 6000, 8, [1, 1]);
 let s = at();
 beforeEach(() => {
@@ -72,18 +80,18 @@ describe("a tyre on its rim", () => {
     s.tyre.lateralN[RIGHT] = -12;
     s.tyre.lateralN[LEFT] = -7;
     s.kerbN = -40;
-    expect(tyreNow(s, RIGHT).demand).toBe(52);
-    expect(tyreNow(s, LEFT).demand).toBe(7);
+    expect(tyreNow(RIGHT).demand).toBe(52);
+    expect(tyreNow(LEFT).demand).toBe(7);
     s.kerbN = 40;
-    expect(tyreNow(s, RIGHT).demand).toBe(12);
-    expect(tyreNow(s, LEFT).demand).toBe(33);
+    expect(tyreNow(RIGHT).demand).toBe(12);
+    expect(tyreNow(LEFT).demand).toBe(33);
   });
 
   // 2 pi · 0.6 · (30 - 0.15 · 6²) N at 6 m/s (thin rotating ring: Carvill, 1993, p. 15)
   it("is held by what its band still presses at the speed", () => {
-    expectRel(tyreNow(s, RIGHT).capacity, 92.739815, 1e-6, "N");
-    expect(tyreNow(s, LEFT).side).toBe("left");
-    expect(tyreNow(s, RIGHT)).toMatchObject({ limit: "tyreOffRim", side: "right", part: "tyre on its rim", unit: "N" });
+    expectRel(tyreNow(RIGHT).capacity, 92.739815, 1e-6, "N");
+    expect(tyreNow(LEFT).side).toBe("left");
+    expect(tyreNow(RIGHT)).toMatchObject({ limit: "tyreOffRim", side: "right", part: "tyre on its rim", unit: "N" });
   });
 });
 
@@ -93,20 +101,19 @@ describe("the joint that is nearest to coming apart", () => {
     s.jointForce.set([3, 4, 6, -8, 0, 0, 0, 1, 1, 0, 0, 2, -5, 12, 0, 3]);
     expect([0, 1, 2, 3].map((k) => jointN(s, LEFT, k))).toEqual([5, 10, 0, 1]);
     expect([0, 1, 2, 3].map((k) => jointN(s, RIGHT, k))).toEqual([1, 2, 13, 3]);
-    expect([worstJoint(s, LEFT), worstJoint(s, RIGHT)]).toEqual([1, 2]);
-    expect(jointNow(s, RIGHT)).toEqual({ limit: "jointPullOut", side: "right", part: "lower inner pin", demand: 13, capacity: 60, unit: "N" });
-    expect(jointNow(s, LEFT)).toMatchObject({ side: "left", part: "upper outer joint", demand: 10 });
-    expectRel(utilization(jointNow(s, RIGHT)), 13 / 60, 1e-12, "share");
+    expect([demands(LEFT).joint, demands(RIGHT).joint]).toEqual([1, 2]);
+    expect(jointNow(RIGHT)).toEqual({ limit: "jointPullOut", side: "right", part: "lower inner pin", demand: 13, capacity: 60, unit: "N" });
+    expect(jointNow(LEFT)).toMatchObject({ side: "left", part: "upper outer joint", demand: 10 });
+    expectRel(use(demands(RIGHT).jointN, demands(RIGHT).jointHoldsN), 13 / 60, 1e-12, "share");
   });
 });
 
 describe("use of what holds", () => {
-  const d = { limit: "jointPullOut", side: "left", part: "", unit: "N" } as const;
   it("is demand over capacity, nothing without demand, and beyond all measure where nothing holds", () => {
-    expect(utilization({ ...d, demand: 30, capacity: 60 })).toBe(0.5);
-    expect(utilization({ ...d, demand: 0, capacity: 0 })).toBe(0);
-    expect(utilization({ ...d, demand: -3, capacity: 60 })).toBe(0);
-    expect(utilization({ ...d, demand: 1, capacity: 0 })).toBe(Number.MAX_VALUE);
+    expect(use(30, 60)).toBe(0.5);
+    expect(use(0, 0)).toBe(0);
+    expect(use(-3, 60)).toBe(0);
+    expect(use(1, 0)).toBe(Number.MAX_VALUE);
   });
 });
 
@@ -137,7 +144,7 @@ describe("moment of a wheel's bearing", () => {
   const rates = (radPerS: number): Rates => {
     const end = new Float64Array(m.bare.n);
     end[m.bare.corners[1].base + 3] = radPerS;
-    return { step: new Float64Array(m.bare.n), perStep: 2400, end, perEnd: 3600 };
+    return { perStep: 2400, end, perEnd: 3600 };
   };
   const moment = (tiltRad: number, radPerS: number): { told: number; residual: number } => {
     const q = new Float64Array(m.bare.n);

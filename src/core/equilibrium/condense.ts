@@ -1,4 +1,4 @@
-import { type LU, luFactor, luSolve, luSolveTransposed } from "../numerics/dense.ts";
+import { type Filled, filledPlaces, type LU, luFactor, luSolve, luSolveTransposed } from "../numerics/dense.ts";
 import type { AxleModel } from "./model.ts";
 
 /**
@@ -17,6 +17,7 @@ export interface AxleSystem {
   /** -1, 0, 1: sign of the determinant of the whole matrix */
   detSign: number;
   perm: Int32Array<ArrayBuffer>;
+  filled: Filled;
   rhsKept: Float64Array;
   xKept: Float64Array;
 }
@@ -32,6 +33,7 @@ export function axleSystem(model: AxleModel): AxleSystem {
     chain: new Float64Array(BLOCK * model.n),
     detSign: 0,
     perm: new Int32Array(model.nKept),
+    filled: filledPlaces(model.nKept),
     rhsKept: new Float64Array(model.nKept),
     xKept: new Float64Array(model.nKept),
   };
@@ -128,7 +130,7 @@ export function factor(sys: AxleSystem): void {
         }
     }
   }
-  sys.lu = luFactor(a, nKept, sys.perm);
+  sys.lu = luFactor(a, nKept, sys.perm, sys.filled);
   sys.detSign = sign * sys.lu.detSign;
 }
 

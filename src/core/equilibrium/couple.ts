@@ -17,11 +17,25 @@ export interface Point {
 
 export const point = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
 
+/** Sine, and cosine less one, of the last turn seen: a body's points are asked for one after the other. */
+interface Turn {
+  rad: number;
+  sin: number;
+  cosm: number;
+}
+
+const bodyTurn: Turn = { rad: 0, sin: 0, cosm: 0 };
+const hubTurn: Turn = { rad: 0, sin: 0, cosm: 0 };
+
 /** Displacement and turned lever of a point fixed to a rigid body; small turns keep their digits. */
-export function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz: number, turn: number, rx: number, rz: number): Point {
-  const sin = Math.sin(turn);
-  const half = Math.sin(turn / 2);
-  const cosm = -2 * half * half;
+function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz: number, t: Turn, turn: number, rx: number, rz: number): Point {
+  if (turn !== t.rad) {
+    const half = Math.sin(turn / 2);
+    t.rad = turn;
+    t.sin = Math.sin(turn);
+    t.cosm = -2 * half * half;
+  }
+  const { sin, cosm } = t;
   p.ix = ix;
   p.iz = iz;
   p.it = it;
@@ -44,9 +58,9 @@ export function nodePoint(p: Point, q: Float64Array, i: number): Point {
 }
 
 export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point =>
-  rigidPoint(p, -1, HEAVE, BODY_TURN, 0, q[HEAVE]!, q[BODY_TURN]!, lever[0], lever[1]);
+  rigidPoint(p, -1, HEAVE, BODY_TURN, 0, q[HEAVE]!, bodyTurn, q[BODY_TURN]!, lever[0], lever[1]);
 export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
-  rigidPoint(p, base, base + HUB_Z, base + HUB_TURN, q[base]!, q[base + HUB_Z]!, q[base + HUB_TURN]!, lever[0], lever[1]);
+  rigidPoint(p, base, base + HUB_Z, base + HUB_TURN, q[base]!, q[base + HUB_Z]!, hubTurn, q[base + HUB_TURN]!, lever[0], lever[1]);
 
 const idx = new Int32Array(6);
 // columns of the distance vector by each unknown

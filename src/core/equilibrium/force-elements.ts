@@ -43,6 +43,8 @@ export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array
 
 /** Unsprung weights and their inertia: constant forces at the wheel centre, on the hub and on the wheel. */
 export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, lateralG: number): void {
+  // motion has its weights elsewhere
+  if (c.hubWeight === 0 && c.wheelWeight === 0) return;
   const b = c.base;
   const turn = q[b + HUB_TURN]!;
   const hubX = c.hubWeight * lateralG;
@@ -66,7 +68,8 @@ export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array,
 
 export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel): void {
   if (model.barK === 0) return;
-  const e = barElement(model, q);
+  const e = barScratch;
+  fillBar(model, q, e, sys !== null);
   const f = model.barK * e.value;
   for (let a = 0; a < 6; a++) r[e.idx[a]!] = r[e.idx[a]!]! + f * e.grad[a]!;
   if (!sys) return;
@@ -74,15 +77,41 @@ export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64A
 }
 
 /** Difference of the bar ends' height in the body's own frame, right minus left, mm, with its derivatives by (h, turn, left x z, right x z). */
-export function barElement(model: AxleModel, q: Float64Array): { value: number; idx: number[]; grad: number[]; hess: Float64Array } {
+export function barElement(model: AxleModel, q: Float64Array): BarElement {
+  const e = barOut();
+  fillBar(model, q, e, true);
+  return e;
+}
+
+interface BarElement {
+  value: number;
+  idx: Int32Array;
+  grad: Float64Array;
+  hess: Float64Array;
+}
+
+const barOut = (): BarElement => ({ value: 0, idx: new Int32Array(6), grad: new Float64Array(6), hess: new Float64Array(36) });
+const barScratch = barOut();
+
+/** Adds to both mirrored places of a 6 x 6. */
+function addBoth(hess: Float64Array, a: number, b: number, v: number): void {
+  hess[6 * a + b] = hess[6 * a + b]! + v;
+  if (a !== b) hess[6 * b + a] = hess[6 * b + a]! + v;
+}
+
+/** Fills `out`; its second derivatives only where `tangent` asks for them. */
+function fillBar(model: AxleModel, q: Float64Array, out: BarElement, tangent: boolean): void {
+  const { idx, grad, hess } = out;
   const turn = q[BODY_TURN]!;
   const sin = Math.sin(turn),
     cos = Math.cos(turn);
   const half = Math.sin(turn / 2);
   const cosm = -2 * half * half;
-  const idx = [0, 1];
-  const grad = [0, 0];
-  const hess = new Float64Array(36);
+  idx[0] = 0;
+  idx[1] = 1;
+  grad[0] = 0;
+  grad[1] = 0;
+  if (tangent) hess.fill(0);
   let value = 0;
   for (let i = 0; i < 2; i++) {
     const sign = i === 0 ? -1 : 1;
@@ -97,19 +126,18 @@ export function barElement(model: AxleModel, q: Float64Array): { value: number; 
     // own-frame height minus as-built height
     value += sign * (-sin * x + cosm * rz + cos * dz);
     const col = 2 + 2 * i;
-    idx.push(at, at + 1);
-    grad.push(sign * -sin, sign * cos);
+    idx[col] = at;
+    idx[col + 1] = at + 1;
+    grad[col] = sign * -sin;
+    grad[col + 1] = sign * cos;
     const own = -(cos * x + sin * z);
     grad[0] = grad[0]! - sign * cos;
     grad[1] = grad[1]! + sign * own;
-    const set = (a: number, b: number, v: number): void => {
-      hess[6 * a + b] = hess[6 * a + b]! + v;
-      if (a !== b) hess[6 * b + a] = hess[6 * b + a]! + v;
-    };
-    set(1, 1, sign * (sin * x - cos * z));
-    set(1, col, sign * -cos);
-    set(1, col + 1, sign * -sin);
-    set(0, 1, sign * sin);
+    if (!tangent) continue;
+    addBoth(hess, 1, 1, sign * (sin * x - cos * z));
+    addBoth(hess, 1, col, sign * -cos);
+    addBoth(hess, 1, col + 1, sign * -sin);
+    addBoth(hess, 0, 1, sign * sin);
   }
-  return { value, idx, grad, hess };
+  out.value = value;
 }

@@ -25,14 +25,19 @@ export function wheelCentreShift(c: CornerModel, q: Float64Array): [number, numb
   return [q[b + HUB_X]! + px + cx, q[b + HUB_Z]! + pz + cz];
 }
 
+const softPower = (x: number, p: number, soft: number): number => (p === 1 ? x : (x / soft) * (1 + x / soft) ** (p - 1));
+const softSlope = (x: number, p: number, soft: number): number =>
+  p === 1 ? 1 : ((1 + x / soft) ** (p - 1) + (((p - 1) * x) / soft) * (1 + x / soft) ** (p - 2)) / soft;
+
 /** Share of the cornering force that goes to each tyre: F_i = -level · ΣF · F_i^p / ΣF^p, and its derivatives. */
 export function sideForces(model: AxleModel, level: number, treads: readonly [TreadOut, TreadOut], side: [number, number], d: Float64Array | null): void {
-  const f = [0, 1].map((i) => model.corners[i]!.tyre.verticalFactor * treads[i]!.force) as [number, number];
+  const f0 = model.corners[0].tyre.verticalFactor * treads[0].force;
+  const f1 = model.corners[1].tyre.verticalFactor * treads[1].force;
   const p0 = model.corners[0].tyre.exponent;
   const p1 = model.corners[1].tyre.exponent;
   if (p0 === 1 && p1 === 1) {
-    side[0] = -level * f[0];
-    side[1] = -level * f[1];
+    side[0] = -level * f0;
+    side[1] = -level * f1;
     if (d) {
       d[0] = -level;
       d[1] = 0;
@@ -43,11 +48,9 @@ export function sideForces(model: AxleModel, level: number, treads: readonly [Tr
   }
   // rounding the power off near zero keeps its slope finite: a wheel that carries next to nothing steers next to nothing
   const soft = 1e-3 * model.totalWeight;
-  const pow = (x: number, p: number): number => (p === 1 ? x : (x / soft) * (1 + x / soft) ** (p - 1));
-  const slope = (x: number, p: number): number => (p === 1 ? 1 : ((1 + x / soft) ** (p - 1) + (((p - 1) * x) / soft) * (1 + x / soft) ** (p - 2)) / soft);
-  const w0 = pow(f[0], p0),
-    w1 = pow(f[1], p1);
-  const sum = f[0] + f[1];
+  const w0 = softPower(f0, p0, soft),
+    w1 = softPower(f1, p1, soft);
+  const sum = f0 + f1;
   const w = w0 + w1;
   if (!(w > 0)) {
     side[0] = 0;
@@ -55,11 +58,11 @@ export function sideForces(model: AxleModel, level: number, treads: readonly [Tr
     d?.fill(0);
     return;
   }
-  const s0 = slope(f[0], p0),
-    s1 = slope(f[1], p1);
   side[0] = (-level * sum * w0) / w;
   side[1] = (-level * sum * w1) / w;
   if (d) {
+    const s0 = softSlope(f0, p0, soft),
+      s1 = softSlope(f1, p1, soft);
     d[0] = -level * (w0 / w + (sum * s0 * w1) / (w * w));
     d[1] = -level * (w0 / w - (sum * w0 * s1) / (w * w));
     d[2] = -level * (w1 / w - (sum * w1 * s0) / (w * w));
@@ -94,6 +97,16 @@ export function treadSlopes(
 
 /** Adds both tyres to the residual and, with `sys`, to the tangent. */
 export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel, load: Load, ws: Workspace): void {
+  const [left, right] = model.corners;
+  if (left.tyre.rate === 0 && right.tyre.rate === 0 && ws.scrub[0] === 0 && ws.scrub[1] === 0) {
+    // tyres that press on nothing hold their tread under the rim, that is all
+    for (const { base, tyre } of model.corners) {
+      const k = Number.isFinite(tyre.lateralK) ? tyre.lateralK : 1;
+      r[base + 4] = r[base + 4]! + k * q[base + 4]!;
+      if (sys) addK(sys, base + 4, base + 4, k);
+    }
+    return;
+  }
   for (let i = 0; i < 2; i++) {
     const c = model.corners[i]!;
     const [, uz] = wheelCentreShift(c, q);
