@@ -25,7 +25,7 @@ export default {
   mutator: { excludedMutations: ["StringLiteral"] },
   // the runner would rewrite tsconfig.json by an interface that typescript 7 no longer has; the sandbox needs no rewriting
   tsconfigFile: "none",
-  ignorePatterns: ["/.mutants", "/.docs", "/.ci", "/dist", "/coverage"],
+  ignorePatterns: ["**/*.md", "/.mutants", "/.docs", "/.ci", "/dist", "/coverage"],
   tempDirName: ".mutants/sandbox",
   incremental: true,
   incrementalFile: ".mutants/last-run.json",

@@ -211,6 +211,17 @@ describe("the body's frame", () => {
     );
     expect(shapes.map((p) => p.part)).toEqual(["tyre", "upper arm", "upper arm", "lower arm", "lower arm"]);
   });
+
+  it("holds the tyre upright when it has turned as far as the body", () => {
+    const turned = structuredClone(x.state);
+    turned.body = { ...turned.body, cg: [0, 92], angleRad: 0.1 };
+    turned.right.wheelAngleRad = 0.1;
+    const [tyre] = loadedShapes(x.model, turned, "right");
+    // 36 mm wide and 96 mm high, standing straight against the body
+    const [s, z] = [0, 1].map((k) => tyre!.points.map((p) => p[k]!)) as [number[], number[]];
+    expectAbs(Math.max(...s) - Math.min(...s), 36, MM, "mm wide");
+    expectAbs(Math.max(...z) - Math.min(...z), 96, MM, "mm high");
+  });
 });
 
 describe("the tightest place", () => {
