@@ -1,6 +1,6 @@
 import { nearest, quoted, visible } from "../scenario/words.ts";
 import { analyzeCommand } from "./analyze.ts";
-import { parseCommand, usageLine } from "./args.ts";
+import { type Parsed, parseCommand, usageLine } from "./args.ts";
 import { armCommand } from "./arm.ts";
 import { changesCommand } from "./changes.ts";
 import type { Answer, Command } from "./command.ts";
@@ -77,27 +77,30 @@ function commandNamed(name: string | undefined): Command {
   );
 }
 
-async function run(args: readonly string[], err: ProgressStream): Promise<string> {
+/** What a command line asks for: a command with its options, or a help text. Throws a refusal that names what is wrong. */
+export function readCommandLine(args: readonly string[]): { help: string } | { help: null; command: Command; parsed: Parsed } {
   const [name, ...rest] = args;
-  if (name === "--help" || name === "-h") return programHelp();
+  if (name === "--help" || name === "-h") return { help: programHelp() };
   const command = commandNamed(name);
   const parsed = parseCommand(command, rest);
-  if (parsed.help) return commandHelp(command);
+  return parsed.help ? { help: commandHelp(command) } : { help: null, command, parsed };
+}
+
+async function run(args: readonly string[], err: ProgressStream): Promise<string> {
+  const asked = readCommandLine(args);
+  if (asked.help !== null) return asked.help;
+  const { command, parsed } = asked;
   const progress = createProgress(err);
   const files = parsed.files.map(loadScenario);
+  const { texts, flags, json } = parsed;
   let answer: Answer;
   try {
-    answer = await command.run(parsed.json ? files : files.map(forTerminal), parsed.values, {
-      texts: parsed.texts,
-      flags: parsed.flags,
-      json: parsed.json,
-      progress,
-    });
+    answer = await command.run(json ? files : files.map(forTerminal), parsed.values, { texts, flags, json, progress });
   } finally {
     progress.end();
   }
-  if (answer.csv && parsed.flags.has("csv")) return answer.csv();
-  return parsed.json ? jsonText(answer.json) : visibleLines(answer.text());
+  if (answer.csv && flags.has("csv")) return answer.csv();
+  return json ? jsonText(answer.json) : visibleLines(answer.text());
 }
 
 /** Whatever a message repeats of the command line, its own ends of line are the only ones that act. */

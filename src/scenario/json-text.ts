@@ -18,10 +18,7 @@ class Fault extends Error {
 
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 const ESCAPE = /\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y;
-// biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids exactly these in a text
-const SPECIAL = /["\\\u0000-\u001f]/g;
 const WORD = /true|false|null/y;
-const SPACE = /[ \t\n\r]*/y;
 
 /**
  * The first fault of a JSON text, or null. Engines differ in whether they tell the place of a fault, and none
@@ -40,12 +37,18 @@ export function jsonFault(text: string): JsonFault | null {
   }
 }
 
-function match(pattern: RegExp, text: string, at: number): string | null {
+/** The end of what `pattern` finds exactly at `at`; -1 when it finds nothing there. */
+function endOf(pattern: RegExp, text: string, at: number): number {
   pattern.lastIndex = at;
-  return pattern.exec(text)?.[0] ?? null;
+  return pattern.test(text) ? pattern.lastIndex : -1;
 }
 
-const skip = (text: string, at: number): number => at + match(SPACE, text, at)!.length;
+const BLANKS: ReadonlySet<number> = new Set([..." \t\n\r"].map((c) => c.charCodeAt(0)));
+
+function skip(text: string, at: number): number {
+  while (BLANKS.has(text.charCodeAt(at))) at++;
+  return at;
+}
 
 const shown = (text: string, at: number): string => (at >= text.length ? "the end of the file" : quoted(String.fromCodePoint(text.codePointAt(at)!)));
 
@@ -55,22 +58,28 @@ function value(text: string, at: number, depth: number): number {
   if (c === "{") return members(text, at, depth);
   if (c === "[") return elements(text, at, depth);
   if (c === '"') return words(text, at);
-  const token = match(NUMBER, text, at) ?? match(WORD, text, at);
-  if (token === null) throw new Fault(at, `${shown(text, at)} where a value should stand`);
-  return at + token.length;
+  const end = Math.max(endOf(NUMBER, text, at), endOf(WORD, text, at));
+  if (end < 0) throw new Fault(at, `${shown(text, at)} where a value should stand`);
+  return end;
 }
 
-/** The end of the text in quotes that opens at `open`; goes from one special letter to the next, so that no length is too much. */
+const QUOTE = 0x22;
+const BACKSLASH = 0x5c;
+const NEWLINE = 0x0a;
+const RETURN = 0x0d;
+/** JSON forbids the controls below this letter in a text. */
+const FIRST_SHOWN = 0x20;
+
+/** The end of the text in quotes that opens at `open`; goes letter by letter, so that no length is too much. */
 function words(text: string, open: number): number {
   for (let at = open + 1; ; ) {
-    SPECIAL.lastIndex = at;
-    const found = SPECIAL.exec(text);
-    const letter = found?.[0];
-    if (!found || letter === "\n" || letter === "\r") throw new Fault(open, "a text without its closing quote");
-    if (letter === '"') return found.index + 1;
-    const sign = letter === "\\" ? match(ESCAPE, text, found.index) : null;
-    if (sign === null) throw new Fault(found.index, letter === "\\" ? "a \\ that begins no known sign" : `${shown(text, found.index)} inside a text`);
-    at = found.index + sign.length;
+    const letter = text.charCodeAt(at);
+    if (letter === QUOTE) return at + 1;
+    if (at >= text.length || letter === NEWLINE || letter === RETURN) throw new Fault(open, "a text without its closing quote");
+    if (letter < FIRST_SHOWN) throw new Fault(at, `${shown(text, at)} inside a text`);
+    const end = letter === BACKSLASH ? endOf(ESCAPE, text, at) : at + 1;
+    if (end < 0) throw new Fault(at, "a \\ that begins no known sign");
+    at = end;
   }
 }
 
