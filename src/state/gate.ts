@@ -1,3 +1,4 @@
+import { cannotStand } from "../core/cannot-stand.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { parseLoad, parseScenario } from "../scenario/parse.ts";
 import { cannotBuild } from "./cannot-build.ts";
@@ -24,7 +25,7 @@ export const designFault = (s: Scenario): string | null =>
   remembered(s, () => {
     try {
       const read = parseScenario(s, "the design");
-      return read.ok ? cannotBuild(s) : (buildFault(s) ?? first(read.problems));
+      return read.ok ? (cannotBuild(s) ?? cannotStand(s)) : (buildFault(s) ?? first(read.problems));
     } catch (e) {
       return `It cannot be worked out: ${e instanceof Error ? e.message : String(e)}.`;
     }
