@@ -53,7 +53,7 @@ export const CORE_FOLDERS: Record<string, string[]> = {
   budget: ["design", "numerics", "linkage", "equilibrium"],
   limits: ["design", "linkage", "arm", "equilibrium"],
   drive: ["design", "arm"],
-  core: ["design", "equilibrium", "budget", "limits"],
+  core: ["design", "arm", "equilibrium", "budget", "limits"],
   studies: ["design", "numerics", "linkage", "arm", "equilibrium", "budget", "limits", "drive"],
 };
 

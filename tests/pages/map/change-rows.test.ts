@@ -30,7 +30,7 @@ describe("a change as a row", () => {
     expect(changeRow(r, "hubRetention", base, "0.80").words).toBe(`to ${r.outcome.utilization?.hubRetention?.toFixed(2)}`);
     expect(aimNow("lean", base, scenario, "6", "0.80")).toBe("The outer wheel now leans 6.6° at 0.80 g.");
     expect(aimNow("speed", base, scenario, "6", "0.80")).toBe("Now safe on 6 m up to 20.7 km/h.");
-    expect(aimNow("hubRetention", base, scenario, "6", "0.80")).toBe("Hub lip at its limit: now 1.79 of what it can take, at 0.80 g.");
+    expect(aimNow("hubRetention", base, scenario, "6", "0.80")).toBe("Hub lip at its limit: now 1.80 of what it can take, at 0.80 g.");
     const lost = { ...r, outcome: { ...r.outcome, leanDeg: null, utilization: null }, buys: { ...r.buys, leanDeg: null } };
     expect(changeRow(lost, "lean", base, "0.80").words).toBe("no hold");
   });
@@ -40,7 +40,7 @@ describe("a change as a row", () => {
     const by = (more: Partial<Outcome>, aim: "lean" | "speed" = "lean"): string => changeRow({ ...r, outcome: { ...base, ...more } }, aim, base, "0.80").next;
     expect(by({})).toBe("as fast as before; hub lip gives at 0.80 g as before");
     expect(by({ utilization: { ...base.utilization, hubRetention: 1.5 } })).toBe(
-      "as fast as before; hub lip gives at 0.80 g: 1.50 instead of 1.79 of what it can take",
+      "as fast as before; hub lip gives at 0.80 g: 1.50 instead of 1.80 of what it can take",
     );
     expect(by({ safeSpeedMps: 5, utilization: {} })).toBe("safe up to 18.0 km/h instead of 20.7");
     expect(by({ gives: "sliding", leanDeg: 2, utilization: {} }, "speed")).toBe("outer wheel leans 2.0° instead of 6.6°; first to give then: wheels slide");
