@@ -4,18 +4,21 @@ import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { Worker } from "node:worker_threads";
 import { bundleMutants, type Mutant } from "./instrument.ts";
-import type { Given, Profile, Told } from "./worker.ts";
+import { type Profile, testsFor } from "./profile.ts";
+import type { Given, Told } from "./worker.ts";
 
-const USAGE = `usage: npm run mutants -- FOLDER [--by TESTS] [--without TESTS] [--workers N]
-  FOLDER below src, as core/limits, or one file of it; --by: folders or files below tests that judge, with commas between (the mirrored folder);
-  --without: those of them that do not`;
 /** Too dear to be asked about every mistake: hundreds of whole cars, or whole runs in time. */
 const SLOW = ["core/budget/budget.test.ts", "core/equilibrium/robustness.test.ts", "core/equilibrium/invariants.test.ts", "motion/wild.test.ts"];
+/** Tests about one mistake are asked, the cheapest first, until they took so long together, s of CPU. */
+const MOST_S = 2;
 /** A worker that begins no test for so long hangs in code without a switch: that, and so many times the slowest test of the first run. */
 const HANG_MS = 60_000;
 const HANG_TIMES = 20;
 const LOOK_MS = 1000;
 
+const USAGE = `usage: npm run mutants -- FOLDER [--by TESTS] [--without TESTS] [--most S] [--workers N]
+  FOLDER below src, as core/limits, or one file of it; --by: folders or files below tests that judge, with commas between (the mirrored folder);
+  --without: those of them that do not; --most: s of CPU of tests about one mistake, cheapest first (${MOST_S})`;
 type End = "killed" | "endless" | "survived" | "nobody" | "loading";
 
 const under = (folder: string, place: string, ends: RegExp): string[] => {
@@ -28,7 +31,13 @@ const under = (folder: string, place: string, ends: RegExp): string[] => {
 };
 
 /** Judges all mistakes on some workers, a new one for each that hangs. */
-async function judgeAll(out: string, mutants: readonly Mutant[], workers: number, note: (id: number, end: End, by: string) => void): Promise<void> {
+async function judgeAll(
+  out: string,
+  mutants: readonly Mutant[],
+  workers: number,
+  mostMs: number,
+  note: (id: number, end: End, by: string) => void,
+): Promise<void> {
   let profile: Profile | null = null;
   let hang = HANG_MS;
   let queue: number[] = [];
@@ -38,13 +47,11 @@ async function judgeAll(out: string, mutants: readonly Mutant[], workers: number
     writeFileSync(join(out, "tests.txt"), list.map((t) => `${t.ms.toFixed(0)} ms ${t.line}\n`).join(""));
     const tests = p.files.flatMap((f) => f.suites.flatMap((s) => s.tests));
     hang += HANG_TIMES * list[0]!.ms;
-    const bodies = p.files.flatMap((f) => [f, ...f.suites]);
-    const atLoad = new Set(p.loading);
     console.log(`${tests.length} tests in ${p.files.length} files, ${(tests.reduce((s, t) => s + t.ms, 0) / 1000).toFixed(1)} s of CPU in the first run`);
     for (const [id, { leftOut }] of mutants.entries()) {
       if (leftOut) continue;
-      if ([...tests, ...bodies].some((t) => t.seen[id])) queue.push(id);
-      else note(id, atLoad.has(id) ? "loading" : "nobody", "");
+      if (testsFor(p, id).length > 0) queue.push(id);
+      else note(id, p.loading[id] ? "loading" : "nobody", "");
     }
     queue = queue.reverse();
   };
@@ -53,7 +60,7 @@ async function judgeAll(out: string, mutants: readonly Mutant[], workers: number
   const once = (): Promise<boolean> =>
     new Promise((done, failed) => {
       const beats = new Int32Array(new SharedArrayBuffer(4));
-      const w = new Worker(join(out, "worker.mjs"), { workerData: { count: mutants.length, profile, beats } satisfies Given });
+      const w = new Worker(join(out, "worker.mjs"), { workerData: { count: mutants.length, mostMs, profile, beats } satisfies Given });
       let at = -1;
       let beat = -1;
       let since = performance.now();
@@ -97,13 +104,13 @@ async function judgeAll(out: string, mutants: readonly Mutant[], workers: number
 
 /** Plants the mistakes of a folder one at a time and tells which of them no test notices. */
 export async function main(args: string[]): Promise<number> {
-  let options: { by?: string; without?: string; workers?: string };
+  let options: { by?: string; without?: string; workers?: string; most?: string };
   let place: string | undefined;
   try {
     const parsed = parseArgs({
       args,
       allowPositionals: true,
-      options: { by: { type: "string" }, without: { type: "string" }, workers: { type: "string" } },
+      options: { by: { type: "string" }, without: { type: "string" }, workers: { type: "string" }, most: { type: "string" } },
     });
     options = parsed.values;
     place = parsed.positionals[0];
@@ -126,24 +133,30 @@ export async function main(args: string[]): Promise<number> {
   const root = process.cwd();
   const mutants = await bundleMutants(root, under("src", place, /\.ts$/), tests, join(root, out));
   const ends: Record<End, [Mutant, string][]> = { killed: [], endless: [], survived: [], nobody: [], loading: [] };
-  let done = 0;
-  await judgeAll(join(root, out), mutants, Number(options.workers ?? availableParallelism()), (id, end, by) => {
-    ends[end].push([mutants[id]!, by]);
-    if (++done % 200 === 0) console.log(`${done} of ${mutants.filter((m) => !m.leftOut).length}, ${(process.cpuUsage().user / 1e6).toFixed(0)} s of CPU`);
-  });
   const line = ([m, by]: [Mutant, string]): string =>
     `${m.file}:${m.line}:${m.column} ${m.kind} -> ${m.replacement.replace(/\s+/g, " ").slice(0, 120)}${by && ` | ${by}`}`;
   const sorted = (list: [Mutant, string][]): string[] =>
     list.sort(([a], [b]) => (a.file === b.file ? a.line - b.line || a.column - b.column : a.file < b.file ? -1 : 1)).map(line);
-  for (const [end, list] of Object.entries(ends)) writeFileSync(join(out, `${end}.txt`), `${sorted(list).join("\n")}\n`);
-
+  const write = (): void => {
+    for (const [end, list] of Object.entries(ends)) writeFileSync(join(out, `${end}.txt`), `${sorted(list).join("\n")}\n`);
+  };
   const noticed = (l: (m: Mutant) => boolean): string => {
     const n = (...which: End[]): number => which.reduce((sum, e) => sum + ends[e].filter(([m]) => l(m)).length, 0);
     const [all, seen] = [n("killed", "endless", "survived", "nobody"), n("killed", "endless")];
     return `${seen} of ${all} (${((100 * seen) / Math.max(1, all)).toFixed(1)} %; ${n("endless")} without end, ${n("nobody")} where no test goes)`;
   };
-  for (const file of new Set(mutants.map((m) => m.file))) console.log(`${file}: ${noticed((m) => m.file === file)}`);
+  const tellFile = (file: string): void => {
+    console.log(`${file}: ${noticed((m) => m.file === file)}, after ${(process.cpuUsage().user / 1e6).toFixed(0)} s of CPU`);
+    write();
+  };
+  const open = new Map<string, number>();
+  for (const m of mutants) if (!m.leftOut) open.set(m.file, (open.get(m.file) ?? 0) + 1);
+  await judgeAll(join(root, out), mutants, Number(options.workers ?? availableParallelism()), 1000 * Number(options.most ?? MOST_S), (id, end, by) => {
+    const { file } = mutants[id]!;
+    ends[end].push([mutants[id]!, by]);
+    open.set(file, open.get(file)! - 1);
+    if (open.get(file) === 0) tellFile(file);
+  });
   console.log(`${place}: ${noticed(() => true)}; ${ends.loading.length} act only while a file is loaded. Lists: ${out}/survived.txt, nobody.txt, ...`);
-  console.log(`${((process.cpuUsage().user + process.cpuUsage().system) / 1e6).toFixed(0)} s of CPU`);
   return 0;
 }

@@ -1,17 +1,16 @@
-/** The mistakes that lie in what runs while files are loaded. */
-export const loading = new Set<number>();
+/** More than a folder holds. */
+const MOST = 2 ** 16;
+/** 1 at the mistakes whose place was passed since it was last cleared. */
+export const seen = new Uint8Array(MOST);
 
 /** What the planted mistakes ask: which one is on, and whether the test has worked too long. One per worker. */
 export const mutants = {
   /** number of the mistake that is on; -1: none */
   on: -1,
   /** how often instrumented code may still be passed through before `over` is called */
-  left: 0,
-  /** called with the mistakes that lie there when nothing is left: notes them at first, ends the test later */
-  over: (...ids: number[]): void => {
-    mutants.left = 0;
-    for (const id of ids) loading.add(id);
-  },
+  left: Number.MAX_SAFE_INTEGER,
+  /** called when nothing is left: ends the test */
+  over: (): void => {},
 };
 
 /** A WeakMap that keeps nothing from one mistake, or from one test of the first run, to the next: stands for those of the code. */

@@ -2,20 +2,9 @@ import { parentPort, workerData } from "node:worker_threads";
 import { files } from "virtual:tests";
 import fc from "fast-check";
 import { type Suite, suitesOf, type Test, testsOf } from "./collector.ts";
-import { Forgetful, loading, mutants } from "./switch.ts";
+import { type Asked, type Piece, type Profile, testsFor } from "./profile.ts";
+import { Forgetful, mutants, seen } from "./switch.ts";
 
-/** What a piece passed through in the first run: every mistake that lies there, how much of the code, how long in ms of CPU. */
-export interface Piece {
-  name: string;
-  seen: Uint8Array;
-  passes: number;
-  ms: number;
-}
-export interface Profile {
-  files: (Piece & { suites: (Piece & { tests: Piece[] })[] })[];
-  /** what runs while files are loaded */
-  loading: number[];
-}
 export type Told =
   | { kind: "profile"; profile: Profile }
   | { kind: "ready" }
@@ -23,6 +12,8 @@ export type Told =
   | { kind: "broken"; message: string };
 export interface Given {
   count: number;
+  /** tests about a mistake are asked until they took so long together in the first run, at least one */
+  mostMs: number;
   profile: Profile | null;
   /** grows with every test that begins */
   beats: Int32Array;
@@ -32,30 +23,22 @@ export interface Given {
 const WORK_TIMES = 5;
 const WORK_MORE = 50_000;
 
-const { count, profile, beats } = workerData as Given;
+const { count, mostMs, profile, beats } = workerData as Given;
 const tell = (t: Told): void => parentPort!.postMessage(t);
 // a failing case need not be made smaller
 fc.configureGlobal({ seed: 20_261_125, endOnFailure: true });
 
-let seen = new Uint8Array(count);
-let passes = 0;
-mutants.over = (...ids) => {
-  mutants.left = 0;
-  passes++;
-  for (const id of ids) seen[id] = 1;
-};
-
 async function noted<T>(name: string, run: () => T): Promise<[Piece, Awaited<T>]> {
-  seen = new Uint8Array(count);
-  passes = 0;
-  mutants.left = 0;
+  seen.fill(0);
+  mutants.left = Number.MAX_SAFE_INTEGER;
   Forgetful.forget();
   const start = process.cpuUsage();
   const result = await run();
-  return [{ name, seen, passes, ms: process.cpuUsage(start).user / 1000 }, result];
+  return [{ name, seen: seen.slice(0, count), passes: Number.MAX_SAFE_INTEGER - mutants.left, ms: process.cpuUsage(start).user / 1000 }, result];
 }
 
 async function firstRun(): Promise<Profile> {
+  const loading = seen.slice(0, count);
   const all: Profile["files"] = [];
   for (const file of files) {
     const [ofFile, suites] = await noted(file.name, () => suitesOf(file.run));
@@ -73,31 +56,19 @@ async function firstRun(): Promise<Profile> {
     }
     all.push(told);
   }
-  return { files: all, loading: [...loading] };
+  return { files: all, loading };
 }
 
 class Endless extends Error {}
-
-/** A test that passes where a mistake lies. */
-interface Asked {
-  file: number;
-  suite: number;
-  test: number;
-  ms: number;
-}
 
 /** How many mistakes a test has noticed so far, by its place. */
 const noticed = new Map<string, number>();
 const placeOf = (a: Asked): string => `${a.file} ${a.suite} ${a.test}`;
 
 /** First those that notice much for their time. */
-function testsFor(p: Profile, id: number): Asked[] {
-  const out: Asked[] = [];
-  for (const [file, f] of p.files.entries())
-    for (const [suite, s] of f.suites.entries())
-      for (const [test, t] of s.tests.entries()) if (f.seen[id] || s.seen[id] || t.seen[id]) out.push({ file, suite, test, ms: f.ms + s.ms + t.ms });
+function inOrder(all: Asked[]): Asked[] {
   const price = (a: Asked): number => a.ms / (1 + (noticed.get(placeOf(a)) ?? 0));
-  return out.sort((a, b) => price(a) - price(b));
+  return all.sort((a, b) => price(a) - price(b));
 }
 
 /** The tests ask one after another until one fails. */
@@ -122,7 +93,10 @@ async function judge(p: Profile, id: number): Promise<Told> {
     return result;
   };
   try {
-    for (asked of testsFor(p, id)) {
+    let spent = 0;
+    for (asked of inOrder(testsFor(p, id))) {
+      spent += asked.ms;
+      if (spent > mostMs && spent > asked.ms) break;
       const { file, suite, test } = asked;
       const f = p.files[file]!;
       const s = f.suites[suite]!;
