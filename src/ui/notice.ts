@@ -1,7 +1,7 @@
 import { h } from "./dom.ts";
 
 export interface NoticeModel {
-  kind: "refused" | "noAnswer" | "error";
+  kind: "refused" | "noAnswer" | "error" | "offer";
   lines: readonly string[];
   action?: { words: string; run(): void };
 }
@@ -21,7 +21,7 @@ export function createNotice(root: HTMLElement): (model: NoticeModel | null) => 
     root.className = `notice ${model.kind}`;
     root.setAttribute("role", model.kind === "error" ? "alert" : "status");
     const close =
-      model.kind === "error"
+      model.kind === "error" || model.kind === "offer"
         ? h(
             "button",
             {
