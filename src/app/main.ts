@@ -20,6 +20,8 @@ import { type Doc, INITIAL_VIEW } from "../state/document.ts";
 import { fromHash, isLink } from "../state/link.ts";
 import { createStore } from "../state/store.ts";
 import { buildLayout } from "./layout.ts";
+import { prepareOffline } from "./offline.ts";
+import { tellFaults } from "./page-notices.ts";
 import { checkedDoc, createKeeper } from "./sessions.ts";
 import { FIRST_A, FIRST_B, FIRST_G, shipped } from "./shipped.ts";
 import { startApp } from "./start.ts";
@@ -65,4 +67,5 @@ async function main(): Promise<void> {
   document.documentElement.dataset.ready = "yes";
 }
 
-void main();
+tellFaults();
+void main().then(prepareOffline);

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -12,6 +12,8 @@ export interface Site {
   url: string;
   /** opens the page in a fresh profile; what the page complains of is collected in `complaints` */
   open(options?: BrowserContextOptions & { hash?: string }): Promise<{ page: Page; complaints: string[] }>;
+  /** changes a file of the built page, as a new version would */
+  change(file: string, how: (text: string) => string): void;
   close(): Promise<void>;
 }
 
@@ -34,6 +36,7 @@ export async function startSite(launch: () => Promise<Browser> = plain): Promise
       await ready(page);
       return { page, complaints };
     },
+    change: (file, how) => writeFileSync(join(dist, file), how(readFileSync(join(dist, file), "utf8"))),
     async close() {
       await browser.close();
       await server.close();
