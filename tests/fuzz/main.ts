@@ -1,14 +1,16 @@
 import { parseArgs } from "node:util";
+import { fuzzCars } from "./cars.ts";
 import { fuzzCommands } from "./commands.ts";
+import { fuzzEdits } from "./edits.ts";
 import { fuzzFiles } from "./files.ts";
 import type { Fuzzer, FuzzReport } from "./fuzzer.ts";
 import { fuzzLinks } from "./links.ts";
 
-const FUZZERS: Readonly<Record<string, Fuzzer>> = { files: fuzzFiles, links: fuzzLinks, commands: fuzzCommands };
+const FUZZERS: Readonly<Record<string, Fuzzer>> = { files: fuzzFiles, links: fuzzLinks, commands: fuzzCommands, cars: fuzzCars, edits: fuzzEdits };
 /** cases of each fuzzer without other wishes, and of a batch of a long run */
 const BATCH = 1000;
 /** nothing that is opened may hold anybody up for longer; a command besides solves a car */
-const HANG_MS: Readonly<Record<string, number>> = { files: 2000, links: 2000, commands: 10_000 };
+const HANG_MS: Readonly<Record<string, number>> = { files: 2000, links: 2000, commands: 10_000, cars: 10_000, edits: 20_000 };
 const SEEDS = 2 ** 31;
 
 const USAGE = `usage: npm run fuzz -- [--minutes N] [--seed N] [--only NAMES] [--count N]
@@ -16,7 +18,7 @@ const USAGE = `usage: npm run fuzz -- [--minutes N] [--seed N] [--only NAMES] [-
 
 function tell(r: FuzzReport): boolean {
   const ends = Object.entries(r.ends).map(([end, n]) => `${n} ${end}`);
-  console.log(`${r.name}: seeds ${r.seed} to ${r.seed + r.count - 1}: ${ends.join(", ")}; slowest ${r.slowestMs.toFixed(0)} ms (seed ${r.slowestSeed})`);
+  console.log(`${r.name}: seeds ${r.seed} to ${r.seed + r.count - 1}: ${ends.join(", ")}; slowest ${r.slowestMs.toFixed(0)} ms of CPU (seed ${r.slowestSeed})`);
   for (const f of r.faults) console.log(`  BROKEN ${f}`);
   if (r.more > 0) console.log(`  and ${r.more} more`);
   const hangs = r.slowestMs > HANG_MS[r.name]!;
