@@ -1,6 +1,9 @@
-import { readFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { preview } from "vite";
 import { inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
 
@@ -10,13 +13,31 @@ export interface Site {
   url: string;
   /** opens the page in a fresh profile; what the page complains of is collected in `complaints` */
   open(options?: BrowserContextOptions & { hash?: string }): Promise<{ page: Page; complaints: string[] }>;
+  /** changes a file of the built page, as a new version would; for a site of one's own alone */
+  change(file: string, how: (text: string) => string): void;
   close(): Promise<void>;
 }
 
 const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
 
-export async function startSite(launch: () => Promise<Browser> = plain): Promise<Site> {
-  const url = inject("siteUrl");
+/** The page served from a folder of its own, for tests that change its files. */
+async function serveCopy(): Promise<{ dist: string; url: string; close(): Promise<void> }> {
+  const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
+  cpSync(inject("siteDist"), dist, { recursive: true });
+  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  return {
+    dist,
+    url: server.resolvedUrls?.local[0] as string,
+    async close() {
+      await server.close();
+      rmSync(dist, { recursive: true, force: true });
+    },
+  };
+}
+
+export async function startSite(launch: () => Promise<Browser> = plain, ownCopy = false): Promise<Site> {
+  const own = ownCopy ? await serveCopy() : null;
+  const url = own?.url ?? inject("siteUrl");
   const browser = await launch();
   return {
     browser,
@@ -29,7 +50,14 @@ export async function startSite(launch: () => Promise<Browser> = plain): Promise
       await ready(page);
       return { page, complaints };
     },
-    close: () => browser.close(),
+    change: (file, how) => {
+      if (!own) throw new Error("a file of the shared page is not to be changed");
+      writeFileSync(join(own.dist, file), how(readFileSync(join(own.dist, file), "utf8")));
+    },
+    async close() {
+      await browser.close();
+      await own?.close();
+    },
   };
 }
 
