@@ -41,7 +41,7 @@ export async function fuzz<T>(name: string, seed: number, count: number, { make,
       end = await check(made);
     } catch (e) {
       end = "broken claim";
-      if (report.faults.length < FAULTS_TOLD) report.faults.push(`${name}, seed ${s}: ${String((e as Error).stack ?? e).slice(0, 600)}`);
+      if (report.faults.length < FAULTS_TOLD) report.faults.push(`${name}, seed ${s}: ${String((e as Error).stack ?? e).slice(0, 1500)}`);
       else report.more++;
     }
     const used = process.cpuUsage(start);
@@ -53,7 +53,7 @@ export async function fuzz<T>(name: string, seed: number, count: number, { make,
 }
 
 export function claim(holds: boolean, words: string): asserts holds {
-  if (!holds) throw new Error(words.slice(0, 400));
+  if (!holds) throw new Error(words.slice(0, 1000));
 }
 
 export const pick = <T>(random: Random, list: readonly T[]): T => list[random.whole(0, list.length - 1)]!;
