@@ -24,6 +24,7 @@ function licenceOf(name: string): string {
 
 export default defineConfig({
   base: "./",
+  publicDir: "src/app/static",
   worker: { format: "es" },
   plugins: [
     {

@@ -93,7 +93,7 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
     layers[mark.layer]?.addChild(graphics);
     return graphics;
   };
-  const fit = (): void => renderer?.resize(Math.max(1, Math.round(size.w)), Math.max(1, Math.round(size.h)), window.devicePixelRatio || 1);
+  const sizeIt = (): void => renderer?.resize(Math.max(1, Math.round(size.w)), Math.max(1, Math.round(size.h)), window.devicePixelRatio || 1);
   const render = (): void => renderer?.render(stage);
   /** Draws by this renderer from now on, all anew. */
   const drawBy = (next: Renderer): void => {
@@ -106,7 +106,7 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
       s.graphics.destroy();
       s.graphics = put(key, s.mark);
     }
-    fit();
+    sizeIt();
     render();
     if (next.name !== "webgl") return;
     to.addEventListener("webglcontextlost", () => void firstOf(["canvas"]).then((plain) => plain && renderer === next && drawBy(plain)), { once: true });
@@ -122,7 +122,7 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
     under: [...under.values()].map((u) => u.canvas),
     resize(w, h) {
       size = { w, h };
-      fit();
+      sizeIt();
       for (const u of under.values()) u.resize(w, h);
     },
     show(marks, paleness) {

@@ -44,6 +44,8 @@ export async function startSite(launch: () => Promise<Browser> = plain, ownCopy 
     url,
     async open({ hash, ...options } = {}) {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", ...options });
+      // so that the page tells the link itself
+      await context.addInitScript(() => Object.defineProperty(navigator, "clipboard", { get: () => undefined }));
       const page = await context.newPage();
       const complaints = watch(page);
       await page.goto(`${url}${hash ? `#${hash}` : ""}`);
@@ -130,6 +132,13 @@ export async function toMap(page: Page): Promise<void> {
   // a line along the bottom has no height to be seen by
   await page.waitForSelector(".map-safe", { state: "attached" });
   await wholeMap(page);
+}
+
+/** The link that Share gave: told where the browser lets nothing be copied. */
+export async function linkOf(page: Page): Promise<string> {
+  const told = page.locator(".page-notice .notice p").nth(1);
+  await told.waitFor();
+  return (await told.textContent()) ?? "";
 }
 
 export const undoName = async (page: Page): Promise<string> => (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
