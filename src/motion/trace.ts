@@ -146,12 +146,6 @@ export function traceTable(trace: Trace): { head: string[]; rows: number[][] } {
   return { head, rows };
 }
 
-/** The table as CSV with points as decimal signs; six significant figures. */
-export function traceCsv(trace: Trace): string {
-  const { head, rows } = traceTable(trace);
-  return `${[head.join(","), ...rows.map((r) => r.map((v) => String(Number(v.toPrecision(6)))).join(","))].join("\n")}\n`;
-}
-
 /** FNV-1a over every number of the trace, as eight hex digits: equal traces, equal hashes. */
 export function traceHash(trace: Trace): string {
   let h = 0x811c9dc5;

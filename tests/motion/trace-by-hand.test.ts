@@ -3,7 +3,7 @@ import { buildAxle } from "../../src/core/equilibrium/model.ts";
 import { CHANNELS, channelIndex } from "../../src/motion/channels.ts";
 import type { PoseExtras } from "../../src/motion/pose.ts";
 import { motionReport } from "../../src/motion/run.ts";
-import { channelAt, looseAt, peaksOf, samplePlace, sampleState, type Trace, traceCsv, traceHash, traceTable } from "../../src/motion/trace.ts";
+import { channelAt, looseAt, peaksOf, samplePlace, sampleState, type Trace, traceHash, traceTable } from "../../src/motion/trace.ts";
 import { expectAbs } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
 
@@ -156,16 +156,6 @@ describe("a trace on paper", () => {
       [0.5, 1, 11],
       [1, 4, 14],
     ]);
-  });
-
-  it("is a CSV of six figures", () => {
-    const t = trace();
-    t.columns[0]![1] = 0.123456789;
-    t.columns[1]![1] = -1234567.89;
-    const lines = traceCsv(t).split("\n");
-    expect(lines).toHaveLength(5);
-    expect(lines[4]).toBe("");
-    expect(lines[2]!.startsWith("0.5,0.123457,-1234570,21,")).toBe(true);
   });
 
   // FNV-1a, 32 bits (Fowler, Noll, Vo; the same loop in Python gives bf9cf968 for "foobar" as published) over times and columns, little end first
