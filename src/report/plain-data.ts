@@ -53,7 +53,7 @@ export function reportObject(d: ReportData): object {
 }
 
 /** Grids are lists of rows, one per speed, each with a value per radius. */
-export function mapObject(map: SpeedMap): object {
+function mapObject(map: SpeedMap): object {
   const n = map.radiiM.length;
   const rows = (values: Float64Array | Uint8Array): number[][] => Array.from(map.speedsMps, (_, i) => Array.from(values.subarray(i * n, (i + 1) * n)));
   return {

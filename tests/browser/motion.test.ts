@@ -2,12 +2,12 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { SAMPLES_PER_SECOND } from "../../src/motion/settings.ts";
-import { simulateAll } from "../../src/motion/simulate.ts";
 import { traceTable } from "../../src/motion/trace.ts";
 import { numbersOf } from "../../src/pages/motion/run-fields.ts";
 import { motionSlice } from "../../src/pages/motion/state/slice.ts";
 import { toHash } from "../../src/state/link.ts";
 import { weakBands } from "../pages/motion/recorded.ts";
+import { simulateAll } from "../support/whole-run.ts";
 import { scenarioFile } from "../view/fixture.ts";
 import { drag, middleOf, type Site, startSite, violations } from "./site.ts";
 

@@ -2,7 +2,7 @@ import type { Load, Scenario } from "../../core/design/types.ts";
 import type { CurveSet } from "../../view/curves.ts";
 import { connectCurves } from "../../worker/client.ts";
 
-export const SWEEP_TO_G = 1.2;
+const SWEEP_TO_G = 1.2;
 const POINTS_LIVE = 13;
 const POINTS_FULL = 37;
 

@@ -17,7 +17,7 @@ export interface NumberControl {
   times?: number;
 }
 
-export interface ChoiceControl {
+interface ChoiceControl {
   kind: "choice";
   path: string;
   words: string;

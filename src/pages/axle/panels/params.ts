@@ -5,7 +5,7 @@ import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
 
-export interface ParamsModel {
+interface ParamsModel {
   part: PartName | null;
   scenario: Scenario;
   corners: Record<Side, Corner>;
