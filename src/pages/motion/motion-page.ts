@@ -2,7 +2,7 @@ import type { Side } from "../../core/design/types.ts";
 import { createDrawing, type Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import type { MotionEvent } from "../../motion/session.ts";
-import { traceCsv } from "../../motion/trace.ts";
+import { traceTable } from "../../motion/trace.ts";
 import { type Answers, cornersOf } from "../../state/answers.ts";
 import type { Store } from "../../state/store.ts";
 import { fileName } from "../../ui/files.ts";
@@ -10,6 +10,7 @@ import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { saveCsv, savePicture } from "../../ui/save-chart.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { csvText } from "../../view/csv.ts";
 import { fixed } from "../../view/format.ts";
 import { type Handle, pick } from "../../view/handles.ts";
 import type { Box } from "../../view/labels.ts";
@@ -151,7 +152,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     },
     saveRun: () => {
       const r = asking.recorded;
-      if (r) saveCsv(fileName(`${store.get().doc.a.name} ${titleOf(r.run)}`), traceCsv(r.trace));
+      if (r) saveCsv(fileName(`${store.get().doc.a.name} ${titleOf(r.run)}`), csvText(traceTable(r.trace)));
     },
   });
   const overlay = createOverlay(

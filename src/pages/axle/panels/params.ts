@@ -6,7 +6,7 @@ import { type NumberRule, type TypedNumber, typedNumber } from "../../../ui/type
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
 
-export interface ParamsModel {
+interface ParamsModel {
   part: PartName | null;
   scenario: Scenario;
   corners: Record<Side, Corner>;

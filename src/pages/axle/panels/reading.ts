@@ -7,7 +7,7 @@ import type { LimitWhy } from "../../../view/load-path.ts";
 import type { CompareRow, Headline, LimitRow, Stair } from "../../../view/reading.ts";
 import { showWhy } from "./limit-why.ts";
 
-export interface ReadingModel {
+interface ReadingModel {
   headline: Headline;
   b: { number: string } | null;
   bReason: string | null;

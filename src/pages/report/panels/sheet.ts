@@ -16,7 +16,7 @@ export type ReportState =
   /** no report at this load: why */
   | { kind: "none"; message: string };
 
-export interface ReportModel {
+interface ReportModel {
   state: ReportState;
   /** the report's content; the newest one that there is, pale while another is made */
   body: string | null;
