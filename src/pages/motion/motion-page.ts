@@ -163,6 +163,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
 
   listenPointers(sheet.stage, {
     pick: (p, touch) => (isFree() ? (pick(handles, p, touch ? TOUCH_REACH_PX : MOUSE_REACH_PX)?.id ?? null) : null),
+    sideways: (id) => handles.find((g) => g.id === id)?.axes === "across",
     command: (c) => {
       hands.command(c);
       sheet.stage.classList.toggle("holding", hands.active() !== null);
