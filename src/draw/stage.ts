@@ -75,6 +75,8 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
     resize(w, h) {
       renderer.resize(Math.max(1, Math.round(w)), Math.max(1, Math.round(h)), window.devicePixelRatio || 1);
       for (const u of under.values()) u.resize(w, h);
+      // a canvas that changed its pixels is empty, also where the marks stay what they were
+      renderer.render(stage);
     },
     show(marks, paleness) {
       round++;

@@ -9,6 +9,7 @@ import { fileName } from "../../ui/files.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { saveCsv, savePicture } from "../../ui/save-chart.ts";
+import { watchLook } from "../../ui/watch-look.ts";
 import { fixed } from "../../view/format.ts";
 import { type Handle, pick } from "../../view/handles.ts";
 import type { Box } from "../../view/labels.ts";
@@ -352,7 +353,6 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
 
   let theme: string | null = null;
   calm.addEventListener("change", () => draw());
-  window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => drawing?.retone());
   store.subscribe((s) => {
     if (s.view.page !== "motion" && player.playing) player = paused(player);
   });
@@ -365,6 +365,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     draw();
   };
   new ResizeObserver(fitStage).observe(sheet.stage);
+  watchLook({ colours: () => drawing?.retone(), pixels: fitStage });
   void createDrawing(document.documentElement).then((d) => {
     drawing = d;
     sheet.stage.prepend(...d.under, d.canvas);
