@@ -87,6 +87,7 @@ export function createMenus(hooks: MenuHooks): Menus {
     h("h2", {}, "Light"),
     h("p", { class: "theme-row" }, ...themes),
     h("details", {}, h("summary", {}, "What the words mean"), helpList()),
+    h("p", { class: "menu-note" }, h("a", { class: "link", href: "./licences.txt" }, "licences of what this page is made of")),
     h(
       "p",
       { class: "caution" },

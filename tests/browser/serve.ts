@@ -8,6 +8,8 @@ declare module "vitest" {
   interface ProvidedContext {
     /** where the built page is served */
     siteUrl: string;
+    /** the folder that it is served from */
+    siteDist: string;
   }
 }
 
@@ -16,6 +18,7 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
   const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
   await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
   const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  project.provide("siteDist", dist);
   project.provide("siteUrl", server.resolvedUrls?.local[0] as string);
   return async () => {
     await server.close();

@@ -9,6 +9,7 @@ import { fileName } from "../../ui/files.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { saveCsv, savePicture } from "../../ui/save-chart.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { csvText } from "../../view/csv.ts";
 import { fixed } from "../../view/format.ts";
 import { type Handle, pick } from "../../view/handles.ts";
@@ -45,7 +46,9 @@ const MOUSE_REACH_PX = 10;
 export function createMotionPage(store: Store, help: PageHelp): MotionPage {
   const memo = createMemo();
   const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
-  const client = connectMotion((e) => console.error(e));
+  const client = connectMotion();
+  const stopped = createStopped();
+  client.watch(stopped.update);
   let drawing: Drawing | null = null;
   let player: Player = newPlayer(0, true);
   /** a run that was chosen by hand plays at once */
@@ -93,7 +96,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
   });
   const pictureOf = createRunPicture();
 
-  const sheet = createMotionSheet({
+  const sheet = createMotionSheet(stopped.el, {
     play: () => {
       if (isFree()) clock(() => free.pause(!free.hand.paused));
       else move(player.playing ? paused(player) : played(player));

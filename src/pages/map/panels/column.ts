@@ -65,8 +65,8 @@ const ROWS_FIRST = 6;
 /** end of the ruler: hard landings give 5 to 6; more is counted with all the same, and said */
 const SHOCK_MOST = 6;
 
-/** Right of the map: the safe speed, what to change first, and the road's shock. */
-export function createColumn(hooks: ColumnHooks): Column {
+/** Right of the map: the safe speed, what to change first, and the road's shock; `stopped` says why the changes stay away. */
+export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
   const title = h("h2", { class: "hero-title" });
   const name = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
@@ -104,6 +104,7 @@ export function createColumn(hooks: ColumnHooks): Column {
     h("p", { class: "map-aim-row" }, "one change, for ", aim),
     now,
     note,
+    stopped,
     list,
     progress,
     more,
