@@ -15,7 +15,7 @@ interface Trials {
   rigidDeg: number | null;
 }
 
-export interface TrialsMaker {
+interface TrialsMaker {
   at(doc: Doc, choice: ArmChoice, side: Side, leanDeg: number | null, dragging: boolean): Trials;
 }
 
