@@ -18,7 +18,7 @@ export const ALLOWED_FOLDERS: Record<string, string[]> = {
   input: ["core", "view", "state"],
   motion: ["core"],
   worker: ["core", "scenario", "motion", "report"],
-  ui: ["core", "scenario", "view", "state"],
+  ui: ["core", "scenario", "view", "state", "input"],
   pages: ["core", "scenario", "view", "state", "draw", "input", "motion", "worker", "ui", "report"],
   app: ["core", "scenario", "view", "state", "draw", "input", "worker", "ui", "pages"],
   cli: ["core", "scenario", "motion", "view", "worker", "report"],

@@ -10,6 +10,7 @@ import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { saveCsv, savePicture } from "../../ui/save-chart.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { watchLook } from "../../ui/watch-look.ts";
 import { csvText } from "../../view/csv.ts";
 import { fixed } from "../../view/format.ts";
 import { type Handle, pick } from "../../view/handles.ts";
@@ -167,6 +168,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
 
   listenPointers(sheet.stage, {
     pick: (p, touch) => (isFree() ? (pick(handles, p, touch ? TOUCH_REACH_PX : MOUSE_REACH_PX)?.id ?? null) : null),
+    sideways: (id) => handles.find((g) => g.id === id)?.axes === "across",
     command: (c) => {
       grips.command(c);
       sheet.stage.classList.toggle("holding", grips.active() !== null);
@@ -355,7 +357,6 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
 
   let theme: string | null = null;
   calm.addEventListener("change", () => draw());
-  window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => drawing?.retone());
   store.subscribe((s) => {
     if (s.view.page !== "motion" && player.playing) player = paused(player);
   });
@@ -368,6 +369,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     draw();
   };
   new ResizeObserver(fitStage).observe(sheet.stage);
+  watchLook({ colours: () => drawing?.retone(), pixels: fitStage });
   void createDrawing(document.documentElement).then((d) => {
     drawing = d;
     sheet.stage.prepend(...d.under, d.canvas);

@@ -49,6 +49,9 @@ interface Text {
   class?: string;
 }
 
+/** the grips of height and width are at least so far from the middle on one of their ways, px */
+const GRIP_PX = 28;
+
 /** Where the cuts through the legs stand beside their arms, both at one scale; `stalk` keeps the grips apart. */
 function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, which: "a" | "b"): SectionBox {
   const { view, narrow, a, b } = model;
@@ -56,7 +59,8 @@ function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, which: "a
   const most = narrow ? 34 : 62;
   const pxPerMm = Math.min(view.scale * 2, most / Math.max(...sizes.flatMap((q) => [q.heightMm, q.widthMm])));
   const own = sizes[which === "a" ? 0 : 1]?.heightMm ?? 0;
-  const stalk = narrow ? 20 : 0;
+  const cut = sizes[which === "a" ? 0 : 1];
+  const stalk = Math.max(narrow ? 20 : 0, GRIP_PX - (Math.max(cut?.heightMm ?? 0, cut?.widthMm ?? 0) * pxPerMm) / 2);
   const x = view.x0 + Math.max(a.lengthMm, b?.lengthMm ?? 0) * view.scale + (narrow ? 50 : 74);
   const y = (which === "a" ? view.aY + stalk : view.bY) + (narrow ? 20 : 26) + (own * pxPerMm) / 2;
   return { at: [x, y], pxPerMm, stalk };
