@@ -1,6 +1,6 @@
 import { h, s, setAttr, setText } from "../ui/dom.ts";
 
-export interface BarModel {
+interface BarModel {
   aName: string;
   bName: string;
   undoName: string | null;

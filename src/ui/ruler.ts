@@ -22,7 +22,7 @@ export interface RulerSpec {
   onChange(value: number, phase: "move" | "end" | "cancel" | "key"): void;
 }
 
-export interface RulerState {
+interface RulerState {
   value: number;
   posts: readonly Post[];
   /** from here on something gives; null: nothing on this ruler */

@@ -16,7 +16,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
   await field.fill(text);
   await field.press("Enter");
 }
-const valueOf = (page: Page, label: string): Promise<string> => page.getByLabel(label, { exact: true }).inputValue();
+const valueIn = (page: Page, label: string): Promise<string> => page.getByLabel(label, { exact: true }).inputValue();
 
 describe("numbers in the parts panel", () => {
   it("are read as people type them, with comma or point and with a unit behind", async () => {
@@ -31,14 +31,14 @@ describe("numbers in the parts panel", () => {
       ["1.9", "1.9"],
     ] as const) {
       await type(page, label, text);
-      expect(await valueOf(page, label), text).toBe(shown);
+      expect(await valueIn(page, label), text).toBe(shown);
     }
     await expect.poll(() => undoName(page)).toMatch(/1\.9 kg$/);
     await page.locator(".part-choice").selectOption("hub");
     await page.locator(".params .more").click();
     const holds = (await page.locator(".params input[aria-label*=' in N']").last().getAttribute("aria-label")) as string;
     await type(page, holds, "8 kg");
-    expect(await valueOf(page, holds)).toBe("78.4532");
+    expect(await valueIn(page, holds)).toBe("78.4532");
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -47,7 +47,7 @@ describe("numbers in the parts panel", () => {
     const { page } = await site.open();
     await page.locator(".part-choice").selectOption("body");
     const label = (await page.locator(".params input[aria-label*=' in kg']").getAttribute("aria-label")) as string;
-    const before = await valueOf(page, label);
+    const before = await valueIn(page, label);
     const fault = page.locator(".params .number-fault:not(:empty)");
     for (const [text, said] of [
       ["4500", /^allowed: [\d.]+ to [\d.]+ kg; it stays /],
@@ -57,7 +57,7 @@ describe("numbers in the parts panel", () => {
     ] as const) {
       await type(page, label, text);
       expect((await fault.textContent())?.replaceAll("\u2009", " "), text).toMatch(said);
-      expect(await valueOf(page, label)).toBe(before);
+      expect(await valueIn(page, label)).toBe(before);
     }
     expect(await undoName(page)).toBe("Nothing to undo");
     await type(page, label, "1.5");

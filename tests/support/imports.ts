@@ -25,11 +25,11 @@ export const ALLOWED_FOLDERS: Record<string, string[]> = {
 };
 
 /** Packages (by first part of their name) that a folder may import. */
-export const ALLOWED_PACKAGES: Record<string, string[]> = {
+const ALLOWED_PACKAGES: Record<string, string[]> = {
   core: ["gl-matrix"],
   scenario: ["zod"],
   // the faces that saved pictures and reports carry
-  view: ["gl-matrix", "d3-scale", "d3-shape", "d3-contour", "@fontsource/arimo", "@fontsource/roboto-condensed"],
+  view: ["gl-matrix", "d3-scale", "d3-shape", "d3-contour", "d3-dsv", "@fontsource/arimo", "@fontsource/roboto-condensed"],
   report: [],
   state: [],
   draw: ["pixi.js", "gl-matrix"],

@@ -16,7 +16,7 @@ export interface GripHooks {
   key(e: KeyboardEvent): void;
 }
 
-export interface GripState {
+interface GripState {
   at: V2;
   name: string;
   words: string;

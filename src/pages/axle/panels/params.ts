@@ -7,7 +7,7 @@ import { PARTS, type PartName } from "../../../view/pick.ts";
 import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
 import { letScroll } from "./slider-touch.ts";
 
-export interface ParamsModel {
+interface ParamsModel {
   part: PartName | null;
   scenario: Scenario;
   corners: Record<Side, Corner>;

@@ -15,7 +15,7 @@ export interface ScrubberHooks {
   key(key: string, shift: boolean): boolean;
 }
 
-export interface ScrubberModel {
+interface ScrubberModel {
   /** end of what is recorded, and of the axis */
   endS: number;
   axisS: number;

@@ -16,7 +16,7 @@ export type ReportState =
   /** no report at this load: why */
   | { kind: "none"; message: string };
 
-export interface ReportModel {
+interface ReportModel {
   state: ReportState;
   /** the report's content; the newest one that there is, pale while another is made */
   body: string | null;
@@ -38,9 +38,9 @@ const SAVES: readonly [SaveKind, string][] = [
 
 /**
  * The report as it will be printed, in a root of its own so that its styles are those of the saved file. `css` is the report's look, `pageCss` the
- * printed page's margins.
+ * printed page's margins; `stopped` says why the report stays away.
  */
-export function createReportSheet(css: string, pageCss: string, hooks: ReportHooks): ReportSheet {
+export function createReportSheet(css: string, pageCss: string, stopped: HTMLElement, hooks: ReportHooks): ReportSheet {
   // the report brings its own title
   const title = h("h1", { class: "sr" }, "Report");
   const print = h("button", { type: "button", class: "report-button strong", onclick: () => hooks.print() }, "Print");
@@ -52,7 +52,7 @@ export function createReportSheet(css: string, pageCss: string, hooks: ReportHoo
   const words = h("span", { role: "status" });
   const stop = h("button", { type: "button", class: "link small", onclick: () => hooks.stop() }, "stop");
   const progress = h("p", { class: "report-progress" }, words, " ", stop, line);
-  const tools = h("div", { class: "report-tools", role: "group", "aria-label": "report" }, title, print, ...saves, withB, progress);
+  const tools = h("div", { class: "report-tools", role: "group", "aria-label": "report" }, title, print, ...saves, withB, stopped, progress);
   const host = h("div", { class: "report-host" });
   const root = host.attachShadow({ mode: "open" });
   const look = new CSSStyleSheet();
