@@ -106,6 +106,9 @@ const kept = (page: Page): Promise<Record<string, string | null>> =>
     };
   });
 
+/** Waits in the page's own time, behind what it has put off to do itself. */
+const quietly = (page: Page): Promise<void> => page.evaluate((ms) => new Promise<void>((done) => setTimeout(done, ms)), KEPT_MS);
+
 const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached", timeout: HANGS_MS });
 
 const dragFrom = async (page: Page, random: Random, [x, y]: readonly [number, number]): Promise<void> => {
@@ -121,7 +124,7 @@ async function reload(page: Page, random: Random): Promise<string> {
   const inHand = !quiet && random.next() < 0.3;
   // a number that is being typed is none yet
   await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
-  if (quiet) await page.waitForTimeout(KEPT_MS);
+  if (quiet) await quietly(page);
   const before = { ...(await shown(page)), ...(quiet ? await kept(page) : {}) };
   if (inHand) {
     const handle = await target(page, random.next(), "[data-handle]");
@@ -130,7 +133,7 @@ async function reload(page: Page, random: Random): Promise<string> {
   await page.reload();
   await ready(page);
   if (inHand) await page.mouse.up();
-  if (quiet) await page.waitForTimeout(KEPT_MS);
+  if (quiet) await quietly(page);
   const after = { ...(await shown(page)), ...(quiet ? await kept(page) : {}) };
   const lost = Object.keys(before).filter((k) => (before as Record<string, string | null>)[k] !== (after as Record<string, string | null>)[k]);
   claim(
@@ -167,7 +170,7 @@ async function press(page: Page, random: Random): Promise<string> {
     return `drag from ${anywhere.map(Math.round)}`;
   }
   const only = kind < 0.46 ? "[data-handle]" : kind < 0.54 ? "[data-view]" : kind < 0.66 ? "input" : CONTROLS;
-  const found = await target(page, random.next(), only);
+  const found = (await target(page, random.next(), only)) ?? (await target(page, random.next(), CONTROLS));
   if (!found) return "nothing there";
   const { x, y, words } = found;
   switch (found.kind) {
