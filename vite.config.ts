@@ -58,7 +58,9 @@ export default defineConfig({
   ],
   build: { target: "es2022", license: { fileName: LICENCES } },
   // found before the first page load, so that the dev server does not reload the page once
-  optimizeDeps: { include: ["pixi.js", "pixi.js/unsafe-eval", "planck-js", "gl-matrix", "comlink", "zod", "lil-gui", "d3-scale", "d3-shape", "d3-contour"] },
+  optimizeDeps: {
+    include: ["pixi.js", "pixi.js/unsafe-eval", "planck-js", "gl-matrix", "comlink", "zod", "lil-gui", "d3-scale", "d3-shape", "d3-contour", "d3-dsv"],
+  },
   test: {
     reporters: ["default", "./tests/support/summary.ts"],
     setupFiles: ["./tests/support/seed.ts"],

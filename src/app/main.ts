@@ -16,6 +16,7 @@ import "./styles/narrow.css";
 import "../ui/css/number-field.css";
 import "../pages/axle/styles/fit.css";
 import "../pages/axle/styles/limit-why.css";
+import "../ui/css/forced.css";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
 import { gate } from "../state/gate.ts";

@@ -3,7 +3,7 @@ import type { Stored } from "../state/persist.ts";
 import { h, keyed, setAttr } from "../ui/dom.ts";
 import { helpList } from "../ui/help.ts";
 
-export interface MenuModel {
+interface MenuModel {
   demos: readonly { key: string; name: string; teaches: string }[];
   kept: readonly { name: string }[];
   /** other work in this browser, the newest first */

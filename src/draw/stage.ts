@@ -124,6 +124,8 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
       size = { w, h };
       sizeIt();
       for (const u of under.values()) u.resize(w, h);
+      // a canvas that changed its pixels is empty, also where the marks stay what they were
+      render();
     },
     show(marks, paleness) {
       round++;

@@ -11,7 +11,7 @@ export interface Alive {
   alive(): boolean;
 }
 
-export interface Question<Api, T> {
+interface Question<Api, T> {
   /** `newest` tells whether a later question of the lane has displaced this one */
   ask(remote: Comlink.Remote<Api>, job: number, newest: () => boolean): Promise<T>;
   answered(answer: T): void;

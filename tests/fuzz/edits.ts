@@ -47,7 +47,7 @@ const read = (text: string, from: string): Scenario => {
 const proven = new WeakSet<object>();
 
 /** A document that stands can be written and read back as it is, and every number of it is one. */
-export function claimDoc({ a, b, load }: Doc): void {
+function claimDoc({ a, b, load }: Doc): void {
   for (const s of [a, b]) {
     if (proven.has(s)) continue;
     const text = JSON.stringify(s);

@@ -15,10 +15,11 @@ import { radToDeg } from "../units.ts";
  * knots are right to a stated share. Speed and radius enter the equilibrium only through v²/R, so that this sweep is all a speed map needs of it.
  */
 export type Hand = "left" | "right";
+/** Sign of the cornering level in a curve of that hand. */
 export const handSign = (h: Hand): 1 | -1 => (h === "left" ? 1 : -1);
 
 /** A quantity over the cornering level. */
-export interface Series {
+interface Series {
   key: string;
   /** the limit whose utilization it is; null: a quantity that a limit needs along with the speed */
   limit: LimitName | null;
@@ -51,8 +52,9 @@ export interface CorneringTable {
 }
 
 /** Quantities besides utilizations, told apart by side. */
-export const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as const;
+const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as const;
 export type SideQuantity = (typeof SIDE_QUANTITIES)[number];
+/** Where a side's quantity stands in the table. */
 export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side}`;
 
 const COARSE_STEPS = 12;
@@ -206,22 +208,4 @@ function miss(lo: Knot, mid: Knot, hi: Knot, keys: Iterable<string>, meta: Meta)
     worst = Math.max(worst, Math.abs(v - (a + f * (b - a))) / size);
   }
   return worst;
-}
-
-/** Value of a series at a cornering level, straight between knots, constant outside. */
-export function seriesAt(s: Series, a: number): number {
-  const { aG, value } = s;
-  const n = aG.length;
-  if (n === 0) return 0;
-  if (!(a > aG[0]!)) return value[0]!;
-  if (a >= aG[n - 1]!) return value[n - 1]!;
-  let lo = 0;
-  let hi = n - 1;
-  while (hi - lo > 1) {
-    const mid = (lo + hi) >> 1;
-    if (aG[mid]! <= a) lo = mid;
-    else hi = mid;
-  }
-  const t = (a - aG[lo]!) / (aG[hi]! - aG[lo]!);
-  return value[lo]! + t * (value[hi]! - value[lo]!);
 }

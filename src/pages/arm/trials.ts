@@ -8,14 +8,14 @@ import { connectLeans, type LeansClient } from "../../worker/lean-client.ts";
 import type { TakeModel } from "./panels/column.ts";
 import { type ArmChoice, type Take, type TakeRow, takesFromB, withRigidArm } from "./state/edits.ts";
 
-export interface Trials {
+interface Trials {
   rows: readonly TakeRow[];
   models: readonly TakeModel[];
   /** lean of the wheel if the arm did not bend, degrees; null: not known yet, or no answer */
   rigidDeg: number | null;
 }
 
-export interface TrialsMaker {
+interface TrialsMaker {
   at(doc: Doc, choice: ArmChoice, side: Side, leanDeg: number | null, dragging: boolean): Trials;
 }
 

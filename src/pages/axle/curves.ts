@@ -3,7 +3,7 @@ import type { StoppedModel } from "../../ui/stopped.ts";
 import type { CurveSet } from "../../view/curves.ts";
 import { connectCurves } from "../../worker/client.ts";
 
-export const SWEEP_TO_G = 1.2;
+const SWEEP_TO_G = 1.2;
 const POINTS_LIVE = 13;
 const POINTS_FULL = 37;
 

@@ -202,6 +202,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   });
   listenPointers(regions.stage, {
     pick: (p, touch) => pick(frame.handles(), p, touch ? TOUCH_REACH_PX : 0)?.id ?? null,
+    sideways: (id) => frame.handles().find((g) => g.id === id)?.axes === "across",
     command: (c) => dragging.command(c),
     hover: (id) => {
       regions.stage.classList.toggle("over-handle", id !== null);

@@ -13,7 +13,7 @@ const MAP_POINTS = 100;
 /** quiet time before the changes are solved again, ms */
 const CHANGES_AFTER_MS = 500;
 
-export interface MapSlot {
+interface MapSlot {
   scenario: Scenario | null;
   key: string;
   map: SpeedMap | null;
@@ -23,7 +23,7 @@ export interface MapSlot {
   running: boolean;
 }
 
-export interface ChangesSlot {
+interface ChangesSlot {
   key: string;
   scenario: Scenario | null;
   options: ChangesOptions | null;

@@ -12,7 +12,7 @@ import { type HubHold, LEAST_SPAN } from "./story.ts";
 
 /** The axle in the user's hands: asks the worker for one picture per frame, keeps the last seconds for the curves. */
 
-export const WINDOW_S = 4;
+const WINDOW_S = 4;
 export const FREE_GRIPS: readonly HandleId[] = ["road.left", "road.right", "gravity", "cornering"];
 export const ROAD_MOST_MM = 20;
 export const BODY_MOST_MM = 60;
@@ -30,7 +30,7 @@ const FOLLOW_MS = 45;
 
 const KEYS = ["camberDeg", "retentionN", "verticalN", "travelMm"] as const;
 
-export interface FreeHand {
+interface FreeHand {
   scenario: Scenario | null;
   targets: Targets;
   look: FreeLook | null;

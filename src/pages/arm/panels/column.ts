@@ -25,7 +25,7 @@ export interface ColumnModel {
 
 /** Reading column of the arm sheet: the one big number, what it means, three directions, how close, what to take; `stopped` says why that stays unknown. */
 export function createColumn(stopped: HTMLElement, hooks: { take(t: Take): void }): { el: HTMLElement; update(m: ColumnModel): void } {
-  const title = h("h1", { class: "hero-title" });
+  const title = h("h2", { class: "hero-title" });
   const aside = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
   const lines = [h("li"), h("li"), h("li")];

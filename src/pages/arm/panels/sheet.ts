@@ -92,7 +92,7 @@ const switches = <T extends string | number>(
 
 /** The arm sheet: plan with its rival, stiffness roses, the same arm from behind, the lesson and the reading column. */
 export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks: ArmSheetHooks): ArmSheet {
-  const title = h("h2");
+  const title = h("h1", { class: "h2" });
   const names = switches<ArmName>(
     "which arm",
     [

@@ -19,7 +19,7 @@ export interface NumberControl {
   times?: number;
 }
 
-export interface ChoiceControl {
+interface ChoiceControl {
   kind: "choice";
   path: string;
   words: string;

@@ -5,8 +5,9 @@ import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { type NumberRule, type TypedNumber, typedNumber } from "../../../ui/typed-number.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
+import { letScroll } from "./slider-touch.ts";
 
-export interface ParamsModel {
+interface ParamsModel {
   part: PartName | null;
   scenario: Scenario;
   corners: Record<Side, Corner>;
@@ -107,6 +108,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       // a slider needs its name and value for those who cannot see it
       const slider = controller.domElement.querySelector<HTMLElement>(".lil-slider");
       slider?.setAttribute("aria-hidden", "true");
+      if (slider) letScroll(slider);
       const input = controller.domElement.querySelector("input, select");
       input?.setAttribute(
         "aria-label",

@@ -7,7 +7,7 @@ import type { LimitWhy } from "../../../view/load-path.ts";
 import type { CompareRow, Headline, LimitRow, Stair } from "../../../view/reading.ts";
 import { showWhy } from "./limit-why.ts";
 
-export interface ReadingModel {
+interface ReadingModel {
   headline: Headline;
   b: { number: string } | null;
   bReason: string | null;
@@ -41,7 +41,7 @@ export interface Reading {
 const ROW_H = 20;
 
 export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
-  const title = h("h1", { class: "hero-title" });
+  const title = h("h2", { class: "hero-title" });
   const titleTerm = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
   const way = h("li");
@@ -176,7 +176,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       (st) => h("li", { "data-part": st.key, tabindex: -1, onpointerenter: () => hooks.hover(st.key), onpointerleave: () => hooks.hover(null) }),
       (li, st) => {
         const per = st.per1Percent;
-        li.title = per === null || Math.abs(per) < 5e-5 ? "" : `made 10 % stiffer: ${signed(per * 10, 2)}°`;
+        li.title = per === null || Math.abs(per) < 5e-5 ? "" : `made 1 % stiffer: ${signed(per, 4)}°`;
         li.classList.toggle("hollow", st.hollow);
         setText(li, st.words);
         setAttr(li, "aria-label", `${st.words} ${signed(st.deg, 1)} degrees`);
@@ -264,7 +264,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
           setText(name, d.name);
           setText(a, d.aWords);
           setText(b, d.bWords);
-          setAttr(button, "aria-label", `take ${d.name} from B`);
+          setAttr(button, "aria-label", `take B's ${d.name}`);
         },
       );
     },

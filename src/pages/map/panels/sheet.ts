@@ -6,7 +6,7 @@ import { radiusWords } from "../../../view/map/words.ts";
 import type { Column } from "./column.ts";
 import type { Picture } from "./picture.ts";
 
-export interface MapSheetModel {
+interface MapSheetModel {
   hand: Hand;
   shock: number;
   /** the road is raised or sunk under a wheel */
