@@ -20,6 +20,7 @@ import type { PartName } from "../../view/pick.ts";
 import { PARTS, partAt } from "../../view/pick.ts";
 import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
+import { connectBeside } from "../../worker/beside-client.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -31,6 +32,7 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how much nearer a pressed part comes on a narrow sheet */
@@ -61,6 +63,11 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const curves = createCurves(() => frame.schedule());
   const radiusM = (): number => chosenTrack(store.get().doc.a, store.get().view.road).radiusM;
   const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
+  const tellings = createTellings(
+    answers,
+    (onAnswer) => connectBeside(onAnswer, (e) => console.error(e)),
+    () => frame.schedule(),
+  );
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
@@ -147,6 +154,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     drawing,
     sheet,
     answers,
+    tellings,
     curves,
     scene,
     overlay,
@@ -174,11 +182,11 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     pxPerMm: () => frame.camera().scale,
     pxPerN: () => frame.pxPerN(),
     noAnswer: (doc) => {
-      const answer = answers.a.at(doc.a, doc.load, "live");
+      const answer = answers.a.at(doc.a, doc.load, "hand");
       return answer.analysis.ok ? null : answer.analysis.reason.message;
     },
     lean: (doc) => {
-      const { analysis } = answers.a.at(doc.a, doc.load, "live");
+      const { analysis } = answers.a.at(doc.a, doc.load, "hand");
       if (!analysis.ok) return analysis.reason.message;
       const side = outerSide(doc.load.lateralG);
       return `The ${side} wheel leans ${degrees(analysis.report[side].camberDeg)}.`;
