@@ -7,5 +7,5 @@ import { mapOf } from "./maps.ts";
 import { reportOf } from "./reports.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { besideOf, curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
+export const api = { alive: (): boolean => true, besideOf, curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
 export type WorkerApi = typeof api;

@@ -3,8 +3,7 @@ import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { type Answer, type Answers, drawnOf } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
 import type { BesideAnswer } from "../../worker/beside.ts";
-import type { BesideQuestion } from "../../worker/beside-client.ts";
-import type { Latest } from "../../worker/latest.ts";
+import type { BesideClient, BesideQuestion } from "../../worker/beside-client.ts";
 
 /** What is told beside the drawing: both designs of one moment under one load. */
 export interface Told {
@@ -44,7 +43,7 @@ interface Moment {
   radiusM: number;
 }
 
-type Connect = (onAnswer: (question: Question, answer: BesideAnswer) => void) => Latest<Question>;
+type Connect = (onAnswer: (question: Question, answer: BesideAnswer) => void) => BesideClient<Question>;
 
 /** While a hand drags, answers come from beside the page; at rest they are the page's own, whole ones. */
 export function createTellings(answers: Record<"a" | "b", Answers>, connect: Connect, onNew: () => void): Tellings {
