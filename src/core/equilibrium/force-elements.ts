@@ -10,6 +10,7 @@ import type { Workspace } from "./workspace.ts";
 
 /** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
 
+/** Adds a pin in its hole to residual and tangent: `k` (N/mm) beyond the clearance (mm), a faint `kc` throughout, the corner rounded over `w` mm. */
 export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, clearance: number, k: number, kc: number, w: number): void {
   const dx = p2.dx - p1.dx;
   const dz = p2.dz - p1.dz;
@@ -31,6 +32,7 @@ export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2:
   couple(sys, r, p1, p2, f * nx, f * nz, slope * nx * nx + side * nz * nz, (slope - side) * nx * nz, slope * nz * nz + side * nx * nx);
 }
 
+/** Adds a corner's spring with its stops to residual and tangent, their corners rounded over `w` mm. */
 export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, ws: Workspace, w: number): void {
   const { dx, dz, length } = springEnds(ws.p1, ws.p2, q, c, ws.span);
   const f = springForce(c.spring, length, w);
@@ -66,6 +68,7 @@ export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array,
   addK(sys, b + WHEEL_TILT, b + WHEEL_TILT, wheel);
 }
 
+/** Adds the anti-roll bar between both lower arms to residual and tangent. */
 export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel): void {
   if (model.barK === 0) return;
   const e = barScratch;
