@@ -8,7 +8,7 @@ export interface Target {
 }
 
 /** smallest place to press (WCAG 2.2, 2.5.8 target size minimum), px */
-export const LEAST_PX = 24;
+const LEAST_PX = 24;
 /** place for a finger, px */
 const FINGER_PX = 44;
 /** places for a mouse by the kind of handle, px; others have `FINE_PX` */
