@@ -3,7 +3,7 @@ import { JOINT_NAMES, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { radToDeg } from "../core/units.ts";
 import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS } from "./channels.ts";
-import { travelMm, use } from "./demand.ts";
+import { travelMm, use, worseShare } from "./demand.ts";
 import type { Session } from "./session.ts";
 
 /** Reads the channels of a moving axle, and of a static answer. Apart from their list, so that a page that only shows a trace needs no physics engine. */
@@ -37,8 +37,8 @@ export function readChannels(x: Session, out: Float64Array): void {
     put(use(d.hubN, d.hubHoldsN));
     put(use(d.tyreN, d.tyreHoldsN));
     put(use(d.jointN, d.jointHoldsN));
-    put(x.arms[i].yields?.utilization ?? 0);
-    put(x.arms[i].buckling?.utilization ?? 0);
+    put(worseShare(x.arms[i], "yields"));
+    put(worseShare(x.arms[i], "buckling"));
     put(on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0);
   }
 }
