@@ -1,4 +1,6 @@
+import { appendFileSync, readdirSync, readFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
+import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 
 /** Both projects draw on the same workers. Vitest would leave one core to itself, which is half of a machine with two. */
@@ -6,10 +8,23 @@ const WORKERS = Math.max(2, availableParallelism());
 
 /** Nothing is loaded from elsewhere; data: and blob: pictures are for the export of drawings. */
 const CSP =
-  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self'; base-uri 'none'; form-action 'none'";
+  "default-src 'none'; script-src 'self'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'";
+
+const LICENCES = "licences.txt";
+/** Vite lists what the page itself is bundled from; these are bundled by others: into a worker of its own, and into the service worker. */
+const BESIDE = ["planck-js", "workbox-core"];
+
+function licenceOf(name: string): string {
+  const home = new URL(`node_modules/${name}/`, import.meta.url);
+  const about = JSON.parse(readFileSync(new URL("package.json", home), "utf8")) as { version: string; license: string };
+  const file = readdirSync(home).find((f) => /^licen[cs]e/i.test(f));
+  if (!file) throw new Error(`${name} brings no licence`);
+  return `## ${name} - ${about.version} (${about.license})\n\n${readFileSync(new URL(file, home), "utf8").trim()}\n`;
+}
 
 export default defineConfig({
   base: "./",
+  publicDir: "src/app/static",
   worker: { format: "es" },
   plugins: [
     {
@@ -17,10 +32,35 @@ export default defineConfig({
       apply: "build",
       transformIndexHtml: () => [{ tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content: CSP }, injectTo: "head-prepend" }],
     },
+    {
+      name: "licences-beside",
+      apply: "build",
+      writeBundle(options) {
+        appendFileSync(`${options.dir}/${LICENCES}`, ["", ...BESIDE.map(licenceOf)].join("\n"));
+      },
+    },
+    // the page registers the service worker itself: no script within the page, and none in development
+    VitePWA({
+      injectRegister: null,
+      manifest: {
+        name: "Wheelstay",
+        short_name: "Wheelstay",
+        description: "See what a loaded suspension corner of a model car does: lean, bend, forces, and what gives first.",
+        start_url: "./",
+        scope: "./",
+        display: "standalone",
+        background_color: "#f9fbfa",
+        theme_color: "#f9fbfa",
+        icons: [{ src: "mark.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }],
+      },
+      workbox: { globPatterns: ["**/*.{html,js,css,woff2,woff,svg,webmanifest,txt}"], clientsClaim: true, cleanupOutdatedCaches: true, sourcemap: false },
+    }),
   ],
-  build: { target: "es2022" },
+  build: { target: "es2022", license: { fileName: LICENCES } },
   // found before the first page load, so that the dev server does not reload the page once
-  optimizeDeps: { include: ["pixi.js", "pixi.js/unsafe-eval", "planck-js", "gl-matrix", "comlink", "zod", "lil-gui", "d3-scale", "d3-shape", "d3-contour"] },
+  optimizeDeps: {
+    include: ["pixi.js", "pixi.js/unsafe-eval", "planck-js", "gl-matrix", "comlink", "zod", "lil-gui", "d3-scale", "d3-shape", "d3-contour", "d3-dsv"],
+  },
   test: {
     reporters: ["default", "./tests/support/summary.ts"],
     setupFiles: ["./tests/support/seed.ts"],

@@ -1,6 +1,6 @@
 import { h, s, setAttr, setText } from "../ui/dom.ts";
 
-export interface BarModel {
+interface BarModel {
   aName: string;
   bName: string;
   undoName: string | null;
@@ -45,6 +45,7 @@ function opener(className: string, panel: HTMLElement, ...children: (Node | stri
   const id = panel.id || `panel-${++count}`;
   panel.id = id;
   panel.setAttribute("popover", "auto");
+  panel.setAttribute("role", "dialog");
   panel.classList.add("menu-panel");
   const button = h("button", { type: "button", class: className, popovertarget: id, "aria-haspopup": "dialog" }, ...children);
   panel.addEventListener("beforetoggle", () => {

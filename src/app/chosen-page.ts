@@ -11,6 +11,7 @@ export function createChosenPage(layout: Layout, store: Store, help: PageHelp): 
     show(key) {
       const page = PAGES.find((p) => p.key === key);
       const now = page ? key : AXLE.key;
+      document.title = `${(page ?? AXLE).words} – Wheelstay`;
       if (now !== shown) {
         shown = now;
         layout.other.replaceChildren();

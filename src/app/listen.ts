@@ -1,5 +1,6 @@
 import type { Theme } from "../state/document.ts";
 import type { Store } from "../state/store.ts";
+import { watchLook } from "../ui/watch-look.ts";
 import type { Actions } from "./actions.ts";
 import type { Layout } from "./layout.ts";
 
@@ -26,7 +27,7 @@ export function listenPage(hooks: PageHooks): void {
   };
   setTheme(store.get().view.theme);
   store.subscribe((s) => setTheme(s.view.theme));
-  window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => hooks.retone());
+  watchLook({ colours: () => hooks.retone(), pixels: () => hooks.resized() });
 
   window.addEventListener("keydown", (e) => {
     if (!(e.ctrlKey || e.metaKey) || e.altKey) return;

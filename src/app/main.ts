@@ -16,6 +16,7 @@ import "./styles/narrow.css";
 import "../ui/css/number-field.css";
 import "../pages/axle/styles/fit.css";
 import "../pages/axle/styles/limit-why.css";
+import "../ui/css/forced.css";
 import { createDrawing } from "../draw/stage.ts";
 import { type Doc, INITIAL_VIEW } from "../state/document.ts";
 import { gate } from "../state/gate.ts";
@@ -24,6 +25,8 @@ import { isLink, openLink } from "../state/link.ts";
 import type { Stored, Work } from "../state/persist.ts";
 import { createStore } from "../state/store.ts";
 import { buildLayout } from "./layout.ts";
+import { prepareOffline } from "./offline.ts";
+import { tellFaults } from "./page-notices.ts";
 import { createKeeper } from "./sessions.ts";
 import { FIRST_A, FIRST_B, FIRST_G, shipped } from "./shipped.ts";
 import { startApp } from "./start.ts";
@@ -89,4 +92,5 @@ async function main(): Promise<void> {
   document.documentElement.dataset.ready = "yes";
 }
 
-void main();
+tellFaults();
+void main().then(prepareOffline);

@@ -3,7 +3,7 @@ import type { Stored } from "../state/persist.ts";
 import { h, keyed, setAttr } from "../ui/dom.ts";
 import { helpList } from "../ui/help.ts";
 
-export interface MenuModel {
+interface MenuModel {
   demos: readonly { key: string; name: string; teaches: string }[];
   kept: readonly { name: string }[];
   /** other work in this browser, the newest first */
@@ -87,6 +87,7 @@ export function createMenus(hooks: MenuHooks): Menus {
     h("h2", {}, "Light"),
     h("p", { class: "theme-row" }, ...themes),
     h("details", {}, h("summary", {}, "What the words mean"), helpList()),
+    h("p", { class: "menu-note" }, h("a", { class: "link", href: "./licences.txt" }, "licences of what this page is made of")),
     h(
       "p",
       { class: "caution" },

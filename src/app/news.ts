@@ -15,7 +15,8 @@ const NOTE_MS = 4000;
 
 export function createNews(root: HTMLElement, store: Store, redraw: () => void): News {
   const show = createNotice(root);
-  let waiting: NoticeModel[] = [];
+  /** the newest last; a mere sentence goes with the next change of the work that it was about */
+  let waiting: { model: NoticeModel; about: unknown }[] = [];
   let note = "";
   let timer = 0;
   const refresh = (): void => update(store.get());
@@ -23,7 +24,7 @@ export function createNews(root: HTMLElement, store: Store, redraw: () => void):
     const whole: NoticeModel = {
       ...model,
       close: () => {
-        waiting = waiting.filter((m) => m !== whole);
+        waiting = waiting.filter((m) => m.model !== whole);
         refresh();
       },
     };
@@ -36,11 +37,13 @@ export function createNews(root: HTMLElement, store: Store, redraw: () => void):
     });
     if (whole.action) whole.action = closing(whole.action);
     // the same thing said again takes the place of what stands there
-    waiting = [...waiting.filter((m) => m.lines.join() !== whole.lines.join()), whole];
+    waiting = [...waiting.filter((m) => m.model.lines.join() !== whole.lines.join()), { model: whole, about: store.settled() }];
     refresh();
   };
-  const update = ({ refusal }: State): void =>
-    show(refusal === null ? (waiting[0] ?? null) : { kind: "error", lines: [refusal, "Your design is unchanged."], close: () => store.dismiss() });
+  const update = ({ refusal }: State): void => {
+    waiting = waiting.filter((m) => m.model.action || m.model.more || m.about === store.settled());
+    show(refusal === null ? (waiting.at(-1)?.model ?? null) : { kind: "error", lines: [refusal, "Your design is unchanged."], close: () => store.dismiss() });
+  };
   return {
     error: (lines, more) => tell({ kind: "error", lines, ...(more ? { more } : {}) }),
     news: (lines, action) => tell({ kind: "news", lines, ...(action ? { action } : {}) }),

@@ -14,7 +14,7 @@ const TRY_AGAIN_MS = 4000;
 export type Kept = "kept" | "full" | "shut";
 
 /** Work that could not be taken up, and stays as it lies. */
-export interface Unreadable {
+interface Unreadable {
   message: string;
   text: string;
 }

@@ -3,7 +3,7 @@ import { mountAxle } from "../pages/axle/mount.ts";
 import { mapSlice } from "../pages/map/state/slice.ts";
 import type { Store } from "../state/store.ts";
 import { setText } from "../ui/dom.ts";
-import { saveText } from "../ui/files.ts";
+import { saveScenario, saveText } from "../ui/files.ts";
 import { createMemo } from "../view/marks.ts";
 import { createActions } from "./actions.ts";
 import { createBar } from "./bar.ts";
@@ -14,7 +14,7 @@ import { createMenus } from "./menu.ts";
 import { createNews, type News } from "./news.ts";
 import { AXLE, PAGES } from "./page-list.ts";
 import type { Keeper, Kept } from "./sessions.ts";
-import { SHIPPED } from "./shipped.ts";
+import { FIRST_A, SHIPPED } from "./shipped.ts";
 
 /** Frames the pages: bar, menus, keys, files and keeping; every part hears of changes through one frame. */
 export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper: Keeper): News {
@@ -90,7 +90,23 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   );
   for (const u of keeper.unreadable) news.error([u.message], [{ words: "save it as a file", run: () => saveText("unreadable work", u.text) }]);
   axle.resized();
-  axle.now();
+  try {
+    axle.now();
+  } catch (e) {
+    // what cannot be shown must not shut the page: it would not open again
+    const { a, b } = store.settled();
+    news.error(
+      [
+        `This design cannot be shown: ${e instanceof Error ? e.message : String(e)}.`,
+        "It is kept as it is. Take one step back, save it as a file, or open an invented car.",
+      ],
+      [
+        { words: `undo ${store.get().undoName ?? "nothing"}`, run: () => void store.undo() },
+        { words: "save A and B as files", run: () => [a, b].forEach(saveScenario) },
+        { words: "open an invented car as A", run: () => actions.openDemo(FIRST_A, "a") },
+      ],
+    );
+  }
   return news;
 }
 

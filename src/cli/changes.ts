@@ -93,7 +93,7 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
 
 const outcomeAnswer = (o: Outcome) => ({ ...o, safeSpeedKmh: mpsToKmh(o.safeSpeedMps) });
 
-export const aimWords = (aim: Aim): string =>
+const aimWords = (aim: Aim): string =>
   aim === "speed" ? "speed on the curve" : aim === "lean" ? "less lean at the load" : `less use of: ${LIMITS[aim].words.row.toLowerCase()}`;
 
 const givesWords = (o: Outcome): string => (o.gives === null ? o.givesPart : `${LIMITS[o.gives].words.row}: ${o.givesPart}`);
@@ -104,7 +104,7 @@ function outcomeWords(o: Outcome): string {
 }
 
 /** The limit that is worst at the load, cautions left out. */
-export function worstAtLoad(o: Outcome): { name: LimitName; used: number } | null {
+function worstAtLoad(o: Outcome): { name: LimitName; used: number } | null {
   let worst: { name: LimitName; used: number } | null = null;
   for (const name of FAILURES) {
     const used = o.utilization?.[name];

@@ -1,10 +1,11 @@
 import { COMMON, completeParams, MANOEUVRE_INFO, MANOEUVRES, type ManoeuvreName, type ParamSpec } from "../motion/manoeuvres.ts";
 import { type MotionReport, motionReport, type PeakRow } from "../motion/run.ts";
 import { type SimulateResult, simulate } from "../motion/simulate.ts";
-import { type Trace, traceCsv, traceTable } from "../motion/trace.ts";
+import { type Trace, traceTable } from "../motion/trace.ts";
 import { CAPS } from "../scenario/caps.ts";
 import { quoted, shownText } from "../scenario/words.ts";
 import { CAUTIONS } from "../view/cautions.ts";
+import { csvText } from "../view/csv.ts";
 import { cautionsText } from "./cautions.ts";
 import type { Answer, Command, FlagOption, NumberOption, RunHelp, TextOption } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
@@ -51,7 +52,7 @@ function runMotionCommand({ file, scenario }: LoadedScenario, values: Readonly<R
   const report = motionReport(trace);
   return {
     json: { command: "motion", file, scenario: scenario.name, ...report, held: more.flags.has("hold"), trace: columnsOf(trace), cautions: CAUTIONS },
-    csv: () => traceCsv(trace),
+    csv: () => csvText(traceTable(trace)),
     text: () =>
       [
         `${scenario.name}\n${report.title}: ${MANOEUVRE_INFO[name].teaches}\n`,

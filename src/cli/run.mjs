@@ -12,7 +12,7 @@ const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 /** Other processes may still run from the older bundles that are kept. */
 const KEPT_BUNDLES = 6;
 /** Programs and tools that cannot be, or need not be, bundled. */
-const EXTERNAL = ["vite", "vitest", "playwright-core", "@sparticuz/chromium"];
+const EXTERNAL = ["vite", "vitest", "playwright-core", "@sparticuz/chromium", "@stryker-mutator/instrumenter"];
 const BAD = 1;
 
 function stamp(hash, dir) {

@@ -1,4 +1,4 @@
-import type { ArmName, JointName, Load, Side } from "./design/types.ts";
+import type { ArmName, JointName, Side } from "./design/types.ts";
 import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
 import type { V2 } from "./vec.ts";
 
@@ -126,4 +126,3 @@ export interface PlanarSegment {
   /** shear stiffness, N (Infinity: none lost to shear) */
   ga: number;
 }
-export type { Load };

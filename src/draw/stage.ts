@@ -6,11 +6,10 @@ import { createPaper, type Paper } from "./paper.ts";
 import { readTones, type Tones } from "./tones.ts";
 
 export interface Drawing {
-  canvas: HTMLCanvasElement;
+  /** takes the place of what stood for it when the graphics are lost or come back; words where the browser draws nothing */
+  canvas: HTMLElement;
   /** lie under it, lowest first, with what stays while the car is dragged: the dots of the holes, the other design */
   under: HTMLCanvasElement[];
-  /** "webgl" or "canvas" */
-  kind: string;
   resize(widthPx: number, heightPx: number): void;
   /** puts the marks on the sheet; only what changed is drawn anew */
   show(marks: readonly Mark[], paleness: number): void;
@@ -35,15 +34,12 @@ const UNDER = ["paper", "ghost"] as const;
 
 const STANDS_BACK = 0.4;
 
-interface Shown {
-  graphics: Graphics;
-  mark: Mark;
-  seen: number;
-}
+const NOTHING_DRAWN = "This browser gives the page nothing to draw on (no canvas), so the drawing is missing. The numbers work all the same.";
 
-export async function createDrawing(root: HTMLElement): Promise<Drawing> {
-  const renderer: Renderer = await autoDetectRenderer({
-    preference: softwareWebgl() ? ["canvas"] : ["webgl", "canvas"],
+/** The first kind of renderer that this browser gives; null: none. */
+async function firstOf(preference: ("webgl" | "canvas")[]): Promise<Renderer | null> {
+  const made = autoDetectRenderer({
+    preference,
     antialias: true,
     resolution: window.devicePixelRatio || 1,
     autoDensity: true,
@@ -53,6 +49,27 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
     accessibilityOptions: { activateOnTab: false },
     eventFeatures: { move: false, globalMove: false, click: false, wheel: false },
   } as Parameters<typeof autoDetectRenderer>[0]);
+  return made.catch((e: unknown) => {
+    console.error(e);
+    return null;
+  });
+}
+
+function wordsInstead(): HTMLElement {
+  const p = document.createElement("p");
+  p.className = "nothing-drawn";
+  p.textContent = NOTHING_DRAWN;
+  return p;
+}
+
+interface Shown {
+  graphics: Graphics;
+  mark: Mark;
+  seen: number;
+}
+
+export async function createDrawing(root: HTMLElement): Promise<Drawing> {
+  let renderer = await firstOf(softwareWebgl() ? ["canvas"] : ["webgl", "canvas"]);
   // nothing is drawn unless something changed: no clock runs by itself
   for (const ticker of [Ticker.shared, Ticker.system]) {
     ticker.autoStart = false;
@@ -64,17 +81,51 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
   let tones: Tones = readTones(root);
   let round = 0;
   let pale = 0;
-  const canvas = renderer.canvas as HTMLCanvasElement;
-  canvas.setAttribute("aria-hidden", "true");
+  let size = { w: 100, h: 100 };
+  let dimmed: ((key: string) => boolean) | null = null;
+  let canvas: HTMLElement = wordsInstead();
   const under = new Map<string, Paper>(UNDER.map((key) => [key, createPaper()]));
 
+  const put = (key: string, mark: Mark): Graphics => {
+    const graphics = new Graphics();
+    paint(graphics, mark.prims, tones);
+    graphics.alpha = dimmed?.(key) ? STANDS_BACK : 1;
+    layers[mark.layer]?.addChild(graphics);
+    return graphics;
+  };
+  const sizeIt = (): void => renderer?.resize(Math.max(1, Math.round(size.w)), Math.max(1, Math.round(size.h)), window.devicePixelRatio || 1);
+  const render = (): void => renderer?.render(stage);
+  /** Draws by this renderer from now on, all anew. */
+  const drawBy = (next: Renderer): void => {
+    renderer = next;
+    const to = next.canvas as HTMLCanvasElement;
+    to.setAttribute("aria-hidden", "true");
+    canvas.replaceWith(to);
+    canvas = to;
+    for (const [key, s] of shown) {
+      s.graphics.destroy();
+      s.graphics = put(key, s.mark);
+    }
+    sizeIt();
+    render();
+    if (next.name !== "webgl") return;
+    to.addEventListener("webglcontextlost", () => void firstOf(["canvas"]).then((plain) => plain && renderer === next && drawBy(plain)), { once: true });
+    // pixi keeps what it had on the lost context: one of its own is sure to be whole
+    to.addEventListener("webglcontextrestored", () => void firstOf(["webgl", "canvas"]).then((fresh) => fresh && drawBy(fresh)), { once: true });
+  };
+  if (renderer) drawBy(renderer);
+
   return {
-    canvas,
+    get canvas() {
+      return canvas;
+    },
     under: [...under.values()].map((u) => u.canvas),
-    kind: renderer.name,
     resize(w, h) {
-      renderer.resize(Math.max(1, Math.round(w)), Math.max(1, Math.round(h)), window.devicePixelRatio || 1);
+      size = { w, h };
+      sizeIt();
       for (const u of under.values()) u.resize(w, h);
+      // a canvas that changed its pixels is empty, also where the marks stay what they were
+      renderer.render(stage);
     },
     show(marks, paleness) {
       round++;
@@ -85,10 +136,7 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
         if (under.has(mark.key)) continue;
         const old = shown.get(mark.key);
         if (!old) {
-          const graphics = new Graphics();
-          paint(graphics, mark.prims, tones);
-          layers[mark.layer]?.addChild(graphics);
-          shown.set(mark.key, { graphics, mark, seen: round });
+          shown.set(mark.key, { graphics: put(mark.key, mark), mark, seen: round });
           changed = true;
           continue;
         }
@@ -109,18 +157,19 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
       stage.alpha = 1;
       // the paper stays; the car goes pale when its drawing is no longer the answer
       for (const l of layers) l.alpha = 1 - paleness;
-      renderer.render(stage);
+      render();
     },
     dim(test) {
+      dimmed = test;
       for (const [key, s] of shown) s.graphics.alpha = test?.(key) ? STANDS_BACK : 1;
       for (const [key, u] of under) u.canvas.style.opacity = test?.(key) ? String(STANDS_BACK) : "";
-      renderer.render(stage);
+      render();
     },
     retone() {
       tones = readTones(root);
       for (const u of under.values()) u.retone(tones);
       for (const s of shown.values()) paint(s.graphics, s.mark.prims, tones);
-      renderer.render(stage);
+      render();
     },
   };
 }

@@ -6,10 +6,21 @@ export type Tones = ReadonlyMap<string, number>;
 export function readTones(root: HTMLElement): Tones {
   const style = getComputedStyle(root);
   const out = new Map<string, number>();
+  const probe = document.createElement("i");
   for (const name of TONES) {
     const text = style.getPropertyValue(`--${name}`).trim();
     const hex = /^#([0-9a-f]{6})$/i.exec(text)?.[1];
-    if (hex) out.set(name, Number.parseInt(hex, 16));
+    const value = hex ? Number.parseInt(hex, 16) : named(text, probe, root);
+    if (value !== null) out.set(name, value);
   }
+  probe.remove();
   return out;
+}
+
+/** A colour of the system by its name, as the browser paints it here. */
+function named(text: string, probe: HTMLElement, root: HTMLElement): number | null {
+  if (!probe.isConnected) root.append(probe);
+  probe.style.color = text;
+  const parts = /^rgba?\((\d+), (\d+), (\d+)/.exec(getComputedStyle(probe).color);
+  return parts ? (Number(parts[1]) << 16) | (Number(parts[2]) << 8) | Number(parts[3]) : null;
 }

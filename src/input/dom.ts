@@ -1,10 +1,13 @@
 import type { V2 } from "../core/vec.ts";
 import type { HandleId } from "../view/handles.ts";
 import { type Command, type Drag, type DragEvent, dragStep, IDLE, pinch } from "./drag.ts";
+import { createFinger } from "./finger.ts";
 
 export interface PointerHooks {
   /** handle under a point of the stage; touches reach further */
   pick(at: V2, touch: boolean): HandleId | null;
+  /** whether a handle goes across the page only, so that a finger may pull it there at once */
+  sideways(id: HandleId): boolean;
   command(c: Command): void;
   hover(id: HandleId | null): void;
   pan(dx: number, dy: number): void;
@@ -23,6 +26,7 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
   let panning: { id: number; last: V2; from: V2; still: boolean; moves: boolean } | null = null;
   const fingers = new Map<number, V2>();
   let owner: number | null = null;
+  const finger = createFinger(stage);
 
   const at = (e: PointerEvent | WheelEvent | MouseEvent): V2 => {
     const box = stage.getBoundingClientRect();
@@ -34,6 +38,16 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
     for (const c of step.commands) hooks.command(c);
   };
 
+  const drop = (): void => {
+    if (owner !== null) hooks.hover(null);
+    owner = null;
+    drag = IDLE;
+    finger.end();
+  };
+  /** what is under the hand: a handle's own button, or the nearest handle within reach */
+  const under = (e: PointerEvent | MouseEvent, touch: boolean): HandleId | null =>
+    ((e.target as Element).closest?.<HTMLElement>("[data-handle]")?.dataset["handle"] as HandleId | undefined) ?? hooks.pick(at(e), touch);
+
   const down = (e: PointerEvent): void => {
     if (e.button !== 0 && e.pointerType === "mouse" && e.button !== 1) return;
     const p = at(e);
@@ -41,14 +55,16 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
       fingers.set(e.pointerId, p);
       if (fingers.size === 2) {
         send({ kind: "escape" });
-        owner = null;
+        drop();
         panning = null;
         return;
       }
     }
-    const id = hooks.pick(p, e.pointerType === "touch");
+    const id = under(e, e.pointerType === "touch");
     if (id) {
       owner = e.pointerId;
+      // a finger that rests long enough sees what it has taken
+      finger.press(e, hooks.sideways(id), () => hooks.hover(id));
       stage.setPointerCapture(e.pointerId);
       send({ kind: "press", id, px: p, at: e.timeStamp, touch: e.pointerType === "touch" });
     } else if (e.target === stage || (e.target as Element).closest?.("[data-pan]")) {
@@ -71,20 +87,26 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
       }
       fingers.set(e.pointerId, p);
     }
-    if (owner === e.pointerId) send({ kind: "move", px: p, at: e.timeStamp, mods: { shift: e.shiftKey, alt: e.altKey || e.ctrlKey } });
-    else if (panning?.id === e.pointerId) {
+    if (owner === e.pointerId) {
+      const meant = finger.means(e);
+      if (meant === "page") drop();
+      if (meant !== "control") return;
+      send({ kind: "move", px: p, at: e.timeStamp, mods: { shift: e.shiftKey, alt: e.altKey || e.ctrlKey } });
+    } else if (panning?.id === e.pointerId) {
       if (Math.abs(p[0] - panning.from[0]) > TAP_PX || Math.abs(p[1] - panning.from[1]) > TAP_PX) panning.still = false;
       if (panning.moves && !panning.still) {
         hooks.pan(p[0] - panning.last[0], p[1] - panning.last[1]);
         panning.last = p;
       }
-    } else if (e.pointerType !== "touch" && owner === null) hooks.hover(hooks.pick(p, false));
+    } else if (e.pointerType !== "touch" && owner === null) hooks.hover(under(e, false));
   };
   const up = (e: PointerEvent): void => {
     fingers.delete(e.pointerId);
     if (owner === e.pointerId) {
-      owner = null;
       send({ kind: "release" });
+      if (e.pointerType === "touch") hooks.hover(null);
+      owner = null;
+      finger.end();
     }
     if (panning?.id === e.pointerId) {
       if (panning.still) hooks.tap(at(e));
@@ -94,8 +116,8 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
   const lost = (e: PointerEvent): void => {
     fingers.delete(e.pointerId);
     if (owner === e.pointerId) {
-      owner = null;
       send({ kind: "escape" });
+      drop();
     }
     if (panning?.id === e.pointerId) panning = null;
   };
@@ -112,15 +134,17 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
     if ((e.target as Element).closest?.("[data-zoom]")) e.preventDefault();
   };
   const twice = (e: MouseEvent): void => {
-    if (!hooks.pick(at(e), false)) hooks.fit();
+    if (!under(e, false)) hooks.fit();
   };
   const key = (e: KeyboardEvent): void => {
     if (e.key === "Escape" && drag.phase !== "idle") {
-      owner = null;
       send({ kind: "escape" });
+      drop();
     }
   };
   const list: [string, EventListener, AddEventListenerOptions?][] = [
+    // two fingers move the sheet, not the page
+    ["touchmove", (e) => fingers.size === 2 && e.cancelable && e.preventDefault(), { passive: false }],
     ["pointerdown", down as EventListener],
     ["pointermove", move as EventListener],
     ["pointerup", up as EventListener],

@@ -2,7 +2,7 @@ import type { V2 } from "../core/vec.ts";
 import type { HandleId } from "../view/handles.ts";
 
 /** Modifier keys that matter while dragging. */
-export interface Modifiers {
+interface Modifiers {
   shift: boolean;
   alt: boolean;
 }

@@ -56,7 +56,7 @@ export function retentionNow(s: Stepper, i: 0 | 1, lateralG: number): Demand {
 }
 
 /** Side force that drags a tyre off its rim, N: the road's, and the push of a kerb on its outer side. */
-export function tyreDragN(s: Stepper, i: 0 | 1): number {
+function tyreDragN(s: Stepper, i: 0 | 1): number {
   const kerb = Math.sign(s.kerbN) === -s.m.axle.corners[i].sign ? s.kerbN : 0;
   return Math.abs(s.tyre.lateralN[i] + kerb);
 }
@@ -166,7 +166,7 @@ export function travelMm(s: Stepper, i: 0 | 1): number {
 }
 
 /** Length of a corner's spring now, mm. */
-export const springLength = (s: Stepper, i: 0 | 1): number => springEnds(p1, p2, s.q, s.m.axle.corners[i], span).length;
+const springLength = (s: Stepper, i: 0 | 1): number => springEnds(p1, p2, s.q, s.m.axle.corners[i], span).length;
 
 /** Keeps one arm's stress: told anew only when its own load has changed, because it costs as much as ten steps, buckling as much as fifty. */
 export interface ArmWatch {

@@ -9,7 +9,7 @@ import type { MotionModel } from "./model.ts";
  * as they stand at the start of the step. The arms weigh nothing of their own: the scenario counts them with the unsprung mass.
  * Forces in N, so masses count in 1e-3 kg (kg·mm/s² = 1e-3 N).
  */
-export const KG_MM_TO_N = 1e-3;
+const KG_MM_TO_N = 1e-3;
 
 /** Heavy unknowns: body heave and turn, per corner hub x, z, turn and wheel tilt, and the body's x. */
 export function heavyIndices(m: MotionModel): number[] {

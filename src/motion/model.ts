@@ -21,7 +21,7 @@ export interface MotionDefaults {
   elementsPerArm?: number;
 }
 
-export interface CornerMasses {
+interface CornerMasses {
   /** kg and kg·mm² about their own centres: hub at the scenario's wheel centre, wheel at its centre */
   hubKg: number;
   hubInertia: number;

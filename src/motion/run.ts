@@ -1,9 +1,7 @@
 import type { LimitName } from "../core/analysis.ts";
-import type { Scenario, Side } from "../core/design/types.ts";
-import type { NoEquilibrium } from "../core/equilibrium/state.ts";
-import { MANOEUVRE_INFO, type ManoeuvreName, type Params } from "./manoeuvres.ts";
-import { type SimulateOptions, simulateAll } from "./simulate.ts";
-import { type Peak, type Trace, traceTable } from "./trace.ts";
+import type { Side } from "../core/design/types.ts";
+import { MANOEUVRE_INFO, type ManoeuvreName } from "./manoeuvres.ts";
+import type { Peak, Trace } from "./trace.ts";
 
 /** One number of a run beside its static counterpart, ready for a table. */
 export interface PeakRow {
@@ -16,7 +14,7 @@ export interface PeakRow {
   factor: number | null;
 }
 
-export interface EventRow {
+interface EventRow {
   atS: number;
   side: Side;
   what: string;
@@ -60,16 +58,4 @@ export function motionReport(trace: Trace): MotionReport {
     broken: trace.broken,
     stepsPerSecond: trace.stepsPerSecond,
   };
-}
-
-export type MotionRun = { ok: true; trace: Trace; report: MotionReport; table: { head: string[]; rows: number[][] } } | { ok: false; reason: NoEquilibrium };
-
-/**
- * Drives a scenario through a manoeuvre and tells it: the trace, its report, and the table of all channels over time.
- * Throws a RangeError that names a number out of its range.
- */
-export function runMotion(scenario: Scenario, name: ManoeuvreName, params: Params = {}, options: SimulateOptions = {}): MotionRun {
-  const r = simulateAll(scenario, name, params, options);
-  if (!r.ok) return r;
-  return { ok: true, trace: r.trace, report: motionReport(r.trace), table: traceTable(r.trace) };
 }

@@ -293,7 +293,7 @@ export function sessionState(x: Session): AxleState {
 }
 
 /** The axle with the tyres as they are now. */
-export function drawnAxle(x: Session): MotionModel["axle"] {
+function drawnAxle(x: Session): MotionModel["axle"] {
   if (!x.tyreOff[0] && !x.tyreOff[1]) return x.m.axle;
   return { ...x.m.axle, corners: x.m.axle.corners.map((c, i) => ({ ...c, tyre: x.s.tyres[i]! })) as MotionModel["axle"]["corners"] };
 }

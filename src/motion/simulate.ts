@@ -68,15 +68,6 @@ export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params
   return { ok: true, trace: finish(x, r, name, params, durationS, stepsPerSecond, stepsPerSecond / perSample, p.steady) };
 }
 
-/** Runs a manoeuvre to its end at once. */
-export function simulateAll(scenario: Scenario, name: ManoeuvreName, params: Params = {}, options: SimulateOptions = {}): SimulateResult {
-  const g = simulate(scenario, name, params, options);
-  for (;;) {
-    const next = g.next();
-    if (next.done) return next.value;
-  }
-}
-
 interface Recorder {
   count: number;
   timeS: Float64Array;

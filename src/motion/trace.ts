@@ -145,24 +145,3 @@ export function traceTable(trace: Trace): { head: string[]; rows: number[][] } {
   for (let i = 0; i < trace.timeS.length; i++) rows.push([trace.timeS[i]!, ...trace.columns.map((c) => c[i]!)]);
   return { head, rows };
 }
-
-/** The table as CSV with points as decimal signs; six significant figures. */
-export function traceCsv(trace: Trace): string {
-  const { head, rows } = traceTable(trace);
-  return `${[head.join(","), ...rows.map((r) => r.map((v) => String(Number(v.toPrecision(6)))).join(","))].join("\n")}\n`;
-}
-
-/** FNV-1a over every number of the trace, as eight hex digits: equal traces, equal hashes. */
-export function traceHash(trace: Trace): string {
-  let h = 0x811c9dc5;
-  const see = (a: Float64Array): void => {
-    for (const b of new Uint8Array(a.buffer, a.byteOffset, a.byteLength)) h = Math.imul(h ^ b, 0x01000193);
-  };
-  see(trace.timeS);
-  for (const c of trace.columns) see(c);
-  for (const p of trace.poses) see(p.q);
-  return (h >>> 0).toString(16).padStart(8, "0");
-}
-
-/** Peaks of one side (or of the axle), in the order of the channels. */
-export const peaksOf = (trace: Trace, side: Side | null): Peak[] => trace.peaks.filter((p) => p.side === side);

@@ -19,7 +19,7 @@ export interface Pose {
   angle: number;
 }
 
-export interface LoosePart {
+interface LoosePart {
   kind: "wheel" | "tyre";
   side: "left" | "right";
   body: Body;

@@ -19,7 +19,7 @@ import { ARM_WORDS, JOINT_WORDS } from "../view/words.ts";
 
 /** What a builder takes to the bench: where every hole is, how long every arm is, and what is mounted, both in mm and in holes. */
 
-export interface HoleRow {
+interface HoleRow {
   what: string;
   side: Side | "both";
   outMm: number;
@@ -30,7 +30,7 @@ export interface HoleRow {
   onGrid: boolean;
 }
 
-export interface ArmRow {
+interface ArmRow {
   arm: ArmName;
   side: Side | "both";
   lengthMm: number;
@@ -41,7 +41,7 @@ export interface ArmRow {
   pivot: string;
 }
 
-export interface PartRow {
+interface PartRow {
   group: string;
   what: string;
   left: string;
@@ -93,7 +93,7 @@ function layoutWords(a: Arm, lengthMm: number): string {
   }
 }
 
-export const materialName = (m: Arm["material"]): string => (typeof m === "string" ? m : m.name);
+const materialName = (m: Arm["material"]): string => (typeof m === "string" ? m : m.name);
 
 export function retentionWords(r: Retention): string {
   const share = r.journalShare > 0 ? `; a journal takes ${plain(100 * r.journalShare, 0)} % of the tilting` : "";

@@ -71,7 +71,7 @@ export interface ReportStep {
   words: string;
 }
 
-export const handOf = (load: Load): Hand => (load.lateralG < 0 ? "right" : "left");
+const handOf = (load: Load): Hand => (load.lateralG < 0 ? "right" : "left");
 export const cornersOf = (s: Scenario): Record<Side, Corner> => ({ left: cornerOf(s, "left"), right: cornerOf(s, "right") });
 export const isAlike = (s: Scenario): boolean => alike(cornerOf(s, "left"), cornerOf(s, "right"));
 

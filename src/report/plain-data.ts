@@ -2,6 +2,7 @@ import { LIMIT_NAMES } from "../core/analysis.ts";
 import { NONE, type SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
+import { csvText } from "../view/csv.ts";
 import { differences } from "../view/differences.ts";
 import { buildList, materialRows } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
@@ -52,7 +53,7 @@ export function reportObject(d: ReportData): object {
 }
 
 /** Grids are lists of rows, one per speed, each with a value per radius. */
-export function mapObject(map: SpeedMap): object {
+function mapObject(map: SpeedMap): object {
   const n = map.radiiM.length;
   const rows = (values: Float64Array | Uint8Array): number[][] => Array.from(map.speedsMps, (_, i) => Array.from(values.subarray(i * n, (i + 1) * n)));
   return {
@@ -152,17 +153,7 @@ function lines(d: ReportData): Line[] {
   return out;
 }
 
-const FIGURES = 7;
-
-function field(v: number | string): string {
-  // what is endless has no number: an empty field, as other programs expect
-  if (typeof v === "number") return Number.isFinite(v) ? String(Number(v.toPrecision(FIGURES))) : "";
-  // a leading sign would be run as a formula by a table program
-  const text = /^[=+\-@]/.test(v) ? `'${v}` : v;
-  return /[",\n\r]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
-}
-
-/** The report as one table in long form (RFC 4180): a value per line, decimal points. */
+/** The report as one table in long form: a value per line. */
 export function reportCsv(d: ReportData): string {
-  return `${[HEAD, ...lines(d)].map((row) => row.map(field).join(",")).join("\r\n")}\r\n`;
+  return csvText({ head: HEAD, rows: lines(d) });
 }

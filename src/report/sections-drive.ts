@@ -11,7 +11,7 @@ import { el, paragraph, table } from "./markup.ts";
 import { section } from "./sections.ts";
 
 /** Push of the drive and what holds the car back, over speed. */
-export function thrustChart(d: ReportData): ChartModel {
+function thrustChart(d: ReportData): ChartModel {
   const points = d.drive.curve;
   const most = Math.max(1, ...points.map((p) => p.thrustN));
   const step = 10 ** Math.floor(Math.log10(most));

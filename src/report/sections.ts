@@ -77,7 +77,7 @@ export function headSection(d: ReportData): string {
 
 const textOf = (text: string): string => say("span", {}, text);
 
-export function safeHere(d: ReportData): { kmh: number; g: number; gives: string } {
+function safeHere(d: ReportData): { kmh: number; g: number; gives: string } {
   const base = d.changes?.base;
   if (!base) return { kmh: 0, g: 0, gives: "the car finds no rest" };
   const words = mapWords(base.gives ?? "camber", d.a.corners.right);

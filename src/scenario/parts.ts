@@ -16,7 +16,7 @@ export const pointSchema = z
 const width = num(0.2, 100, "mm", "fore-aft width of the section");
 const height = num(0.2, 100, "mm", "height of the section, up-down");
 
-export const sectionSchema = z
+const sectionSchema = z
   .discriminatedUnion("shape", [
     z.strictObject({ shape: z.literal("rectangle"), widthMm: width, heightMm: height }),
     z.strictObject({ shape: z.literal("round"), diameterMm: num(0.2, 100, "mm", "diameter of the round bar") }),
@@ -43,7 +43,7 @@ export const sectionSchema = z
   ])
   .meta({ id: "section", description: "cross-section of a beam: width is fore-aft, height is up-down" });
 
-export const materialSchema = z
+const materialSchema = z
   .union([
     z.enum(MATERIAL_NAMES as [string, ...string[]]).meta({ description: "name of a built-in material" }),
     z.strictObject({
@@ -122,7 +122,7 @@ export const springSchema = z.strictObject({
 
 const journalShare = num(0, 1, "", "share of the tilting moment that a journal takes").default(0);
 
-export const retentionSchema = z
+const retentionSchema = z
   .discriminatedUnion("kind", [
     z.strictObject({
       kind: z.literal("lip"),

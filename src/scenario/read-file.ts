@@ -50,7 +50,7 @@ const begins = (bytes: Uint8Array, pattern: string): boolean =>
   bytes.length >= pattern.length && Array.from(pattern).every((c, i) => c === "." || c.charCodeAt(0) === bytes[i]);
 
 /** What a file plainly is instead of a scenario, in words; null when its beginning tells nothing. */
-export const otherKind = (bytes: Uint8Array): string | null => BEGINNINGS.find(([pattern]) => begins(bytes, pattern))?.[1] ?? null;
+const otherKind = (bytes: Uint8Array): string | null => BEGINNINGS.find(([pattern]) => begins(bytes, pattern))?.[1] ?? null;
 
 /** The text of a file's bytes. UTF-8 as JSON has it, or UTF-16 as some editors write it, which begins with its mark. */
 export function textOfBytes(bytes: Uint8Array, fileName: string): FileText {
@@ -68,7 +68,7 @@ export function textOfBytes(bytes: Uint8Array, fileName: string): FileText {
 }
 
 /** What is needed of a file that was chosen or dropped; a browser's File has it. */
-export interface ChosenFile {
+interface ChosenFile {
   readonly name: string;
   readonly size: number;
   arrayBuffer(): Promise<ArrayBuffer>;

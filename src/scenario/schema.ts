@@ -7,7 +7,7 @@ import { armSchema, hubSchema, jointSchema, pointSchema, springSchema, tyreSchem
 
 /** The one definition of a scenario file: fields, ranges, units, descriptions and defaults. */
 
-export const cornerSchema = z.strictObject({
+const cornerSchema = z.strictObject({
   upperInner: about(pointSchema, "upper arm's pivot on the body"),
   upperOuter: about(pointSchema, "upper arm's ball joint at the hub"),
   lowerInner: about(pointSchema, "lower arm's pivot on the body"),
@@ -96,7 +96,7 @@ export const loadSchema = z.strictObject({
   bumpRightMm: bump("right"),
 });
 
-export const loadCaseSchema = z.strictObject({ name: text(80, "name of the load case"), ...loadSchema.shape });
+const loadCaseSchema = z.strictObject({ name: text(80, "name of the load case"), ...loadSchema.shape });
 
 const trackSchema = z.strictObject({ name: text(80, "name of the track"), radiusM: num(0.1, 1000, "m", "radius of the curve") });
 
@@ -123,5 +123,8 @@ export const scenarioSchema = z.strictObject({
 type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;
 type Flat<T> = { [K in keyof T]: T[K] };
 type Assert<T extends true> = T;
-/** Fails to compile when the schema and the core's types part ways. */
+/**
+ * Fails to compile when the schema and the core's types part ways.
+ * @public so that knip lets it stand: nobody needs its value
+ */
 export type SchemaGivesScenario = Assert<Same<Flat<Omit<z.output<typeof scenarioSchema>, "$schema">>, Flat<Scenario>>>;

@@ -9,7 +9,7 @@ import type { Drawn } from "../view/scene.ts";
 import type { Store } from "./store.ts";
 
 /** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
-export type Depth = "live" | "full";
+type Depth = "live" | "full";
 
 /** steps of the loading path behind the lean by part while something is dragged */
 const LIVE_STEPS = 2;

@@ -11,7 +11,7 @@ export interface Doc {
 }
 
 export type Theme = "system" | "light" | "dark";
-export type StairKind = "part" | "motion";
+type StairKind = "part" | "motion";
 
 /** How the page shows it; kept with the session, not undone. */
 export interface ViewState {

@@ -1,7 +1,9 @@
 import { cannotStand } from "../core/cannot-stand.ts";
+import { pathName } from "../core/design/field-words.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { parseLoad, parseScenario } from "../scenario/parse.ts";
 import { cannotBuild } from "./cannot-build.ts";
+import { type Delta, deltaOf } from "./delta.ts";
 import type { Doc } from "./document.ts";
 
 /** Why a change is refused, in one sentence; null when it may pass. */
@@ -25,11 +27,27 @@ export const designFault = (s: Scenario): string | null =>
   remembered(s, () => {
     try {
       const read = parseScenario(s, "the design");
-      return read.ok ? (cannotBuild(s) ?? cannotStand(s)) : (buildFault(s) ?? first(read.problems));
+      if (!read.ok) return buildFault(s) ?? first(read.problems);
+      return missing(s, read.scenario) ?? cannotBuild(s) ?? cannotStand(s);
     } catch (e) {
       return `It cannot be worked out: ${e instanceof Error ? e.message : String(e)}.`;
     }
   });
+
+/** What a file may leave out, since its reader fills it in, a design that stands must hold itself: else it would be another one after the next start. */
+function missing(s: Scenario, read: Scenario): string | null {
+  let delta = deltaOf(s, read);
+  if (delta === null) return null;
+  const path: string[] = [];
+  while (delta !== null && "set" in delta) {
+    const [key, inner]: [string, Delta] | [undefined, null] = Object.entries(delta.set)[0] ?? [undefined, null];
+    if (key === undefined) break;
+    path.push(key);
+    delta = inner;
+  }
+  const name = path.length > 0 ? pathName(path.join(".")) : "a field that it does not know";
+  return `The design is not whole: ${name} would read otherwise.`;
+}
 
 /** the builder's own words for what the schema refuses as well, where there are such */
 function buildFault(s: Scenario): string | null {

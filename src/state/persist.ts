@@ -180,14 +180,3 @@ export function removeDesign(shelf: Shelf, name: string, now: number): (() => bo
     return null;
   }
 }
-
-/** Texts that were put aside because they could not be read, by key. */
-export function putAside(shelf: Shelf): { key: string; text: string }[] {
-  const out: { key: string; text: string }[] = [];
-  for (let i = 0; i < shelf.length; i++) {
-    const key = shelf.key(i);
-    const text = key?.startsWith(UNREADABLE) ? shelf.getItem(key) : null;
-    if (key && text !== null) out.push({ key, text });
-  }
-  return out;
-}

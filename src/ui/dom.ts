@@ -40,6 +40,7 @@ function isNew(el: Element, key: string, value: string | null): boolean {
 
 const TEXT = "#text";
 const PLACE = "#place";
+const SIZE = "#size";
 
 /** Writes text only where it changed, so that nothing is laid out anew for nothing. The element's text is written here alone. */
 export function setText(el: Element, text: string): void {
@@ -57,6 +58,14 @@ export function setAttr(el: Element, name: string, value: string | number | null
 export function setPlace(el: HTMLElement, x: number, y: number): void {
   const text = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
   if (isNew(el, PLACE, text)) el.style.transform = text;
+}
+
+/** Makes an element so wide and high, px. */
+export function setSize(el: HTMLElement, w: number, h: number): void {
+  const text = `${w.toFixed(1)}px ${h.toFixed(1)}px`;
+  if (!isNew(el, SIZE, text)) return;
+  el.style.width = `${w.toFixed(1)}px`;
+  el.style.height = `${h.toFixed(1)}px`;
 }
 
 /** Keeps a list of children in step with items by key. */

@@ -1,5 +1,5 @@
 /** How a stroke of a small drawing looks; the colours are those of the page's tokens. */
-export type Look = "part" | "ink" | "hair" | "load" | "react" | "inside" | "b" | "build" | "wash" | "gives";
+type Look = "part" | "ink" | "hair" | "load" | "react" | "inside" | "b" | "build" | "wash" | "gives";
 export type Sketch = readonly (readonly [Look, string])[];
 
 /** Small drawings, 96 by 66 px, seen from behind unless the words say otherwise. Wheels stand on a road at y = 60. */

@@ -9,7 +9,7 @@ interface Entry {
 }
 
 /** Every term of the page in one plain sentence or two; each has its small drawing. */
-export const TERMS: Record<string, Entry> = {
+const TERMS: Record<string, Entry> = {
   camber: {
     name: "Lean (camber)",
     text: "How far the wheel plane stands off upright, seen from behind. Positive: the top leans away from the car. A leaning tyre stands on one edge and loses grip.",

@@ -6,7 +6,7 @@ export interface NoticeAction {
 }
 
 export interface NoticeModel {
-  kind: "refused" | "noAnswer" | "error" | "news";
+  kind: "refused" | "noAnswer" | "error" | "news" | "offer";
   lines: readonly string[];
   action?: NoticeAction;
   more?: readonly NoticeAction[];
@@ -30,7 +30,8 @@ export function createNotice(root: HTMLElement): (model: NoticeModel | null) => 
     root.className = `notice ${model.kind}`;
     root.setAttribute("role", model.kind === "error" ? "alert" : "status");
     const acts = actions.map((a) => h("button", { type: "button", class: "link", onclick: () => a.run() }, a.words));
-    if (model.close) acts.push(h("button", { type: "button", class: "link small", onclick: () => model.close?.() }, "close"));
+    const close = model.close ?? (model.kind === "error" || model.kind === "offer" ? () => void (root.hidden = true) : null);
+    if (close) acts.push(h("button", { type: "button", class: "link small", onclick: close }, "close"));
     root.replaceChildren(...model.lines.map((l) => h("p", {}, l)), ...acts);
   };
 }

@@ -1,6 +1,8 @@
 import type { Handle, HandleId } from "../view/handles.ts";
 import type { Measure, PlacedLabel } from "../view/labels.ts";
-import { h, keyed, s, setAttr, setPlace, setText } from "./dom.ts";
+import { handleTargets, type Target } from "../view/targets.ts";
+import { h, keyed, s, setAttr, setPlace, setSize, setText } from "./dom.ts";
+import { isNarrow } from "./widths.ts";
 
 /** Widths of drawn text, measured once per text with the face of the drawing. */
 export function createMeasure(root: HTMLElement): Measure {
@@ -73,6 +75,7 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
         () => s("g"),
         (el, l) => updateLabel(el, l),
       );
+      const targets = handleTargets(grips, isNarrow());
       keyed(
         handles,
         grips,
@@ -90,8 +93,10 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
           buttons.set(g.id, b);
           return b;
         },
-        (el, g) => {
-          setPlace(el, g.at[0], g.at[1]);
+        (el, g, i) => {
+          const { at, size } = targets[i] as Target;
+          setPlace(el, at[0] - size[0] / 2, at[1] - size[1] / 2);
+          setSize(el, size[0], size[1]);
           setAttr(el, "aria-label", `${g.name}, ${g.value}`);
           setAttr(el, "class", `handle handle-${g.id.split(".")[0]}${g.id === active ? " active" : ""}`);
         },

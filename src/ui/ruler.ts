@@ -1,3 +1,4 @@
+import { listenRail } from "../input/rail.ts";
 import { fixed } from "../view/format.ts";
 import { marksOf, type Post, spacedPosts } from "../view/ruler.ts";
 import { h, keyed, s, setAttr, setText } from "./dom.ts";
@@ -21,7 +22,7 @@ export interface RulerSpec {
   onChange(value: number, phase: "move" | "end" | "cancel" | "key"): void;
 }
 
-export interface RulerState {
+interface RulerState {
   value: number;
   posts: readonly Post[];
   /** from here on something gives; null: nothing on this ruler */
@@ -69,7 +70,7 @@ export function createRuler(spec: RulerSpec): Ruler {
   const el = h("div", { class: `ruler-box${spec.small ? " small" : ""}` }, line);
   let width = 0;
   let state: RulerState | null = null;
-  let dragging: number | null = null;
+  let dragging = false;
   const toX = (v: number): number => PAD + ((Math.max(spec.min, Math.min(spec.max, v)) - spec.min) / (spec.max - spec.min)) * Math.max(1, width - 2 * PAD);
   const toValue = (x: number): number => {
     const v = spec.min + ((x - PAD) / Math.max(1, width - 2 * PAD)) * (spec.max - spec.min);
@@ -136,28 +137,17 @@ export function createRuler(spec: RulerSpec): Ruler {
     draw();
   }).observe(el);
 
-  const xOf = (e: PointerEvent): number => e.clientX - line.getBoundingClientRect().left;
-  line.addEventListener("pointerdown", (e) => {
-    if (e.button !== 0) return;
-    dragging = e.pointerId;
-    line.setPointerCapture(e.pointerId);
-    line.focus({ preventScroll: true });
-    spec.onChange(toValue(xOf(e)), "move");
-    e.preventDefault();
+  const hand = listenRail(line, {
+    start: () => line.focus({ preventScroll: true }),
+    to: (x, phase) => {
+      dragging = phase === "move";
+      spec.onChange(toValue(x - line.getBoundingClientRect().left), phase);
+    },
   });
-  line.addEventListener("pointermove", (e) => {
-    if (dragging === e.pointerId) spec.onChange(toValue(xOf(e)), "move");
-  });
-  const end = (phase: "end" | "cancel") => (e: PointerEvent) => {
-    if (dragging !== e.pointerId) return;
-    dragging = null;
-    spec.onChange(toValue(xOf(e)), phase);
-  };
-  line.addEventListener("pointerup", end("end"));
-  line.addEventListener("pointercancel", end("cancel"));
   line.addEventListener("keydown", (e) => {
-    if (e.key === "Escape" && dragging !== null) {
-      dragging = null;
+    if (e.key === "Escape" && dragging) {
+      dragging = false;
+      hand.drop();
       spec.onChange(0, "cancel");
       return;
     }

@@ -1,3 +1,4 @@
+import { csvText, type Table } from "../view/csv.ts";
 import type { ChartModel } from "../view/curves.ts";
 import { valueAt } from "../view/curves.ts";
 import { download, fileName } from "./files.ts";
@@ -36,17 +37,17 @@ function standalone(svg: SVGSVGElement): SVGSVGElement {
   return copy;
 }
 
-export function csvOf(m: ChartModel): string {
+/** Every place along a chart with the value of each of its curves there, empty where a curve has none. */
+function tableOf(m: ChartModel): Table {
   const cols = [...m.series].reverse();
   const xs = [...new Set(cols.flatMap((c) => c.points.map((p) => p[0])))].sort((a, b) => a - b);
   const head = [`${m.xName} (${m.xUnit})`, ...cols.map((c) => `${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""} (${m.yUnit || "1"})`)];
-  const rows = xs.map((x) => [x.toFixed(4), ...cols.map((c) => valueAt(c.points, x)?.toFixed(4) ?? "")]);
-  return [head, ...rows].map((r) => r.join(",")).join("\n");
+  return { head, rows: xs.map((x) => [x, ...cols.map((c) => valueAt(c.points, x))]) };
 }
 
 export function saveChart(svg: SVGSVGElement, kind: "svg" | "png" | "csv", m: ChartModel): void {
   const name = fileName(m.title);
-  if (kind === "csv") saveCsv(name, csvOf(m));
+  if (kind === "csv") saveCsv(name, csvText(tableOf(m)));
   else void savePicture(svg, kind, name);
 }
 

@@ -29,7 +29,7 @@ export interface Insets {
 type Nine = [number, number, number, number, number, number, number, number, number];
 
 /** Column-major picture-to-screen matrix, in plain numbers (double precision). */
-export function matrixOf(camera: Camera): Nine {
+function matrixOf(camera: Camera): Nine {
   const m: Nine = [1, 0, 0, 0, 1, 0, 0, 0, 1];
   mat3.translate(m, m, [camera.widthPx / 2, camera.heightPx / 2]);
   mat3.scale(m, m, [camera.scale, -camera.scale]);

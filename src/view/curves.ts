@@ -24,7 +24,7 @@ export interface SweepAnswer {
   endsBy: string;
 }
 
-export interface TravelPoint {
+interface TravelPoint {
   mm: number;
   camberDeg: number;
   rollCentreMm: number;

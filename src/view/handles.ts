@@ -31,7 +31,7 @@ export interface Handle {
   axes: "both" | "across" | "up";
 }
 
-export const holeWords = (sMm: number, zMm: number, pitchMm: number): string => `hole ${holes(sMm, pitchMm)} out, ${holes(zMm, pitchMm)} up`;
+const holeWords = (sMm: number, zMm: number, pitchMm: number): string => `hole ${holes(sMm, pitchMm)} out, ${holes(zMm, pitchMm)} up`;
 
 const FINE_REACH = 14;
 

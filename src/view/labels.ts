@@ -9,7 +9,7 @@ export interface LabelLine {
 }
 
 export type Spot = "left" | "right" | "above" | "below" | "upperLeft" | "upperRight" | "lowerLeft" | "lowerRight";
-export type LabelLook = "plain" | "gives" | "value";
+type LabelLook = "plain" | "gives" | "value";
 
 /** A label that wants a place beside a thing. */
 export interface LabelWish {
@@ -57,7 +57,7 @@ const onSheet = (p: V2, s: Box): boolean => p[0] > s.x - GONE_PX && p[0] < s.x +
 
 const meets = (a: Box, b: Box): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
 
-export function sizeOf(wish: LabelWish, measure: Measure): { w: number; h: number } {
+function sizeOf(wish: LabelWish, measure: Measure): { w: number; h: number } {
   const [px, py] = PAD[wish.look ?? "plain"];
   let w = 0;
   let h = 0;

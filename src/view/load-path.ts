@@ -47,7 +47,7 @@ const plainInput = (text: string): string => (FIELD.test(text) ? pathWords(text)
 export const worstOf = (limits: readonly LimitResult[], name: string | null): LimitResult | null =>
   limits.reduce<LimitResult | null>((best, l) => (l.name === name && (!best || l.utilization > best.utilization) ? l : best), null);
 
-export const sideOfLimit = (l: LimitResult, lateralG: number): Side => (l.wheel === "both" ? outerSide(lateralG) : l.wheel);
+const sideOfLimit = (l: LimitResult, lateralG: number): Side => (l.wheel === "both" ? outerSide(lateralG) : l.wheel);
 
 /** Keys of marks that draw a part of the path, on the limit's side. */
 function keysOf(part: PathPart, side: Side, other: Side): string[] {

@@ -1,7 +1,7 @@
 import type { V2 } from "../core/vec.ts";
 
 /** Name of a colour token in ui/css/tokens.css, without the dashes ("arm", "u-3", "design-b-line"). */
-export type Tone = string;
+type Tone = string;
 
 export interface Stroke {
   tone: Tone;

@@ -11,12 +11,6 @@ export function bodyPose(scenario: Scenario, state: AxleState): (p: V2) => V2 {
   return (p) => add(state.body.cg, turn(sub(p, cg0), state.body.angleRad));
 }
 
-/** The way back: a picture point to the as-built place on the body. */
-export function bodyPoseInverse(scenario: Scenario, state: AxleState): (p: V2) => V2 {
-  const cg0: V2 = [0, scenario.body.cgHeightMm];
-  return (p) => add(cg0, turn(sub(p, state.body.cg), -state.body.angleRad));
-}
-
 /** Wheel frame (outboard e, up v, mm) to the picture. */
 export function wheelPose(corner: CornerState): (e: number, v: number) => V2 {
   const sign = signOf(corner.side);
@@ -44,7 +38,7 @@ export function bentNodes(arm: ArmState, factor: number): V2[] {
 }
 
 /** Up-down measure of a section, mm. */
-export function sectionHeight(section: Section): number {
+function sectionHeight(section: Section): number {
   switch (section.shape) {
     case "round":
       return section.diameterMm;
@@ -67,9 +61,6 @@ export function drawnSeat(corner: Corner, state: CornerState, factor: number): V
   if (arm.seatNode === null) return state.spring.seat;
   return bentNodes(arm, factor)[arm.seatNode] ?? state.spring.seat;
 }
-
-/** Lean of a wheel, degrees, positive with the top outwards. */
-export const camberOf = (corner: CornerState): number => (-signOf(corner.side) * corner.wheelAngleRad * 180) / Math.PI;
 
 /** Middle of the spring of an outer-inner pair: which wheel carries the curve. */
 export const outerSide = (lateralG: number): Side => (lateralG >= 0 ? "right" : "left");

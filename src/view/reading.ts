@@ -8,7 +8,7 @@ import { demandOf } from "./scene-labels.ts";
 import { leanWords, MOTION_STEPS, PART_STEPS } from "./words.ts";
 
 /** A step of the stair: from where the last one ended. Degrees. */
-export interface Step {
+interface Step {
   key: string;
   words: string;
   deg: number;
@@ -182,7 +182,7 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
 }
 
 /** Name of a limit in one word, for a table cell. */
-export const limitShort = (l: LimitResult): string =>
+const limitShort = (l: LimitResult): string =>
   ({
     hubRetention: "hub",
     armYield: "yield",

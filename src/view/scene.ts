@@ -70,7 +70,7 @@ export interface Scene {
 }
 
 /** Worst utilization of a side's limits that a test accepts. */
-export const worstOf = (report: AxleReport, side: Side, test: (l: LimitResult) => boolean): number =>
+const worstOf = (report: AxleReport, side: Side, test: (l: LimitResult) => boolean): number =>
   report.limits.reduce((m, l) => (!l.caution && (l.wheel === side || l.wheel === "both") && test(l) && l.utilization > m ? l.utilization : m), 0);
 
 const isArm =

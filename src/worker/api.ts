@@ -6,5 +6,5 @@ import { mapOf } from "./maps.ts";
 import { reportOf } from "./reports.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
+export const api = { alive: (): boolean => true, curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
 export type WorkerApi = typeof api;

@@ -3,35 +3,44 @@ import type { Scenario } from "../core/design/types.ts";
 import type { Targets } from "../motion/free-play.ts";
 import type { Progress } from "../motion/simulate.ts";
 import type { FreeLook, MotionAnswer, MotionApi, MotionRequest } from "./motion.ts";
+import { supervise, type Watched } from "./supervised.ts";
 
 /** The motion's own worker: the physics engine lives there alone. A newer run of a lane ends the older one, whose answer is dropped. */
-export interface MotionClient {
+export interface MotionClient extends Watched {
   run(lane: string, request: MotionRequest, told: (p: Progress) => void, ended: (answer: MotionAnswer) => void): void;
-  freeStart(scenario: Scenario): Promise<string | null>;
-  freePass(targets: Targets, seconds: number): Promise<FreeLook | null>;
+  /** sets a new axle in the user's hands; a sentence when it finds no rest */
+  freeStart(scenario: Scenario, started: (fault: string | null) => void): void;
+  /** null: the worker holds no axle, as after a fault */
+  freePass(targets: Targets, seconds: number, passed: (look: FreeLook | null) => void): void;
+  freeStop(): void;
 }
 
-export function connectMotion(onError: (e: unknown) => void): MotionClient {
-  const worker = new Worker(new URL("./motion-worker.ts", import.meta.url), { type: "module" });
-  const remote = Comlink.wrap<MotionApi>(worker);
-  const newest = new Map<string, number>();
-  let count = 0;
+const HANDS = "hands";
+
+export function connectMotion(): MotionClient {
+  const work = supervise<MotionApi>(() => new Worker(new URL("./motion-worker.ts", import.meta.url), { type: "module" }));
   return {
+    watch: work.watch,
     run(lane, request, told, ended) {
-      const job = ++count;
-      newest.set(lane, job);
-      const current = (): boolean => newest.get(lane) === job;
       // progress comes by a channel of its own and may be late
       let done = false;
-      const tell = (p: Progress): void => {
-        if (current() && !done) told(p);
-      };
-      remote.run(lane, job, request, Comlink.proxy(tell)).then((answer) => {
-        done = true;
-        if (answer && current()) ended(answer as MotionAnswer);
-      }, onError);
+      work.ask(lane, {
+        ask: (remote, job, newest) =>
+          remote.run(
+            lane,
+            job,
+            request,
+            Comlink.proxy((p: Progress) => newest() && !done && told(p)),
+          ) as Promise<MotionAnswer | null>,
+        answered: (answer) => {
+          done = true;
+          if (answer) ended(answer);
+        },
+      });
     },
-    freeStart: (scenario) => remote.freeStart(scenario),
-    freePass: (targets, seconds) => remote.freePass(targets, seconds) as Promise<FreeLook | null>,
+    freeStart: (scenario, started) => work.ask(HANDS, { ask: (remote) => remote.freeStart(scenario), answered: started }),
+    freePass: (targets, seconds, passed) =>
+      work.ask(HANDS, { ask: (remote) => remote.freePass(targets, seconds) as Promise<FreeLook | null>, answered: passed }),
+    freeStop: () => work.drop(HANDS),
   };
 }

@@ -40,6 +40,7 @@ export interface FreeLook {
 let play: FreePlay | null = null;
 
 export const motionApi = {
+  alive: (): boolean => true,
   run: (lane: string, job: number, request: MotionRequest, told: (p: Progress) => void): Promise<MotionAnswer | null> =>
     runJob(lane, job, motionOf(request), told),
   /** sets a new axle on a flat road; a sentence when it finds no rest there */

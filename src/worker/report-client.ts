@@ -2,32 +2,32 @@ import * as Comlink from "comlink";
 import type { ReportRequest, ReportStep } from "../report/data.ts";
 import type { WorkerApi } from "./api.ts";
 import type { ReportTold } from "./reports.ts";
+import { supervise, type Watched } from "./supervised.ts";
 
 /** Makes reports beside the page; a newer question ends the older one. */
-export interface ReportClient {
+export interface ReportClient extends Watched {
   ask(request: ReportRequest, step: (s: ReportStep) => void, done: (report: ReportTold) => void): void;
   stop(): void;
 }
 
 const LANE = "report";
 
-export function connectReports(onError: (e: unknown) => void): ReportClient {
-  const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
-  const remote = Comlink.wrap<WorkerApi>(worker);
-  let job = 0;
+export function connectReports(): ReportClient {
+  const work = supervise<WorkerApi>(() => new Worker(new URL("./worker.ts", import.meta.url), { type: "module" }));
   return {
+    watch: work.watch,
     ask(request, step, done) {
-      const own = ++job;
-      const tell = (s: ReportStep): void => {
-        if (own === job) step(s);
-      };
-      remote.reportOf(LANE, own, request, Comlink.proxy(tell)).then((report) => {
-        if (own === job && report) done(report);
-      }, onError);
+      work.ask(LANE, {
+        ask: (remote, job, newest) =>
+          remote.reportOf(
+            LANE,
+            job,
+            request,
+            Comlink.proxy((s: ReportStep) => newest() && step(s)),
+          ) as Promise<ReportTold | null>,
+        answered: (report) => report && done(report),
+      });
     },
-    stop() {
-      job++;
-      remote.stopJob(LANE).catch(onError);
-    },
+    stop: () => work.drop(LANE, (remote) => remote.stopJob(LANE)),
   };
 }

@@ -1,10 +1,9 @@
 import { buildBench } from "../../src/core/analyze.ts";
 import type { Scenario } from "../../src/core/design/types.ts";
 import { createRandom } from "../../src/core/numerics/random.ts";
-import { allChanges } from "../../src/core/studies/changes.ts";
 import { mapPoint } from "../../src/core/studies/map-levels.ts";
-import { directPoint, safeSpeed } from "../../src/core/studies/safe-speed.ts";
 import { type SpeedMap, speedMap } from "../../src/core/studies/speed-map.ts";
+import { allChanges, directPoint, safeSpeed } from "../support/whole-studies.ts";
 import { median, report, reportMs } from "./timing.ts";
 
 const FIRST_GOAL_MS = 100;

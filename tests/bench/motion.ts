@@ -9,8 +9,8 @@ import { jointN } from "../../src/motion/demand.ts";
 import { MANOEUVRES, type ManoeuvreName, type Scene } from "../../src/motion/manoeuvres.ts";
 import { advance, createSession, type Session } from "../../src/motion/session.ts";
 import { MOTION_ELEMENTS_PER_ARM, STEPS_PER_SECOND, UNIT_MM } from "../../src/motion/settings.ts";
-import { simulateAll } from "../../src/motion/simulate.ts";
 import type { Trace } from "../../src/motion/trace.ts";
+import { simulateAll } from "../support/whole-run.ts";
 import { median, report, reportMs } from "./timing.ts";
 import { QUIET_UNIT_MS } from "./unit.ts";
 
@@ -63,7 +63,7 @@ function drive(car: Scenario, name: ManoeuvreName): Trace {
   return r.trace;
 }
 
-export interface SettleBench {
+interface SettleBench {
   /** processor time of solving the load from the answer at rest, where motion starts too, and from nothing, ms */
   fromRestMs: number;
   coldMs: number;
@@ -76,7 +76,7 @@ const SOLVES = 200;
 const NEAR = [0.03, 0.001];
 
 /** The same load from rest, solved and settled, in processor time. */
-export function benchSettle(scenario: Scenario): SettleBench {
+function benchSettle(scenario: Scenario): SettleBench {
   // the same arms on both sides of the comparison
   const model = buildAxle(scenario, { elementsPerArm: MOTION_ELEMENTS_PER_ARM });
   const solver = createSolver(model);
@@ -125,7 +125,7 @@ function roll(x: Session, scene: Scene, seconds: number): void {
   for (let i = 0; i < seconds / x.s.h; i++) advance(x, scene);
 }
 
-export interface NativeArm {
+interface NativeArm {
   pieces: number;
   realInertia: boolean;
   stepsPerSecond: number;
@@ -139,7 +139,7 @@ export interface NativeArm {
  * The same lower arm built of planck's own parts, rigid pieces with sprung welds between two pins, loaded at the spring seat: why the arms are not left to planck.
  * Pinned at both ends, EI, length and mass of the forked demo arm.
  */
-export function benchNativeArm(pieces: number, realInertia: boolean, stepsPerSecond: number): NativeArm {
+function benchNativeArm(pieces: number, realInertia: boolean, stepsPerSecond: number): NativeArm {
   const length = 72;
   const ei = 1.2e5;
   const seat = 0.6;

@@ -2,6 +2,7 @@ import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { INITIAL_VIEW } from "../../src/state/document.ts";
 import { toHash } from "../../src/state/link.ts";
+import { named as namedFault } from "../support/faults.ts";
 import { scenarioFile } from "../view/fixture.ts";
 import { drag, ready, type Site, startSite, undoName } from "./site.ts";
 
@@ -43,7 +44,7 @@ async function emptyTab(context: BrowserContext): Promise<Page> {
 }
 
 describe("a received link", () => {
-  it("is work of its own: it never takes the place of what lies here, and leaves the address", async () => {
+  it(namedFault("a link is received while work lies here"), async () => {
     const { page } = await site.open();
     const context = page.context();
     await rename(page, "a", "my own car");
@@ -80,7 +81,7 @@ describe("a received link", () => {
     await page.context().close();
   });
 
-  it("pasted into an open tab is heard, a bad one says why", async () => {
+  it(namedFault("a link is damaged"), async () => {
     const { page } = await site.open();
     await rename(page, "a", "mine before");
     await page.evaluate(
@@ -106,7 +107,7 @@ describe("a received link", () => {
 });
 
 describe("an edit that may not stand", () => {
-  it("is refused with its sentence on every page, and changes nothing", async () => {
+  it(namedFault("an edit may not stand"), async () => {
     const { page } = await site.open();
     const before = await undoName(page);
     for (const view of ["axle", "arm", "speedMap"]) {
@@ -127,7 +128,7 @@ describe("an edit that may not stand", () => {
     await page.context().close();
   });
 
-  it("can never be made by taking B's values: each is taken with what it hangs together with, and comes back after a reload", async () => {
+  it(namedFault("a value of B's does not fit into A alone"), async () => {
     const { page, complaints } = await site.open();
     const count = await page.locator(".difference-box summary").textContent();
     const many = Number.parseInt(count ?? "0", 10);
@@ -153,7 +154,7 @@ describe("an edit that may not stand", () => {
 });
 
 describe("what lies in the browser's store", () => {
-  it("comes back with both designs, the page and what can be undone and done again", async () => {
+  it(namedFault("the page is closed or loaded again"), async () => {
     const { page } = await site.open();
     await rename(page, "a", "first name");
     await drag(page, "gravity", 0, 25);
@@ -180,7 +181,7 @@ describe("what lies in the browser's store", () => {
     await page.context().close();
   });
 
-  it("that cannot be read stays there, is told and offered as a file", async () => {
+  it(namedFault("kept work cannot be read"), async () => {
     const { page } = await site.open();
     const context = page.context();
     await rename(page, "a", "soon broken");
@@ -209,7 +210,7 @@ describe("what lies in the browser's store", () => {
     await context.close();
   });
 
-  it("with a broken view, page or road opens on the designs all the same", async () => {
+  it(namedFault("a kept view is broken"), async () => {
     const { page } = await site.open();
     await rename(page, "a", "with a broken view");
     await kept(page);
@@ -233,7 +234,7 @@ describe("what lies in the browser's store", () => {
     await context.close();
   });
 
-  it("being shut or full is said for as long as it lasts, on the phone too", async () => {
+  it(namedFault("the browser's store is full or shut"), async () => {
     for (const viewport of [
       { width: 1440, height: 900 },
       { width: 390, height: 844 },
@@ -271,7 +272,7 @@ describe("what lies in the browser's store", () => {
     }
   });
 
-  it("is held by its tab, however long that sleeps; a duplicate goes on with a copy", async () => {
+  it(namedFault("a tab is duplicated"), async () => {
     const { page } = await site.open();
     const context = page.context();
     await rename(page, "a", "in the first tab");
@@ -296,7 +297,7 @@ describe("what lies in the browser's store", () => {
     await context.close();
   });
 
-  it("that another tab went on with while this one could not hear of it is kept twice", async () => {
+  it(namedFault("another tab went on with this work in its sleep"), async () => {
     const { page } = await site.open();
     await rename(page, "a", "before sleep");
     await kept(page);
@@ -318,7 +319,7 @@ describe("what lies in the browser's store", () => {
     await page.context().close();
   });
 
-  it("can be removed, and put back", async () => {
+  it(namedFault("kept work is removed by mistake"), async () => {
     const { page } = await site.open();
     await page.locator(".brand").click();
     await page.locator("[data-act=keep]").click();

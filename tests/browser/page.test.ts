@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { drag, lean, middleOf, pictureOf, ready, type Site, startSite, violations } from "./site.ts";
+import { drag, lean, linkOf, middleOf, pictureOf, ready, type Site, startSite, violations } from "./site.ts";
 
 let site: Site;
 
@@ -69,9 +69,9 @@ describe("by mouse", () => {
     const { page } = await site.open();
     await drag(page, "pin.right.upperOuter", 75, -12, false);
     await page.waitForTimeout(200);
-    expect(await page.locator(".notice").textContent()).toContain("would sit in the tyre");
+    expect(await page.locator(".drawing .notice").textContent()).toContain("would sit in the tyre");
     await page.mouse.up();
-    expect(await page.locator(".notice").isHidden()).toBe(true);
+    expect(await page.locator(".drawing .notice").isHidden()).toBe(true);
     await page.context().close();
   });
 
@@ -100,11 +100,11 @@ describe("by mouse", () => {
     await page.locator(".cornering .ruler").focus();
     await page.keyboard.press("End");
     await page.waitForTimeout(400);
-    expect(await page.locator(".notice").textContent()).toMatch(/at \d\.\d\d g/);
+    expect(await page.locator(".drawing .notice").textContent()).toMatch(/at \d\.\d\d g/);
     expect(await page.locator(".reading").evaluate((e) => e.classList.contains("stale"))).toBe(true);
-    await page.locator(".notice .link").click();
+    await page.locator(".drawing .notice .link").click();
     await page.waitForTimeout(300);
-    expect(await page.locator(".notice").isHidden()).toBe(true);
+    expect(await page.locator(".drawing .notice").isHidden()).toBe(true);
     expect(await page.locator(".reading").evaluate((e) => e.classList.contains("stale"))).toBe(false);
     await page.context().close();
   });
@@ -251,11 +251,11 @@ describe("work is not lost", () => {
     };
     car.corner.wheel.radiusMm = 480;
     await drop("car.json", JSON.stringify(car));
-    await expect.poll(() => page.locator(".notice").textContent()).toContain("wheel.radiusMm is 480 mm");
-    expect(await page.locator(".notice").textContent()).toContain("Your design is unchanged.");
+    await expect.poll(() => page.locator(".page-notice .notice").textContent()).toContain("wheel.radiusMm is 480 mm");
+    expect(await page.locator(".page-notice .notice").textContent()).toContain("Your design is unchanged.");
     expect(await lean(page)).toBe(before);
     await drop("cut.json", '{ "format": "wheelstay-');
-    await expect.poll(() => page.locator(".notice").textContent()).toContain("cut.json: line 1");
+    await expect.poll(() => page.locator(".page-notice .notice").textContent()).toContain("cut.json: line 1");
     expect(await lean(page)).toBe(before);
     car.corner.wheel.radiusMm = 48;
     await drop("whole.json", JSON.stringify(car));
@@ -268,8 +268,10 @@ describe("work is not lost", () => {
     await drag(page, "gravity", 0, 25);
     const mine = await lean(page);
     await page.locator(".share").click();
-    await page.waitForFunction(() => location.hash.startsWith("#w2."));
-    const hash = await page.evaluate(() => location.hash.slice(1));
+    const link = await linkOf(page);
+    expect(new URL(link).origin).toBe(new URL(site.url).origin);
+    const hash = new URL(link).hash.slice(1);
+    expect(hash).toMatch(/^w2\./);
     const { page: other } = await site.open({ hash });
     expect(await lean(other)).toBe(mine);
     await other.context().close();

@@ -149,7 +149,7 @@ describe("the report in the page", () => {
     };
     const json = JSON.parse(readFileSync(await saved("json"), "utf8")) as { format: string; scenario: { name: string } };
     expect([json.format, json.scenario.name]).toEqual(["wheelstay-report", "Heavy car, forked arms"]);
-    expect(readFileSync(await saved("csv"), "utf8").split("\r\n")[0]).toBe("section,what,where,at,at unit,value,unit");
+    expect(readFileSync(await saved("csv"), "utf8").split("\n")[0]).toBe("section,what,where,at,at unit,value,unit");
     const html = readFileSync(await saved("html"), "utf8");
     const alone = await page.context().newPage();
     const complaints = watch(alone);

@@ -8,17 +8,30 @@ declare module "vitest" {
   interface ProvidedContext {
     /** where the built page is served */
     siteUrl: string;
+    /** the folder that it is served from */
+    siteDist: string;
   }
 }
 
-/** Builds the page once for all browser tests of a run and serves it on a port of its own; the last thing is to clear up. */
-export async function setup(project: TestProject): Promise<() => Promise<void>> {
+/** Builds the page and serves it on a port of its own; the last thing is to clear up. */
+export async function serveBuilt(): Promise<{ url: string; dist: string; close(): Promise<void> }> {
   const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
   await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
   const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
-  project.provide("siteUrl", server.resolvedUrls?.local[0] as string);
-  return async () => {
-    await server.close();
-    rmSync(dist, { recursive: true, force: true });
+  return {
+    url: server.resolvedUrls?.local[0] as string,
+    dist,
+    async close() {
+      await server.close();
+      rmSync(dist, { recursive: true, force: true });
+    },
   };
+}
+
+/** The built page, once for all browser tests of a run. */
+export async function setup(project: TestProject): Promise<() => Promise<void>> {
+  const { url, dist, close } = await serveBuilt();
+  project.provide("siteDist", dist);
+  project.provide("siteUrl", url);
+  return close;
 }

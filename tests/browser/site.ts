@@ -1,6 +1,9 @@
-import { readFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { preview } from "vite";
 import { inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
 
@@ -10,26 +13,53 @@ export interface Site {
   url: string;
   /** opens the page in a fresh profile; what the page complains of is collected in `complaints` */
   open(options?: BrowserContextOptions & { hash?: string }): Promise<{ page: Page; complaints: string[] }>;
+  /** changes a file of the built page, as a new version would; for a site of one's own alone */
+  change(file: string, how: (text: string) => string): void;
   close(): Promise<void>;
 }
 
 const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
 
-export async function startSite(launch: () => Promise<Browser> = plain): Promise<Site> {
-  const url = inject("siteUrl");
+/** The page served from a folder of its own, for tests that change its files. */
+async function serveCopy(): Promise<{ dist: string; url: string; close(): Promise<void> }> {
+  const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
+  cpSync(inject("siteDist"), dist, { recursive: true });
+  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  return {
+    dist,
+    url: server.resolvedUrls?.local[0] as string,
+    async close() {
+      await server.close();
+      rmSync(dist, { recursive: true, force: true });
+    },
+  };
+}
+
+export async function startSite(launch: () => Promise<Browser> = plain, ownCopy = false): Promise<Site> {
+  const own = ownCopy ? await serveCopy() : null;
+  const url = own?.url ?? inject("siteUrl");
   const browser = await launch();
   return {
     browser,
     url,
     async open({ hash, ...options } = {}) {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", ...options });
+      // so that the page tells the link itself
+      await context.addInitScript(() => Object.defineProperty(navigator, "clipboard", { get: () => undefined }));
       const page = await context.newPage();
       const complaints = watch(page);
       await page.goto(`${url}${hash ? `#${hash}` : ""}`);
       await ready(page);
       return { page, complaints };
     },
-    close: () => browser.close(),
+    change: (file, how) => {
+      if (!own) throw new Error("a file of the shared page is not to be changed");
+      writeFileSync(join(own.dist, file), how(readFileSync(join(own.dist, file), "utf8")));
+    },
+    async close() {
+      await browser.close();
+      await own?.close();
+    },
   };
 }
 
@@ -87,10 +117,17 @@ interface AxeResult {
 
 const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
-/** What axe-core finds wrong for those who cannot see or point. */
-export async function violations(page: Page): Promise<string[]> {
+interface Axe {
+  run(within: string, options: { rules: Record<string, { enabled: boolean }> }): Promise<AxeResult>;
+}
+
+/** rules for WCAG 2.2 AA that axe-core leaves out unless asked */
+const ASKED = { "target-size": { enabled: true }, "label-content-name-mismatch": { enabled: true } };
+
+/** What axe-core finds wrong for those who cannot see or point: the rules of WCAG 2.2 A and AA and of good practice. */
+export async function violations(page: Page, within = "html"): Promise<string[]> {
   await page.evaluate(readFileSync(AXE, "utf8"));
-  const found = await page.evaluate(() => (window as unknown as { axe: { run(): Promise<AxeResult> } }).axe.run());
+  const found = await page.evaluate(([where, rules]) => (window as unknown as { axe: Axe }).axe.run(where, { rules }), [within, ASKED] as const);
   return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
 }
 
@@ -102,6 +139,13 @@ export async function toMap(page: Page): Promise<void> {
   // a line along the bottom has no height to be seen by
   await page.waitForSelector(".map-safe", { state: "attached" });
   await wholeMap(page);
+}
+
+/** The link that Share gave: told where the browser lets nothing be copied. */
+export async function linkOf(page: Page): Promise<string> {
+  const told = page.locator(".page-notice .notice p").nth(1);
+  await told.waitFor();
+  return (await told.textContent()) ?? "";
 }
 
 export const undoName = async (page: Page): Promise<string> => (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";

@@ -36,7 +36,7 @@ function mutated(random: Random, text: string): Uint8Array {
 }
 
 /** Claims about any text: no throw, valid or a few short lines, and what is read comes back the same when it is written. */
-export function claimRead(text: string, name: string): string {
+function claimRead(text: string, name: string): string {
   const r = parseScenario(text, name);
   if (!r.ok) {
     claim(r.problems.length > 0 && r.problems.length <= CAPS.problemsTold, `${r.problems.length} problems`);

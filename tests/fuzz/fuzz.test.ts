@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fuzzCommands } from "./commands.ts";
+import { fuzzEdits } from "./edits.ts";
 import { fuzzFiles } from "./files.ts";
 import { claim, claimLine, fuzz } from "./fuzzer.ts";
 import { fuzzLinks } from "./links.ts";
@@ -17,6 +18,14 @@ describe("whatever is opened is read or refused in a few short lines", () => {
     // cases that all end alike try nothing
     expect(Object.keys(r.ends).length).toBeGreaterThan(2);
     expect(Object.values(r.ends).reduce((a, b) => a + b)).toBe(count);
+  });
+});
+
+describe("whatever is edited stands, can be undone, and comes back from the browser's store", () => {
+  it("edits", async () => {
+    const r = await fuzzEdits(SEED, 12);
+    expect(r.faults).toEqual([]);
+    for (const end of ["passed", "refused", "undone or redone"]) expect(r.ends[end], end).toBeGreaterThan(20);
   });
 });
 

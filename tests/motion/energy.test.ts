@@ -3,10 +3,10 @@ import { assemble } from "../../src/core/equilibrium/assemble.ts";
 import { REST } from "../../src/core/equilibrium/solve.ts";
 import { workspace } from "../../src/core/equilibrium/workspace.ts";
 import { createRandom } from "../../src/core/numerics/random.ts";
-import { heightEnergy, motionEnergy, storedEnergy } from "../../src/motion/energy.ts";
 import { createSession, type Session } from "../../src/motion/session.ts";
 import { BLEND_MM, BLEND_RAD, STEPS_PER_SECOND } from "../../src/motion/settings.ts";
 import { step } from "../../src/motion/step.ts";
+import { heightEnergy, motionEnergy, storedEnergy } from "../oracles/motion-energy.ts";
 import { expectAbs } from "../support/close.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";
 

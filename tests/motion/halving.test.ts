@@ -1,10 +1,10 @@
 import { describe, it } from "vitest";
 import { MANOEUVRES, type ManoeuvreName } from "../../src/motion/manoeuvres.ts";
 import { STEPS_PER_SECOND } from "../../src/motion/settings.ts";
-import { simulateAll } from "../../src/motion/simulate.ts";
 import type { Trace } from "../../src/motion/trace.ts";
 import { expectAbs } from "../support/close.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";
+import { simulateAll } from "../support/whole-run.ts";
 
 const TWO_PER_CENT = 0.02;
 /** Peaks below this are no peaks, by unit of the channel. */

@@ -2,10 +2,10 @@ import { describe, expect, it } from "vitest";
 import { CHANNELS } from "../../src/motion/channels.ts";
 import type { Params } from "../../src/motion/manoeuvres.ts";
 import { createSession } from "../../src/motion/session.ts";
-import { simulateAll } from "../../src/motion/simulate.ts";
 import { channelAt, column, type Trace } from "../../src/motion/trace.ts";
 import { expectAbs, expectRel } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
+import { simulateAll } from "../support/whole-run.ts";
 
 function trace(name: "singleBump" | "constantLoad", params: Params): Trace {
   const r = simulateAll(shipped("heavy-forked.json"), name, params, { breaks: false });

@@ -115,7 +115,7 @@ export function rig(scenario: Scenario, place: (m: MotionModel, q: Float64Array)
 }
 
 /** Times at which a sampled curve goes through zero upwards, by straight lines between samples. */
-export function upwardZeros(times: readonly number[], values: readonly number[]): number[] {
+function upwardZeros(times: readonly number[], values: readonly number[]): number[] {
   const out: number[] = [];
   for (let i = 1; i < values.length; i++) {
     const a = values[i - 1]!;

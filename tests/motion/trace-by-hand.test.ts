@@ -3,9 +3,10 @@ import { buildAxle } from "../../src/core/equilibrium/model.ts";
 import { CHANNELS, channelIndex } from "../../src/motion/channels.ts";
 import type { PoseExtras } from "../../src/motion/pose.ts";
 import { motionReport } from "../../src/motion/run.ts";
-import { channelAt, looseAt, peaksOf, samplePlace, sampleState, type Trace, traceCsv, traceHash, traceTable } from "../../src/motion/trace.ts";
+import { channelAt, looseAt, samplePlace, sampleState, type Trace, traceTable } from "../../src/motion/trace.ts";
 import { expectAbs } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
+import { traceHash } from "../support/trace-hash.ts";
 
 /** A trace made by hand: three samples at 0, 0.5 and 1 s; channel c has the values 10 c, 10 c + 1 and 10 c + 4. */
 const axle = buildAxle(shipped("heavy-forked.json"));
@@ -158,16 +159,6 @@ describe("a trace on paper", () => {
     ]);
   });
 
-  it("is a CSV of six figures", () => {
-    const t = trace();
-    t.columns[0]![1] = 0.123456789;
-    t.columns[1]![1] = -1234567.89;
-    const lines = traceCsv(t).split("\n");
-    expect(lines).toHaveLength(5);
-    expect(lines[4]).toBe("");
-    expect(lines[2]!.startsWith("0.5,0.123457,-1234570,21,")).toBe(true);
-  });
-
   // FNV-1a, 32 bits (Fowler, Noll, Vo; the same loop in Python gives bf9cf968 for "foobar" as published) over times and columns, little end first
   it("has the published hash of its bytes, and another one when a pose differs", () => {
     expect(traceHash(trace({ poses: [] }))).toBe("b592de1d");
@@ -178,7 +169,7 @@ describe("a trace on paper", () => {
     const t = trace({
       events: [{ timeS: 0.5, kind: "lifts", side: "left", limit: "wheelLift", part: "p", demand: 1, capacity: 2, unit: "N", message: "It lifts." }],
     });
-    expect([peaksOf(t, null).length, peaksOf(t, "left").length, peaksOf(t, "right").length]).toEqual([4, 15, 15]);
+    expect([null, "left", "right"].map((side) => t.peaks.filter((p) => p.side === side).length)).toEqual([4, 15, 15]);
     const r = motionReport(t);
     expect(r).toMatchObject({ manoeuvre: "singleBump", title: "Single bump", durationS: 1, shockFactor: 1.5, shockWheel: "right", broken: false });
     expect(r.peaks[0]).toEqual({ side: "axle", what: "cornering", unit: "g", peak: 0, atS: 0.5, steady: 2, factor: 0 });

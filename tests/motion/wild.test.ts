@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { MANOEUVRES } from "../../src/motion/manoeuvres.ts";
-import { simulateAll } from "../../src/motion/simulate.ts";
 import { randomScenario } from "../support/arbitrary-scenario.ts";
+import { simulateAll } from "../support/whole-run.ts";
 
 /** Seeds of cars of every kind; 9, 15 and 17 are torn apart by the kerb, arms that snap through included. */
 const SEEDS = [2, 5, 9, 12, 15, 17];

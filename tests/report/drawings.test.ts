@@ -1,7 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { analyze } from "../../src/core/analyze.ts";
 import type { Scenario } from "../../src/core/design/types.ts";
-import { wholeSpeedMap } from "../../src/core/studies/speed-map.ts";
 import { axleSvg, markSvg, PICTURE_PX } from "../../src/report/axle-svg.ts";
 import { CHART_PX, chartSvg } from "../../src/report/chart-svg.ts";
 import { cornersOf } from "../../src/report/data.ts";
@@ -15,6 +14,7 @@ import type { Drawn } from "../../src/view/scene.ts";
 import { expectAbs } from "../support/close.ts";
 import { markupFaults } from "../support/markup.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";
+import { wholeSpeedMap } from "../support/whole-studies.ts";
 
 function drawn(scenario: Scenario, lateralG: number): Drawn {
   const r = analyze(scenario, { lateralG, bumpLeftMm: 0, bumpRightMm: 0 }, { bands: false, pathSteps: 1 });

@@ -189,7 +189,7 @@ describe("the other forms", () => {
   const fields = (line: string): string[] => [...line.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g)].map((m) => m[1]?.replace(/""/g, '"') ?? m[2]!);
 
   it("CSV has seven fields on every line, and its lean by part adds up", () => {
-    const rows = reportCsv(forked).trimEnd().split("\r\n").map(fields);
+    const rows = reportCsv(forked).trimEnd().split("\n").map(fields);
     for (const r of rows) expect(r).toHaveLength(7);
     const sum = rows.filter((r) => r[0] === "lean by part" && r[2] === "A right").reduce((s, r) => s + Number(r[5]), 0);
     const camber = Number(rows.find((r) => r[0] === "wheel" && r[1] === "camber" && r[2] === "A right")![5]);
@@ -206,7 +206,7 @@ describe("the other forms", () => {
       changes: { ...forked.changes!, results: forked.changes!.results.map((r) => ({ ...r, change: { ...r.change, title: '=HYPERLINK("x"),1' } })) },
     };
     const line = reportCsv({ ...d, request: { ...d.request, scenario: s } })
-      .split("\r\n")
+      .split("\n")
       .find((l) => l.includes("HYPERLINK"))!;
     expect(fields(line)[1]).toBe(`'=HYPERLINK("x"),1`);
     expect(fields(line)).toHaveLength(7);

@@ -16,7 +16,7 @@ export const plainArm: Arm = {
 
 const mm = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
-export const arbSection: fc.Arbitrary<Section> = fc.oneof(
+const arbSection: fc.Arbitrary<Section> = fc.oneof(
   fc.record({ shape: fc.constant("rectangle" as const), widthMm: mm(1.5, 14), heightMm: mm(1.5, 14) }),
   fc.record({ shape: fc.constant("round" as const), diameterMm: mm(2, 12) }),
   fc.record({ shape: fc.constant("tube" as const), outerMm: mm(5, 12), innerMm: mm(1, 4.5) }),

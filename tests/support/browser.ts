@@ -68,7 +68,7 @@ function untar(buf: Buffer, dir: string): void {
  * The headless shell that comes with the npm packages (Linux x64 only), with the libraries and fonts it needs,
  * unpacked once into node_modules/.cache; several processes may do so at the same time.
  */
-export function npmBrowser(): FoundBrowser | undefined {
+function npmBrowser(): FoundBrowser | undefined {
   if (process.platform !== "linux" || process.arch !== "x64") return undefined;
   let bin: string;
   let version: string;
@@ -112,7 +112,7 @@ export function npmBrowser(): FoundBrowser | undefined {
 }
 
 /** Browsers to try in turn: CHROME_PATH alone if set, else installed, else from npm; BROWSER_FROM=npm or installed forces one kind. */
-export function* candidates(only = process.env.BROWSER_FROM): Generator<FoundBrowser> {
+function* candidates(only = process.env.BROWSER_FROM): Generator<FoundBrowser> {
   const named = process.env.CHROME_PATH;
   if (named) {
     yield { kind: "env", path: named, env: {} };
@@ -130,9 +130,9 @@ export function* candidates(only = process.env.BROWSER_FROM): Generator<FoundBro
 }
 
 /** WebGL in software. */
-export const webglFlags = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"];
+const webglFlags = ["--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"];
 /** No WebGL at all: pictures are drawn on a plain canvas, fast and with steady pixels. */
-export const noWebglFlags = ["--disable-gpu", "--disable-3d-apis", "--disable-software-rasterizer"];
+const noWebglFlags = ["--disable-gpu", "--disable-3d-apis", "--disable-software-rasterizer"];
 
 const quietFlags = [
   "--no-first-run",

@@ -7,7 +7,7 @@ import { join } from "node:path";
  * CalculiX (Debian package calculix-ccx), a finite-element program that shares nothing with this one: decks are
  * written here, run in a folder of their own, and their .dat is read back.
  */
-export function hasCcx(): boolean {
+function hasCcx(): boolean {
   return spawnSync("ccx", ["-v"], { encoding: "utf8" }).error === undefined;
 }
 

@@ -76,7 +76,7 @@ export interface Folder {
 
 /** Just enough of a scenario file's shape to change it in a test. */
 // biome-ignore lint/suspicious/noExplicitAny: any JSON may stand there, wrong ones on purpose
-export type ScenarioJson = any;
+type ScenarioJson = any;
 
 export function scratchFolder(): Folder {
   const path = mkdtempSync(join(tmpdir(), "wheelstay-"));

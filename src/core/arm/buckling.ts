@@ -27,7 +27,10 @@ export function armBucklingFactor(a: Arm3d, loads: ArmLoads, upright?: UprightMo
   return smallestPositiveFactor(mesh.factor, geometricOf(mesh, sectionForces(a, loads, upright)));
 }
 
-/** Stiffness and geometric stiffness of the divided arm as it is held in the car, under these loads. */
+/**
+ * Stiffness and geometric stiffness of the divided arm as it is held in the car, under these loads.
+ * @internal for the tests
+ */
 export function bucklingMatrices(a: Arm3d, loads: ArmLoads): { stiffness: Banded; geometric: Banded } {
   const mesh = meshOf(a);
   return { stiffness: assembleStiffness(mesh.layout), geometric: geometricOf(mesh, sectionForces(a, loads)) };

@@ -369,7 +369,10 @@ function addMemberLoads(s: FrameLayout | AssembledFrame, endForces: Float64Array
   });
 }
 
-/** What the ground puts on the frame at each freedom (6 per node): zero where nothing holds it. */
+/**
+ * What the ground puts on the frame at each freedom (6 per node): zero where nothing holds it.
+ * @internal for the tests
+ */
 export function frameReactions(s: AssembledFrame, solution: FrameSolution, loads: Float64Array): Float64Array {
   const out = Float64Array.from(loads, (v) => -v);
   addMemberLoads(s, solution.endForces, (d, v) => {

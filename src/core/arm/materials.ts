@@ -1,7 +1,7 @@
 import type { Material } from "../design/types.ts";
 
 /** Fibre rods shear far more easily than E and Poisson's ratio would say: their shear modulus is given apart. */
-export interface BuiltInMaterial extends Material {
+interface BuiltInMaterial extends Material {
   /** MPa; absent: E/2(1+ν) */
   shearMPa?: number;
 }

@@ -30,7 +30,7 @@ export interface SectionForces {
 }
 
 /** Bending of the arm as long as it is straight: the loads times their distances (statics). */
-export function straightMoments(a: Arm3d, loads: ArmLoads): UprightMoments {
+function straightMoments(a: Arm3d, loads: ArmLoads): UprightMoments {
   const points: [number, number][] = [[1, loads.ballJoint[2]]];
   if (loads.seat && a.seatFraction !== null) points.push([a.seatFraction, loads.seat[2]]);
   if (loads.bar && a.barFraction !== null) points.push([a.barFraction, loads.bar[2]]);
@@ -39,7 +39,7 @@ export function straightMoments(a: Arm3d, loads: ArmLoads): UprightMoments {
 }
 
 /** Moment at a place along the arm, N·mm. */
-export function momentAt(m: UprightMoments, fraction: number): number {
+function momentAt(m: UprightMoments, fraction: number): number {
   const { fractions: f, momentNmm } = m;
   const last = f.length - 1;
   let i = 1;

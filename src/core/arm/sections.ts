@@ -5,7 +5,7 @@ import { rectangleTorsion, rectangleTorsionShear } from "./torsion.ts";
  * Place on the outline (first quadrant, the others follow by symmetry) where stress is worked out:
  * sigma = |N| perN + |Mv| perMv + |Mf| perMf, tau = |T| perT; all in 1/mm² or 1/mm³.
  */
-export interface StressPoint {
+interface StressPoint {
   perN: number;
   perMv: number;
   perMf: number;

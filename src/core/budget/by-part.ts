@@ -5,7 +5,7 @@ import { camberRad } from "../equilibrium/readout.ts";
 import { radToDeg } from "../units.ts";
 import { elementSet, unitLoad } from "./elements.ts";
 
-export const SIDE_PARTS: readonly SidePart[] = [
+const SIDE_PARTS: readonly SidePart[] = [
   "spring",
   "tyreVertical",
   "tyreTilt",

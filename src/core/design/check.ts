@@ -14,13 +14,13 @@ export interface DesignProblem {
 }
 
 /** Shorter arms and hubs leave no room for the pins of any parts system, and make the linkage ill-conditioned. */
-export const MIN_LINK_MM = 4;
+const MIN_LINK_MM = 4;
 /** A spring without length has no direction. */
-export const MIN_SPRING_MM = 2;
+const MIN_SPRING_MM = 2;
 /** How far the as-built tyre may stand off the ground, or reach below it: wheels hang free, and a scenario may be drawn at ride height. */
-export const MAX_GROUND_GAP_MM = 30;
+const MAX_GROUND_GAP_MM = 30;
 /** Inner pins nearer to each other than this are one pin, and an arm that is free about itself spins on it: nothing holds its legs. */
-export const MIN_FREE_SPREAD_MM = 1;
+const MIN_FREE_SPREAD_MM = 1;
 
 /** A problem of a corner: the fields that it is about, the blamed one first. */
 interface CornerProblem extends Omit<DesignProblem, "path"> {
@@ -52,7 +52,7 @@ export function checkScenario(s: Scenario): DesignProblem[] {
 }
 
 /** Problems of one corner; field paths start below the corner. */
-export function checkCorner(c: Corner): CornerProblem[] {
+function checkCorner(c: Corner): CornerProblem[] {
   return [...geometry(c), ...arms(c), ...spring(c), ...wheel(c)];
 }
 

@@ -39,7 +39,7 @@ function point(at: string, part: string, before = ""): void {
   group(at, part, before.replace(/, $/, ""));
 }
 
-export const LAYOUT_CHOICE: Readonly<Record<string, string>> = {
+const LAYOUT_CHOICE: Readonly<Record<string, string>> = {
   straight: "straight (one bar)",
   split: "fork (one stem, two legs)",
   A: "A (two legs from the joint)",
@@ -47,7 +47,7 @@ export const LAYOUT_CHOICE: Readonly<Record<string, string>> = {
 };
 
 /** Names of the built-in materials. */
-export const MATERIAL_WORDS: Readonly<Record<string, string>> = {
+const MATERIAL_WORDS: Readonly<Record<string, string>> = {
   abs: "ABS",
   pom: "acetal (POM)",
   pa12: "nylon 12",

@@ -159,7 +159,7 @@ export interface TyreSeat {
   extraHoldN: number;
 }
 
-export interface Wheel {
+interface Wheel {
   /** unloaded outer radius of the tyre, mm */
   radiusMm: number;
   treadWidthMm: number;
@@ -169,7 +169,7 @@ export interface Wheel {
   unsprungMassKg: number;
 }
 
-export interface Tyre {
+interface Tyre {
   /** pressed flat on the road, N/mm */
   verticalNPerMm: number;
   /** width that really carries (tilt test); null: the tread width, mm */
@@ -202,7 +202,7 @@ export interface Corner {
 
 export type DeepPartial<T> = T extends (infer U)[] ? U[] : T extends object ? { [K in keyof T]?: DeepPartial<T[K]> } : T;
 
-export interface Body {
+interface Body {
   /** this axle's share of the sprung mass, kg */
   sprungMassKg: number;
   /** height of its centre of gravity in the as-built position, mm */
@@ -211,14 +211,14 @@ export interface Body {
   otherRollStiffnessNmmPerDeg: number;
 }
 
-export interface AntiRollBar {
+interface AntiRollBar {
   /** force per difference in height of its two ends, N/mm; 0 = none */
   rateNPerMm: number;
   /** where it pulls at the lower arms, fraction of their length from the inner pivot */
   atFraction: number;
 }
 
-export interface UserLimits {
+interface UserLimits {
   /** largest camber you accept, either way, ° */
   camberDeg: number;
 }
@@ -258,7 +258,7 @@ export interface Fit {
   droopTravelMm: number;
 }
 
-export interface LoadCase {
+interface LoadCase {
   name: string;
   /** lateral acceleration in g, positive to the left: a left-hand curve, the right wheel is the outer one */
   lateralG: number;

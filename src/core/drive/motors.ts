@@ -38,9 +38,6 @@ export function gearEfficiency(d: Pick<Drive, "stages">): number {
   return d.stages.reduce((e, s) => e * s.efficiency, 1);
 }
 
-/** Torque of one motor at its own speed, N·mm; negative above the no-load speed (it brakes). */
-export const motorTorque = (d: Pick<Drive, "stallTorqueNmm" | "noLoadRpm">, rpm: number): number => d.stallTorqueNmm * (1 - rpm / d.noLoadRpm);
-
 /** Greatest power of one motor, at half its no-load speed, W. */
 export const motorPeakPowerW = (d: Pick<Drive, "stallTorqueNmm" | "noLoadRpm">): number => ((d.stallTorqueNmm / 1000) * rpmToRadPerS(d.noLoadRpm)) / 4;
 

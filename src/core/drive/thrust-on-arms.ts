@@ -20,7 +20,7 @@ import { radToDeg } from "../units.ts";
  * frame with its inner pivots held along the car and against turning about the upright axis; k_joint holds in every direction, as a ball
  * in its cup does (an assumption for a pin through the hub). Clearance adds a free movement and is told apart (`playMm`).
  */
-export interface ThrustGive {
+interface ThrustGive {
   /** height of the push above the as-built ground, mm */
   atZMm: number;
   /** share of the push that each ball joint carries; they add up to 1 */

@@ -1,5 +1,6 @@
 import { type Filled, filledPlaces, type LU, luFactor, luSolve, luSolveTransposed } from "../numerics/dense.ts";
 import type { AxleModel } from "./model.ts";
+import { nodeAt } from "./unknowns.ts";
 
 /**
  * The linear system of the axle: the arms' inner nodes are eliminated one by one (their matrices are symmetric 3 x 3
@@ -79,8 +80,8 @@ export function factor(sys: AxleSystem): void {
     for (let r = 1; r < arm.keptNodes.length; r++) {
       const from = arm.keptNodes[r - 1]!;
       const to = arm.keptNodes[r]!;
-      const ka = kept[arm.base + 3 * from]!;
-      const kb = kept[arm.base + 3 * to]!;
+      const ka = kept[nodeAt(arm, from)]!;
+      const kb = kept[nodeAt(arm, to)]!;
       // super-element between the run's first node and the current one
       let e = 36 * (arm.firstElement + from);
       for (let i = 0; i < 3; i++)
@@ -147,13 +148,13 @@ export function solveSystem(sys: AxleSystem, rhs: Float64Array, x: Float64Array,
     for (let r = 1; r < arm.keptNodes.length; r++) {
       const from = arm.keptNodes[r - 1]!;
       const to = arm.keptNodes[r]!;
-      const ka = kept[arm.base + 3 * from]!;
+      const ka = kept[nodeAt(arm, from)]!;
       let r0 = 0,
         r1 = 0,
         r2 = 0;
       for (let node = from + 1; node < to; node++) {
         const o = (BLOCK * (arm.base / 3 + node)) | 0;
-        const i = arm.base + 3 * node;
+        const i = nodeAt(arm, node);
         r0 += x[i]!;
         r1 += x[i + 1]!;
         r2 += x[i + 2]!;
@@ -168,7 +169,7 @@ export function solveSystem(sys: AxleSystem, rhs: Float64Array, x: Float64Array,
         r1 = -(chain[o + 19]! * y0 + chain[o + 22]! * y1 + chain[o + 25]! * y2);
         r2 = -(chain[o + 20]! * y0 + chain[o + 23]! * y1 + chain[o + 26]! * y2);
       }
-      const kb = kept[arm.base + 3 * to]!;
+      const kb = kept[nodeAt(arm, to)]!;
       rhsKept[kb] = rhsKept[kb]! + r0;
       rhsKept[kb + 1] = rhsKept[kb + 1]! + r1;
       rhsKept[kb + 2] = rhsKept[kb + 2]! + r2;
@@ -184,13 +185,13 @@ export function solveSystem(sys: AxleSystem, rhs: Float64Array, x: Float64Array,
     for (let r = 1; r < arm.keptNodes.length; r++) {
       const from = arm.keptNodes[r - 1]!;
       const to = arm.keptNodes[r]!;
-      const fa = arm.base + 3 * from;
+      const fa = nodeAt(arm, from);
       const a0 = x[fa]!,
         a1 = x[fa + 1]!,
         a2 = x[fa + 2]!;
       for (let node = to - 1; node > from; node--) {
         const o = (BLOCK * (arm.base / 3 + node)) | 0;
-        const i = arm.base + 3 * node;
+        const i = nodeAt(arm, node);
         const n0 = x[i + 3]!,
           n1 = x[i + 4]!,
           n2 = x[i + 5]!;

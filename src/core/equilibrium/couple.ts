@@ -1,5 +1,5 @@
 import type { AxleSystem } from "./condense.ts";
-import { BODY_TURN, HEAVE, HUB_TURN, HUB_Z } from "./unknowns.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, NODE_X, NODE_Z } from "./unknowns.ts";
 
 /** Points of body, hub and arms, and what a force between two of them does to residual and tangent. */
 
@@ -47,20 +47,20 @@ function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz
 }
 
 export function nodePoint(p: Point, q: Float64Array, i: number): Point {
-  p.ix = i;
-  p.iz = i + 1;
+  p.ix = i + NODE_X;
+  p.iz = i + NODE_Z;
   p.it = -1;
   p.px = 0;
   p.pz = 0;
-  p.dx = q[i]!;
-  p.dz = q[i + 1]!;
+  p.dx = q[i + NODE_X]!;
+  p.dz = q[i + NODE_Z]!;
   return p;
 }
 
 export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point =>
   rigidPoint(p, -1, HEAVE, BODY_TURN, 0, q[HEAVE]!, bodyTurn, q[BODY_TURN]!, lever[0], lever[1]);
 export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
-  rigidPoint(p, base, base + HUB_Z, base + HUB_TURN, q[base]!, q[base + HUB_Z]!, hubTurn, q[base + HUB_TURN]!, lever[0], lever[1]);
+  rigidPoint(p, base + HUB_X, base + HUB_Z, base + HUB_TURN, q[base + HUB_X]!, q[base + HUB_Z]!, hubTurn, q[base + HUB_TURN]!, lever[0], lever[1]);
 
 const idx = new Int32Array(6);
 // columns of the distance vector by each unknown

@@ -5,7 +5,7 @@ import { addK, coupleStiffness, type Point, pushApart } from "./couple.ts";
 import type { AxleModel, CornerModel, JointModel } from "./model.ts";
 import { springEnds } from "./spring-ends.ts";
 import { wheelLevers } from "./tyre-forces.ts";
-import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, nodeAt, WHEEL_TILT } from "./unknowns.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, NODE_X, NODE_Z, nodeAt, WHEEL_TILT } from "./unknowns.ts";
 import type { Workspace } from "./workspace.ts";
 
 /** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
@@ -113,8 +113,8 @@ function fillBar(model: AxleModel, q: Float64Array, out: BarElement, tangent: bo
     cos = Math.cos(turn);
   const half = Math.sin(turn / 2);
   const cosm = -2 * half * half;
-  idx[0] = 0;
-  idx[1] = 1;
+  idx[0] = HEAVE;
+  idx[1] = BODY_TURN;
   grad[0] = 0;
   grad[1] = 0;
   if (tangent) hess.fill(0);
@@ -125,15 +125,15 @@ function fillBar(model: AxleModel, q: Float64Array, out: BarElement, tangent: bo
     const at = nodeAt(arm, arm.barNode!);
     const rx = arm.nodes[arm.barNode!]![0] - model.cg[0];
     const rz = arm.nodes[arm.barNode!]![1] - model.cg[1];
-    const dx = q[at]!;
-    const dz = q[at + 1]! - q[HEAVE]!;
+    const dx = q[at + NODE_X]!;
+    const dz = q[at + NODE_Z]! - q[HEAVE]!;
     const x = rx + dx,
       z = rz + dz;
     // own-frame height minus as-built height
     value += sign * (-sin * x + cosm * rz + cos * dz);
     const col = 2 + 2 * i;
-    idx[col] = at;
-    idx[col + 1] = at + 1;
+    idx[col] = at + NODE_X;
+    idx[col + 1] = at + NODE_Z;
     grad[col] = sign * -sin;
     grad[col + 1] = sign * cos;
     const own = -(cos * x + sin * z);

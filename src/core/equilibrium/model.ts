@@ -51,7 +51,7 @@ export interface JointModel {
 }
 
 /** A corner's spring with its stops, and what its lower end stands on. */
-export type SpringModel = SpringLaw & {
+type SpringModel = SpringLaw & {
   /** upper end from the body's centre of gravity */
   top: V2;
   /** both ends as built */
@@ -79,7 +79,7 @@ export interface TyreModel {
 }
 
 /** An arm with what it hangs on. */
-export interface LinkModel {
+interface LinkModel {
   arm: ArmModel;
   inner: JointModel;
   outer: JointModel;

@@ -3,6 +3,7 @@ import { FINAL_BLEND_MM, FINAL_BLEND_RAD, MOMENT_ARM_MM, RESIDUAL_SHARE } from "
 import { assemble, type Blend, residualSize } from "./assemble.ts";
 import { type AxleSystem, axleSystem, factor, solveSystem } from "./condense.ts";
 import type { AxleModel } from "./model.ts";
+import { BODY_TURN, FIRST_NODE, HEAVE, HUB_TURN, HUB_X, HUB_Z, isTurn, NODE_TURN, NODE_X, NODE_Z, PER_NODE, TREAD_SHIFT, WHEEL_TILT } from "./unknowns.ts";
 import { type Workspace, workspace } from "./workspace.ts";
 
 export const FINAL_BLEND: Blend = { mm: FINAL_BLEND_MM, rad: FINAL_BLEND_RAD };
@@ -57,15 +58,15 @@ const MAX_STEP_MM = 6;
 const MAX_STEP_RAD = 0.12;
 
 function stepScale(model: AxleModel, dq: Float64Array): number {
-  let mm = Math.abs(dq[0]!);
-  let rad = Math.abs(dq[1]!);
+  let mm = Math.abs(dq[HEAVE]!);
+  let rad = Math.abs(dq[BODY_TURN]!);
   for (const c of model.corners) {
-    mm = Math.max(mm, Math.abs(dq[c.base]!), Math.abs(dq[c.base + 1]!), Math.abs(dq[c.base + 4]!));
-    rad = Math.max(rad, Math.abs(dq[c.base + 2]!), Math.abs(dq[c.base + 3]!));
+    mm = Math.max(mm, Math.abs(dq[c.base + HUB_X]!), Math.abs(dq[c.base + HUB_Z]!), Math.abs(dq[c.base + TREAD_SHIFT]!));
+    rad = Math.max(rad, Math.abs(dq[c.base + HUB_TURN]!), Math.abs(dq[c.base + WHEEL_TILT]!));
   }
-  for (let i = 12; i < model.n; i += 3) {
-    mm = Math.max(mm, Math.abs(dq[i]!), Math.abs(dq[i + 1]!));
-    rad = Math.max(rad, Math.abs(dq[i + 2]!));
+  for (let i = FIRST_NODE; i < model.n; i += PER_NODE) {
+    mm = Math.max(mm, Math.abs(dq[i + NODE_X]!), Math.abs(dq[i + NODE_Z]!));
+    rad = Math.max(rad, Math.abs(dq[i + NODE_TURN]!));
   }
   if (!(mm < Number.POSITIVE_INFINITY && rad < Number.POSITIVE_INFINITY)) return 0;
   return Math.min(1, MAX_STEP_MM / mm, MAX_STEP_RAD / rad);
@@ -174,8 +175,9 @@ const RELAX_REACH_MM = 3;
 
 /** Largest difference of two positions of body and hubs, mm, turns over the moment arm. */
 export function apart(model: AxleModel, a: Float64Array, b: Float64Array): number {
-  let most = Math.max(Math.abs(a[0]! - b[0]!), MOMENT_ARM_MM * Math.abs(a[1]! - b[1]!));
-  for (const c of model.corners) for (let k = 0; k < 4; k++) most = Math.max(most, (k < 2 ? 1 : MOMENT_ARM_MM) * Math.abs(a[c.base + k]! - b[c.base + k]!));
+  let most = Math.max(Math.abs(a[HEAVE]! - b[HEAVE]!), MOMENT_ARM_MM * Math.abs(a[BODY_TURN]! - b[BODY_TURN]!));
+  for (const { base } of model.corners)
+    for (let i = base; i < base + TREAD_SHIFT; i++) most = Math.max(most, (isTurn(i) ? MOMENT_ARM_MM : 1) * Math.abs(a[i]! - b[i]!));
   return most;
 }
 
@@ -186,24 +188,24 @@ const PUSH_MM = 0.02;
 function pushOff(s: Solver, q: Float64Array): void {
   const { model, dq } = s;
   dq.fill(0);
-  for (const c of model.corners) dq[c.base + 3] = c.sign;
+  for (const c of model.corners) dq[c.base + WHEEL_TILT] = c.sign;
   for (let it = 0; it < 4; it++) {
     solveSystem(s.sys, dq, dq);
     let size = 0;
     for (const c of model.corners)
       size = Math.max(
         size,
-        Math.abs(dq[c.base]!),
-        Math.abs(dq[c.base + 1]!),
-        MOMENT_ARM_MM * Math.abs(dq[c.base + 2]!),
-        MOMENT_ARM_MM * Math.abs(dq[c.base + 3]!),
+        Math.abs(dq[c.base + HUB_X]!),
+        Math.abs(dq[c.base + HUB_Z]!),
+        MOMENT_ARM_MM * Math.abs(dq[c.base + HUB_TURN]!),
+        MOMENT_ARM_MM * Math.abs(dq[c.base + WHEEL_TILT]!),
       );
-    size = Math.max(size, Math.abs(dq[0]!), MOMENT_ARM_MM * Math.abs(dq[1]!));
+    size = Math.max(size, Math.abs(dq[HEAVE]!), MOMENT_ARM_MM * Math.abs(dq[BODY_TURN]!));
     if (!(size > 0 && size < Number.POSITIVE_INFINITY)) return;
     for (let i = 0; i < model.n; i++) dq[i] = dq[i]! / size;
   }
   const [l, r] = model.corners;
-  const lean = l.sign * dq[l.base + 3]! + r.sign * dq[r.base + 3]! + l.sign * dq[l.base + 2]! + r.sign * dq[r.base + 2]!;
+  const lean = l.sign * dq[l.base + WHEEL_TILT]! + r.sign * dq[r.base + WHEEL_TILT]! + l.sign * dq[l.base + HUB_TURN]! + r.sign * dq[r.base + HUB_TURN]!;
   const way = lean < 0 ? -PUSH_MM : PUSH_MM;
   for (let i = 0; i < model.n; i++) q[i] = q[i]! + way * dq[i]!;
 }
@@ -230,9 +232,8 @@ export function relax(s: Solver, q: Float64Array, load: Load, near = false, reac
     for (let i = 0; i < model.n; i++) {
       const k = model.kept[i]!;
       if (k < 0) continue;
-      const turn = i === 1 || (i >= 12 ? i % 3 === 2 : i > 1 && (i - 2) % 5 >= 2 && (i - 2) % 5 <= 3);
       const at = k * model.nKept + k;
-      sys.a[at] = sys.a[at]! + c * (turn ? arm2 : 1);
+      sys.a[at] = sys.a[at]! + c * (isTurn(i) ? arm2 : 1);
     }
     factor(sys);
     if (sys.lu!.singular) return false;

@@ -11,15 +11,15 @@ import { springEnds, springSpan } from "./spring-ends.ts";
 import type { ArmState, AxleState, CornerState, JointState } from "./state.ts";
 import { type TreadOut, tread, treadOut } from "./tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "./tyre-forces.ts";
-import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, lastNodeAt, nodeAt, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "./unknowns.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, lastNodeAt, NODE_TURN, NODE_X, NODE_Z, nodeAt, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "./unknowns.ts";
 
 function armState(arm: ArmModel, q: Float64Array): ArmState {
   const nodes: V2[] = [];
   const turns: number[] = [];
   for (let j = 0; j < arm.count; j++) {
     const i = nodeAt(arm, j);
-    nodes.push([arm.nodes[j]![0] + q[i]!, arm.nodes[j]![1] + q[i + 1]!]);
-    turns.push(q[i + 2]!);
+    nodes.push([arm.nodes[j]![0] + q[i + NODE_X]!, arm.nodes[j]![1] + q[i + NODE_Z]!]);
+    turns.push(q[i + NODE_TURN]!);
   }
   const axialN: number[] = [];
   const momentNmm = new Array<number>(arm.count).fill(0);

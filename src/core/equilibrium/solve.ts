@@ -6,6 +6,7 @@ import type { AxleModel } from "./model.ts";
 import { apart, createSolver, relax, type Solver, solveAt, solveAtOnce, spent, stopped, withinWork } from "./newton.ts";
 import { camberRad } from "./readout.ts";
 import type { NoEquilibrium } from "./state.ts";
+import { BODY_TURN, FIRST_NODE, HEAVE, HUB_TURN, HUB_Z, lastNodeAt, NODE_X, NODE_Z, nodeAt, PER_NODE, WHEEL_TILT } from "./unknowns.ts";
 
 export type Solved = { ok: true; q: Float64Array; solver: Solver } | { ok: false; reason: NoEquilibrium };
 
@@ -27,17 +28,19 @@ function droppedStart(model: AxleModel): Float64Array {
     gap += (c.centre[1] - c.tyre.radius) / 2;
   }
   const drop = -(model.totalWeight / rate + gap);
-  q[0] = drop;
-  for (const c of model.corners) q[c.base + 1] = drop;
-  for (let i = 12; i < model.n; i += 3) q[i + 1] = drop;
+  q[HEAVE] = drop;
+  for (const c of model.corners) q[c.base + HUB_Z] = drop;
+  for (let i = FIRST_NODE; i < model.n; i += PER_NODE) q[i + NODE_Z] = drop;
   return q;
 }
 
 /** Body, hubs and wheels still stand as they were assembled: less than some 75° away from it. */
 function upright(model: AxleModel, q: Float64Array): boolean {
   const bound = 0.25;
+  const body = q[BODY_TURN]!;
   return (
-    Math.cos(q[1]!) > bound && model.corners.every((c) => Math.cos(q[c.base + 2]! - q[1]!) > bound && Math.cos(q[c.base + 2]! + q[c.base + 3]! - q[1]!) > bound)
+    Math.cos(body) > bound &&
+    model.corners.every(({ base }) => Math.cos(q[base + HUB_TURN]! - body) > bound && Math.cos(q[base + HUB_TURN]! + q[base + WHEEL_TILT]! - body) > bound)
   );
 }
 
@@ -114,15 +117,15 @@ const JUMP_BOW = 0.01;
 
 /** Whether a jump between two answers is no more than parts changing sides in their play. */
 function onlyPlayMoved(model: AxleModel, a: Float64Array, b: Float64Array): boolean {
-  if (Math.abs(a[1]! - b[1]!) > JUMP_TURN) return false;
+  if (Math.abs(a[BODY_TURN]! - b[BODY_TURN]!) > JUMP_TURN) return false;
   return model.arms.every((arm) => {
     const chord = (q: Float64Array): number => {
-      const i = arm.base;
-      const j = arm.base + 3 * (arm.count - 1);
-      const m = arm.base + 3 * (arm.count >> 1);
+      const i = nodeAt(arm, 0);
+      const j = lastNodeAt(arm);
+      const m = nodeAt(arm, arm.count >> 1);
       const f = arm.fractions[arm.count >> 1]!;
-      const x = q[m]! - (1 - f) * q[i]! - f * q[j]!;
-      const z = q[m + 1]! - (1 - f) * q[i + 1]! - f * q[j + 1]!;
+      const x = q[m + NODE_X]! - (1 - f) * q[i + NODE_X]! - f * q[j + NODE_X]!;
+      const z = q[m + NODE_Z]! - (1 - f) * q[i + NODE_Z]! - f * q[j + NODE_Z]!;
       return Math.sqrt(x * x + z * z);
     };
     return Math.abs(chord(a) - chord(b)) < JUMP_BOW * arm.length;

@@ -110,8 +110,8 @@ export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, 
     // tyres that press on nothing hold their tread under the rim, that is all
     for (const { base, tyre } of model.corners) {
       const k = Number.isFinite(tyre.lateralK) ? tyre.lateralK : 1;
-      r[base + 4] = r[base + 4]! + k * q[base + 4]!;
-      if (sys) addK(sys, base + 4, base + 4, k);
+      r[base + TREAD_SHIFT] = r[base + TREAD_SHIFT]! + k * q[base + TREAD_SHIFT]!;
+      if (sys) addK(sys, base + TREAD_SHIFT, base + TREAD_SHIFT, k);
     }
     return;
   }

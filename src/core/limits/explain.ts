@@ -1,5 +1,5 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
-import { ARM_NAMES, type Corner, JOINT_NAMES, type JointName } from "../design/types.ts";
+import { ARM_NAMES, type Corner, type JointName } from "../design/types.ts";
 
 /** Parts along which a load runs, for showing its path on the picture; all on the side of the limit's wheel except `body` and `otherTyre`. */
 export type PathPart =
@@ -275,6 +275,3 @@ export function loadPathOf(r: LimitResult): PathPart[] {
   }
   return [...EXPLANATIONS[r.name].path];
 }
-
-/** Names of the joints in a path, for marking their circles. */
-export const jointsOf = (path: readonly PathPart[]): JointName[] => JOINT_NAMES.filter((n) => path.includes(n));

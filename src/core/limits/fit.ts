@@ -19,7 +19,7 @@ import { outlineGap } from "./fit-geometry.ts";
  *
  * Body frame: the picture frame with the body in its as-built place.
  */
-export type MovingPart = "tyre" | "upper arm" | "lower arm";
+type MovingPart = "tyre" | "upper arm" | "lower arm";
 
 export interface MovingShape {
   part: MovingPart;

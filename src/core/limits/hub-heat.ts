@@ -105,10 +105,10 @@ export interface HubHeat {
 }
 
 /** Wall thickness that warms along with the cooling surface, mm (an assumption: printed and moulded hubs have 2 to 4). */
-export const WARM_WALL_MM = 3;
+const WARM_WALL_MM = 3;
 
 /** Heat stored per kelvin, J/K: the cooling surface times the assumed wall. */
-export function thermalMass(heat: Hub["heat"]): number {
+function thermalMass(heat: Hub["heat"]): number {
   const m = resolveMaterial(heat.material);
   return heat.coolingAreaMm2 * WARM_WALL_MM * 1e-9 * m.densityKgPerM3 * specificHeat(m);
 }

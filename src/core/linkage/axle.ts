@@ -32,7 +32,7 @@ export interface ContactMotion {
   velocity: V2;
 }
 
-export interface WheelOnRoad {
+interface WheelOnRoad {
   side: Side;
   kinematics: CornerKinematics;
   /** rise of the wheel centre against the chassis, mm */
@@ -81,7 +81,7 @@ function vectorToPicture(side: Side, place: ChassisPlace, v: V2): V2 {
 }
 
 /** The wheel travel at which the contact point stands on the road z = 0, near the as-built one where several exist. */
-export function cornerOnRoad(linkage: CornerLinkage, side: Side, place: ChassisPlace): CornerPose | OffRoad {
+function cornerOnRoad(linkage: CornerLinkage, side: Side, place: ChassisPlace): CornerPose | OffRoad {
   const { bumpMm, droopMm } = linkage.limits;
   const out = new Float64Array(CLOSURE_SIZE).fill(Number.NaN);
   const above = (travel: number): number => toPicture(side, place, poseAt(linkage, out, travel).contact)[1];
@@ -149,7 +149,7 @@ function wheelOnRoad(linkage: CornerLinkage, pose: CornerPose, side: Side, place
   };
 }
 
-export function contactMotion(linkage: CornerLinkage, pose: CornerPose, side: Side, place: ChassisPlace): ContactMotion {
+function contactMotion(linkage: CornerLinkage, pose: CornerPose, side: Side, place: ChassisPlace): ContactMotion {
   return { at: toPicture(side, place, pose.contact), velocity: vectorToPicture(side, place, motionAt(linkage, pose).contact.first) };
 }
 

@@ -63,6 +63,7 @@ export function buildCorner(corner: Corner): CornerLinkage | AssemblyError {
 /**
  * The corner with some lengths changed (mm), the hub lengthened along the line of its ball joints from the lower
  * one. Travel 0 stays the as-built height of the wheel centre; it may lie outside the travel limits.
+ * @internal for the tests
  */
 export function buildCornerWithLengths(corner: Corner, lengths: Partial<LinkLengths>): CornerLinkage | AssemblyError {
   return assemble(corner, lengths);

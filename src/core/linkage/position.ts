@@ -131,7 +131,8 @@ export function positionAtTravel(linkage: CornerLinkage, travelMm: number): Corn
   return lockedAt(linkage, status === LOCKED_IN_BUMP ? "bump" : "droop");
 }
 
-/** Position at a lower-arm angle (rad, counter-clockwise from outboard), within the limits. */
+/** Position at a lower-arm angle (rad, counter-clockwise from outboard), within the limits. * @internal for the tests
+ */
 export function positionAtLowerAngle(linkage: CornerLinkage, angleRad: number): CornerPose | Locked {
   const { bumpAngleRad, droopAngleRad, bumpInLine, droopInLine } = linkage.limits;
   const share = (angleRad - droopAngleRad) / (bumpAngleRad - droopAngleRad);

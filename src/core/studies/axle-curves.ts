@@ -20,7 +20,7 @@ export interface CurvesRequest {
   radiusM: number;
 }
 
-export interface CurvesPoint {
+interface CurvesPoint {
   g: number;
   camberDeg: [number, number];
   verticalN: [number, number];

@@ -211,12 +211,3 @@ export function mergeChanges(parts: readonly ChangesReport[]): ChangesReport {
     parts.flatMap((p) => p.refused),
   );
 }
-
-/** All at once. */
-export function allChanges(scenario: Scenario, options: Partial<ChangesOptions> = {}): ChangesReport | null {
-  const run = studyChanges(scenario, options);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
-}

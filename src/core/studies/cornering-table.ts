@@ -18,7 +18,7 @@ export type Hand = "left" | "right";
 export const handSign = (h: Hand): 1 | -1 => (h === "left" ? 1 : -1);
 
 /** A quantity over the cornering level. */
-export interface Series {
+interface Series {
   key: string;
   /** the limit whose utilization it is; null: a quantity that a limit needs along with the speed */
   limit: LimitName | null;
@@ -51,7 +51,7 @@ export interface CorneringTable {
 }
 
 /** Quantities besides utilizations, told apart by side. */
-export const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as const;
+const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as const;
 export type SideQuantity = (typeof SIDE_QUANTITIES)[number];
 export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side}`;
 
@@ -206,22 +206,4 @@ function miss(lo: Knot, mid: Knot, hi: Knot, keys: Iterable<string>, meta: Meta)
     worst = Math.max(worst, Math.abs(v - (a + f * (b - a))) / size);
   }
   return worst;
-}
-
-/** Value of a series at a cornering level, straight between knots, constant outside. */
-export function seriesAt(s: Series, a: number): number {
-  const { aG, value } = s;
-  const n = aG.length;
-  if (n === 0) return 0;
-  if (!(a > aG[0]!)) return value[0]!;
-  if (a >= aG[n - 1]!) return value[n - 1]!;
-  let lo = 0;
-  let hi = n - 1;
-  while (hi - lo > 1) {
-    const mid = (lo + hi) >> 1;
-    if (aG[mid]! <= a) lo = mid;
-    else hi = mid;
-  }
-  const t = (a - aG[lo]!) / (aG[hi]! - aG[lo]!);
-  return value[lo]! + t * (value[hi]! - value[lo]!);
 }

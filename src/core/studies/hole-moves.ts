@@ -25,7 +25,7 @@ export interface MovedDesign {
 }
 
 /** so many holes are tried each way */
-export const MOST_HOLES = 4;
+const MOST_HOLES = 4;
 
 const round = (v: number): number => Math.round(v * 1000) / 1000 + 0;
 const tenth = (mm: number): string => `${Math.round(mm * 10) / 10}`;

@@ -136,7 +136,7 @@ const MOST = 100;
 const AT_SPEED: Record<SpeedLimit, (l: MapLevels, at: number, speedMps: number) => number> = { tyreOffRim: tyreAt, hubHeat: heatAt };
 
 /** Utilization of a limit at a place of the levels (0 to LEVELS - 1) and a speed, m/s. */
-export const usedAt = (l: MapLevels, name: LimitName, at: number, speedMps: number): number =>
+const usedAt = (l: MapLevels, name: LimitName, at: number, speedMps: number): number =>
   isSpeedLimit(name) ? AT_SPEED[name](l, at, speedMps) : levelValue(l.utilization[name], at);
 
 /** The part of a map that points are read from. */

@@ -14,7 +14,7 @@ import { type Clamped, type RigInput, type RigPath, type RigPoint, type RigReadi
  * floats sideways stands under each wheel; weights stay. Every curve starts from that rest, whose values are in its row at 0.
  */
 
-export interface RigRow extends RigPoint {
+interface RigRow extends RigPoint {
   /** the test's own input: mm, degrees or N */
   at: number;
 }
@@ -32,7 +32,7 @@ export interface RigCurve {
   endsAbove: string | null;
 }
 
-export interface BumpSlopes {
+interface BumpSlopes {
   /** change of camber per mm that the wheel centre rises against the body, °/mm */
   camberDegPerMm: number;
   /** outward shift of the tread's middle per mm of wheel travel (half-track change) */
@@ -47,7 +47,7 @@ export interface BumpSlopes {
   motionRatio: number;
 }
 
-export interface LateralSlopes {
+interface LateralSlopes {
   /** positive: a force that pulls the wheel outwards leans its top outwards, °/N */
   camberDegPerN: number;
   /** outward give of the tread on the pad, and of the wheel centre, mm/N */
@@ -56,7 +56,7 @@ export interface LateralSlopes {
 }
 
 /** What play leaves open in the push-pull test. */
-export interface PlayBand {
+interface PlayBand {
   /** spread of camber, °, and of the tread's place, mm */
   camberDeg: number;
   contactMm: number;

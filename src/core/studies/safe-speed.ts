@@ -1,9 +1,8 @@
 import type { LimitResult } from "../analysis.ts";
-import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../analyze.ts";
-import { lateralGAt, speedInCurve } from "../cornering.ts";
-import type { Load, Scenario } from "../design/types.ts";
+import { type Bench, limitContext, solveLoad } from "../analyze.ts";
+import { speedInCurve } from "../cornering.ts";
+import type { Load } from "../design/types.ts";
 import { gripG } from "../equilibrium/solve.ts";
-import type { AxleState } from "../equilibrium/state.ts";
 import { allLimits, firstToGive } from "../limits/limits.ts";
 import { underShock } from "../limits/shock.ts";
 import { type Hand, handSign } from "./cornering-table.ts";
@@ -18,21 +17,7 @@ export interface CurveOptions {
 }
 export const curveOptions = (o: Partial<CurveOptions> = {}): CurveOptions => ({ hand: "left", shock: 1, bumpLeftMm: 0, bumpRightMm: 0, ...o });
 
-export type DirectPoint =
-  | { ok: true; lateralG: number; state: AxleState; limits: LimitResult[]; first: LimitResult }
-  | { ok: false; lateralG: number; end: MapEnd };
-
 const loadOf = (o: CurveOptions, a: number): Load => ({ lateralG: handSign(o.hand) * a, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });
-
-/** One point of the map by its own equilibrium. */
-export function directPoint(b: Bench, radiusM: number, speedMps: number, options: Partial<CurveOptions> = {}): DirectPoint {
-  const o = curveOptions(options);
-  const lateralG = lateralGAt(speedMps, radiusM);
-  const r = solveLoad(b, loadOf(o, lateralG));
-  if (!r.ok) return { ok: false, lateralG, end: endOf(r.reason, Math.abs(r.reason.atLoad.lateralG))! };
-  const limits = underShock(limitsAt(b, r.state, speedMps), o.shock);
-  return { ok: true, lateralG, state: r.state, limits, first: firstToGive(limits) };
-}
 
 export interface SafeSpeed {
   radiusM: number;
@@ -119,11 +104,4 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
   if (w?.name !== "armBuckling" || w.utilization < 1) return found;
   const sooner = cross(first.a, true, SCAN_STEPS);
   return at(sooner.a, sooner.limit);
-}
-
-/** The same from a scenario alone. A car that finds no rest is safe at no speed. */
-export function safeSpeed(scenario: Scenario, radiusM: number, hand: Hand, options: Partial<Omit<CurveOptions, "hand">> = {}): SafeSpeed {
-  const b = buildBench(scenario);
-  if (!b.rest.ok) return { radiusM, speedMps: 0, lateralG: 0, limit: null, end: endOf(b.rest.reason, 0) };
-  return safeSpeedOf(b, radiusM, { ...options, hand });
 }

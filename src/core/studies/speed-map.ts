@@ -76,7 +76,7 @@ export const evenly = (from: number, to: number, count: number): number[] => Arr
 export const byRatio = (from: number, to: number, count: number): number[] => Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
 
 /** 2 to 20 m, standing still to 36 km/h, left-hand, smooth road. */
-export function mapOptions(o: Partial<SpeedMapOptions> = {}): SpeedMapOptions {
+function mapOptions(o: Partial<SpeedMapOptions> = {}): SpeedMapOptions {
   return {
     hand: "left",
     shock: 1,
@@ -179,14 +179,5 @@ export function* speedMap(scenario: Scenario, options: Partial<SpeedMapOptions> 
     if (step.done) return fill(scenario, o, step.value);
     // the coarse picture at once; refinements in between are worth a look only now and then
     if (round++ % 3 === 0) yield { done: 1 - 0.6 ** round, map: fill(scenario, o, step.value) };
-  }
-}
-
-/** The whole map at once. */
-export function wholeSpeedMap(scenario: Scenario, options: Partial<SpeedMapOptions> = {}): SpeedMap {
-  const run = speedMap(scenario, options);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
   }
 }

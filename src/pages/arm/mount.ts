@@ -8,6 +8,7 @@ import type { Doc } from "../../state/document.ts";
 import type { Store } from "../../state/store.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
 import type { PageHelp } from "../../ui/page.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
@@ -56,7 +57,8 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
   const choice = (): ArmChoice => ({ name: look().name, side: look().side });
   const shownSide = (doc: Doc): Side => look().side ?? outerSide(doc.load.lateralG);
   const again = (): void => store.setView({});
-  const trials = createTrials(again);
+  const stopped = createStopped();
+  const trials = createTrials(again, stopped.update);
 
   /** why a changed design cannot stand, in one sentence */
   const fault = (next: Doc): string | null => {
@@ -200,7 +202,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     setLook({ pushN: 0, pressN: 0, lesson: step === null || !facts ? { ...lesson, step, base: null } : begun(lesson, step, facts) });
   };
 
-  const sheet = createArmSheet(region, {
+  const sheet = createArmSheet(region, stopped.el, {
     grip,
     arm: (name) => setLook({ name }),
     side: (side) => setLook({ side }),

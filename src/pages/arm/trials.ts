@@ -2,16 +2,21 @@ import { resolveMaterial } from "../../core/arm/materials.ts";
 import type { ArmName, Load, Side } from "../../core/design/types.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
+import type { StoppedModel } from "../../ui/stopped.ts";
 import { degrees } from "../../view/format.ts";
 import { connectLeans, type LeansClient } from "../../worker/lean-client.ts";
 import type { TakeModel } from "./panels/column.ts";
 import { type ArmChoice, type Take, type TakeRow, takesFromB, withRigidArm } from "./state/edits.ts";
 
-export interface Trials {
+interface Trials {
   rows: readonly TakeRow[];
   models: readonly TakeModel[];
   /** lean of the wheel if the arm did not bend, degrees; null: not known yet, or no answer */
   rigidDeg: number | null;
+}
+
+interface TrialsMaker {
+  at(doc: Doc, choice: ArmChoice, side: Side, leanDeg: number | null, dragging: boolean): Trials;
 }
 
 /** quiet time before the designs are solved beside the page, ms */
@@ -27,8 +32,14 @@ let onNew: () => void = () => undefined;
 const answers = new Map<string, (number | null)[]>();
 
 /** What taking B's arm, or a measure of it, would do; solved in a worker while nothing is dragged. */
-export function createTrials(changed: () => void): { at(doc: Doc, choice: ArmChoice, side: Side, leanDeg: number | null, dragging: boolean): Trials } {
+export function createTrials(changed: () => void, stopped: (model: StoppedModel | null) => void): TrialsMaker {
   onNew = changed;
+  client ??= connectLeans((key, leans) => {
+    answers.set(key, leans);
+    onNew();
+  });
+  client.watch(stopped);
+  const { ask: send } = client;
   let asked = "";
   let timer = 0;
   let count = 0;
@@ -58,16 +69,9 @@ export function createTrials(changed: () => void): { at(doc: Doc, choice: ArmCho
     asked = set.key;
     window.clearTimeout(timer);
     timer = window.setTimeout(() => {
-      client ??= connectLeans(
-        (key, leans) => {
-          answers.set(key, leans);
-          onNew();
-        },
-        (e) => console.error(e),
-      );
       const able = set.rows.filter((_r, i) => set.fits[i]);
       set.order = able.map((r) => r.take);
-      client.ask(set.key, {
+      send(set.key, {
         scenarios: [...able.flatMap((r) => (r.scenario ? [r.scenario] : [])), withRigidArm(doc.a, set.name, resolveMaterial)],
         load: doc.load,
         side: set.shown,

@@ -1,8 +1,9 @@
 import type { Load, Scenario } from "../../core/design/types.ts";
+import type { StoppedModel } from "../../ui/stopped.ts";
 import type { CurveSet } from "../../view/curves.ts";
 import { connectCurves } from "../../worker/client.ts";
 
-export const SWEEP_TO_G = 1.2;
+const SWEEP_TO_G = 1.2;
 const POINTS_LIVE = 13;
 const POINTS_FULL = 37;
 
@@ -20,7 +21,7 @@ interface Slot {
 }
 
 /** Curves come from a worker; a drag asks for coarse ones first, then finer. */
-export function createCurves(onNew: () => void): Curves {
+export function createCurves(onNew: () => void, stopped: (model: StoppedModel | null) => void): Curves {
   const slots: Record<"a" | "b", Slot> = { a: { asked: "", scenario: null, set: null }, b: { asked: "", scenario: null, set: null } };
   const ids = new WeakMap<Scenario, number>();
   let count = 0;
@@ -33,17 +34,13 @@ export function createCurves(onNew: () => void): Curves {
     return id;
   };
   const sent = new WeakMap<object, Scenario>();
-  const client = connectCurves(
-    (key, request, answer) => {
-      const slot = slots[key as "a" | "b"];
-      slot.set = answer;
-      slot.scenario = sent.get(request) ?? null;
-      onNew();
-    },
-    (e) => {
-      console.error(e);
-    },
-  );
+  const client = connectCurves((key, request, answer) => {
+    const slot = slots[key as "a" | "b"];
+    slot.set = answer;
+    slot.scenario = sent.get(request) ?? null;
+    onNew();
+  });
+  client.watch(stopped);
   return {
     of(which, scenario, load, radiusM, live) {
       const slot = slots[which];

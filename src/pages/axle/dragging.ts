@@ -1,5 +1,4 @@
 import { alike } from "../../core/design/alike.ts";
-import type { Load } from "../../core/design/types.ts";
 import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Command } from "../../input/drag.ts";
@@ -172,5 +171,3 @@ function carrierAngle(a: Drawn, id: HandleId): number {
   if (side && (kind === "wheel" || joint?.endsWith("Outer"))) return a.state[side].hub.angleRad;
   return a.state.body.angleRad;
 }
-
-export const sameLoad = (a: Load, b: Load): boolean => a.lateralG === b.lateralG && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;

@@ -11,6 +11,7 @@ import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import { saveChart } from "../../ui/save-chart.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { projector } from "../../view/camera.ts";
 import { degrees, fixed } from "../../view/format.ts";
@@ -58,7 +59,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const { say } = hooks;
   const sheet = createSheet();
   const notice = createNotice(regions.notice);
-  const curves = createCurves(() => frame.schedule());
+  const stopped = createStopped();
+  const curves = createCurves(() => frame.schedule(), stopped.update);
   const radiusM = (): number => chosenTrack(store.get().doc.a, store.get().view.road).radiusM;
   const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
   regions.stage.append(...drawing.under, drawing.canvas);
@@ -99,7 +101,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     takeFromB: hooks.takeFromB,
     whatToChange: hooks.whatToChange,
   });
-  const drawer = createDrawer(regions.drawer, {
+  const drawer = createDrawer(regions.drawer, stopped.el, {
     toggle: () => store.setView({ drawerOpen: !store.get().view.drawerOpen }),
     height: (drawerPx) => store.setView({ drawerPx }),
     save: (_key, svg, kind, model) => saveChart(svg, kind, model),
@@ -200,6 +202,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   });
   listenPointers(regions.stage, {
     pick: (p, touch) => pick(frame.handles(), p, touch ? TOUCH_REACH_PX : 0)?.id ?? null,
+    sideways: (id) => frame.handles().find((g) => g.id === id)?.axes === "across",
     command: (c) => dragging.command(c),
     hover: (id) => {
       regions.stage.classList.toggle("over-handle", id !== null);

@@ -27,7 +27,18 @@ export function buildAxleRegions(): AxleRegions {
   const params = h("div", { class: "params" });
   const switches = h("div", { class: "switches", role: "group", "aria-label": "what is drawn" });
   const notice = h("div", { class: "notice", hidden: true });
-  const drawing = h("section", { class: "drawing", "aria-label": "drawing of the axle, seen from behind" }, stage, firstLine, corner, params, notice, switches);
+  const title = h("h1", { class: "sr" }, "The axle, seen from behind");
+  const drawing = h(
+    "section",
+    { class: "drawing", "aria-label": "drawing of the axle, seen from behind" },
+    title,
+    stage,
+    firstLine,
+    corner,
+    params,
+    notice,
+    switches,
+  );
   const rulers = h("section", { class: "rulers", "aria-label": "load" });
   const drawer = h("section", { class: "drawer", "aria-label": "curves" });
   const reading = h("aside", { class: "reading", "aria-label": "reading" });

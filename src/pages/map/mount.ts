@@ -11,6 +11,7 @@ import { chosenTrack, type RoadView } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { createMeasure } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { fixed } from "../../view/format.ts";
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../../view/map/frame.ts";
@@ -41,7 +42,8 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       if (region.isConnected && store.get().view.page === "speedMap") update();
     });
   };
-  const studies = createMapStudies(again);
+  const stopped = { map: createStopped(), changes: createStopped() };
+  const studies = createMapStudies(again, { map: stopped.map.update, changes: stopped.changes.update });
   let allChanges = false;
   let radiusBefore: { radiusM: number | null; track: number } | null = null;
 
@@ -107,7 +109,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
   };
 
   const picture = createPicture(measure, { move, key });
-  const column = createColumn({
+  const column = createColumn(stopped.changes.el, {
     track: (index) => {
       const to = tracksOf(store.get().doc.a)[index];
       const s = store.get();
@@ -141,7 +143,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       again();
     },
   });
-  const sheet = createMapSheet(picture, column, {
+  const sheet = createMapSheet(picture, column, stopped.map.el, {
     hand: (hand) => {
       look({ hand });
       if (store.get().doc.load.lateralG !== 0 && handOf(store.get()) !== hand)

@@ -3,6 +3,7 @@ import type { ChangesOptions } from "../../core/studies/changes.ts";
 import type { ChangeResult, Outcome } from "../../core/studies/rank-changes.ts";
 import type { CurveOptions } from "../../core/studies/safe-speed.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import type { StoppedModel } from "../../ui/stopped.ts";
 import { type MapAreas, mapAreas } from "../../view/map/areas.ts";
 import type { MapRange } from "../../view/map/frame.ts";
 import { connectStudies, type StudiesClient } from "../../worker/studies-client.ts";
@@ -12,7 +13,7 @@ const MAP_POINTS = 100;
 /** quiet time before the changes are solved again, ms */
 const CHANGES_AFTER_MS = 500;
 
-export interface MapSlot {
+interface MapSlot {
   scenario: Scenario | null;
   key: string;
   map: SpeedMap | null;
@@ -22,7 +23,7 @@ export interface MapSlot {
   running: boolean;
 }
 
-export interface ChangesSlot {
+interface ChangesSlot {
   key: string;
   scenario: Scenario | null;
   options: ChangesOptions | null;
@@ -62,11 +63,15 @@ const empty = (): MapSlot => ({ scenario: null, key: "", map: null, areas: null,
 
 let clients: { maps: StudiesClient; changes: StudiesClient } | null = null;
 
+/** Says why an answer stays away; null: it does not. */
+type Told = (model: StoppedModel | null) => void;
+
 /** The long studies behind the speed map, each the newest of its kind. */
-export function createMapStudies(onNew: () => void): MapStudies {
-  const failed = (e: unknown): void => console.error(e);
-  clients ??= { maps: connectStudies(failed), changes: connectStudies(failed) };
+export function createMapStudies(onNew: () => void, stopped: { map: Told; changes: Told }): MapStudies {
+  clients ??= { maps: connectStudies(), changes: connectStudies() };
   const { maps, changes: changer } = clients;
+  maps.watch(stopped.map);
+  changer.watch(stopped.changes);
   const slots = { a: empty(), b: empty() };
   const changes: ChangesSlot = { key: "", scenario: null, options: null, base: null, solved: [], done: 0, total: 0, running: false };
   let waiting: (() => void) | null = null;

@@ -12,7 +12,7 @@ import { type HubHold, LEAST_SPAN } from "./story.ts";
 
 /** The axle in the user's hands: asks the worker for one picture per frame, keeps the last seconds for the curves. */
 
-export const WINDOW_S = 4;
+const WINDOW_S = 4;
 export const FREE_GRIPS: readonly HandleId[] = ["road.left", "road.right", "gravity", "cornering"];
 export const ROAD_MOST_MM = 20;
 export const BODY_MOST_MM = 60;
@@ -30,7 +30,7 @@ const FOLLOW_MS = 45;
 
 const KEYS = ["camberDeg", "retentionN", "verticalN", "travelMm"] as const;
 
-export interface FreeHand {
+interface FreeHand {
   scenario: Scenario | null;
   targets: Targets;
   look: FreeLook | null;
@@ -145,33 +145,37 @@ export function createFree(client: MotionClient, changed: () => void): Free {
   };
   clear();
 
+  const start = (scenario: Scenario): void => {
+    const mine = ++round;
+    hand.scenario = scenario;
+    hand.targets = NO_HANDS;
+    hand.look = null;
+    hand.fault = null;
+    hand.paused = false;
+    owedS = 0;
+    letGoS = null;
+    wake();
+    busy = true;
+    road = [0, 0];
+    lostAtMm.clear();
+    clear();
+    client.freeStart(scenario, (fault) => {
+      if (mine !== round) return;
+      busy = false;
+      hand.fault = fault;
+      changed();
+    });
+  };
+
   return {
     hand,
-    start(scenario) {
-      const mine = ++round;
-      hand.scenario = scenario;
-      hand.targets = NO_HANDS;
-      hand.look = null;
-      hand.fault = null;
-      hand.paused = false;
-      owedS = 0;
-      letGoS = null;
-      wake();
-      busy = true;
-      road = [0, 0];
-      lostAtMm.clear();
-      clear();
-      void client.freeStart(scenario).then((fault) => {
-        if (mine !== round) return;
-        busy = false;
-        hand.fault = fault;
-        changed();
-      });
-    },
+    start,
     stop() {
+      if (!hand.scenario) return;
       round++;
       busy = false;
       hand.scenario = null;
+      client.freeStop();
     },
     aim(t) {
       hand.targets = { ...hand.targets, ...t };
@@ -215,10 +219,14 @@ export function createFree(client: MotionClient, changed: () => void): Free {
       owedS = 0;
       lateMs = 0;
       smoothRoad(1000 * seconds);
-      void client.freePass({ ...hand.targets, road, body: softBody() }, seconds).then((look) => {
+      client.freePass({ ...hand.targets, road, body: softBody() }, seconds, (look) => {
         if (mine !== round) return;
         busy = false;
-        if (!look) return;
+        if (!look) {
+          // the worker is another one than that which held the axle
+          if (hand.scenario) start(hand.scenario);
+          return;
+        }
         hand.look = look;
         watch(look);
         keepLosses(look);

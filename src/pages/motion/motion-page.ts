@@ -2,13 +2,16 @@ import type { Side } from "../../core/design/types.ts";
 import { createDrawing, type Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import type { MotionEvent } from "../../motion/session.ts";
-import { traceCsv } from "../../motion/trace.ts";
+import { traceTable } from "../../motion/trace.ts";
 import { type Answers, cornersOf } from "../../state/answers.ts";
 import type { Store } from "../../state/store.ts";
 import { fileName } from "../../ui/files.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { saveCsv, savePicture } from "../../ui/save-chart.ts";
+import { createStopped } from "../../ui/stopped.ts";
+import { watchLook } from "../../ui/watch-look.ts";
+import { csvText } from "../../view/csv.ts";
 import { fixed } from "../../view/format.ts";
 import { type Handle, pick } from "../../view/handles.ts";
 import type { Box } from "../../view/labels.ts";
@@ -44,7 +47,9 @@ const MOUSE_REACH_PX = 10;
 export function createMotionPage(store: Store, help: PageHelp): MotionPage {
   const memo = createMemo();
   const calm = window.matchMedia("(prefers-reduced-motion: reduce)");
-  const client = connectMotion((e) => console.error(e));
+  const client = connectMotion();
+  const stopped = createStopped();
+  client.watch(stopped.update);
   let drawing: Drawing | null = null;
   let player: Player = newPlayer(0, true);
   /** a run that was chosen by hand plays at once */
@@ -92,7 +97,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
   });
   const pictureOf = createRunPicture();
 
-  const sheet = createMotionSheet({
+  const sheet = createMotionSheet(stopped.el, {
     play: () => {
       if (isFree()) clock(() => free.pause(!free.hand.paused));
       else move(player.playing ? paused(player) : played(player));
@@ -148,7 +153,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     },
     saveRun: () => {
       const r = asking.recorded;
-      if (r) saveCsv(fileName(`${store.get().doc.a.name} ${titleOf(r.run)}`), traceCsv(r.trace));
+      if (r) saveCsv(fileName(`${store.get().doc.a.name} ${titleOf(r.run)}`), csvText(traceTable(r.trace)));
     },
   });
   const overlay = createOverlay(
@@ -163,6 +168,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
 
   listenPointers(sheet.stage, {
     pick: (p, touch) => (isFree() ? (pick(handles, p, touch ? TOUCH_REACH_PX : MOUSE_REACH_PX)?.id ?? null) : null),
+    sideways: (id) => handles.find((g) => g.id === id)?.axes === "across",
     command: (c) => {
       hands.command(c);
       sheet.stage.classList.toggle("holding", hands.active() !== null);
@@ -351,7 +357,6 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
 
   let theme: string | null = null;
   calm.addEventListener("change", () => draw());
-  window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => drawing?.retone());
   store.subscribe((s) => {
     if (s.view.page !== "motion" && player.playing) player = paused(player);
   });
@@ -364,6 +369,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     draw();
   };
   new ResizeObserver(fitStage).observe(sheet.stage);
+  watchLook({ colours: () => drawing?.retone(), pixels: fitStage });
   void createDrawing(document.documentElement).then((d) => {
     drawing = d;
     sheet.stage.prepend(...d.under, d.canvas);

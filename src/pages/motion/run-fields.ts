@@ -1,5 +1,5 @@
 import { completeParams, MANOEUVRE_INFO, type ManoeuvreName, WHEELS } from "../../motion/manoeuvres.ts";
-import { fixed, signed, withUnit } from "../../view/format.ts";
+import { fixed, withUnit } from "../../view/format.ts";
 import type { NumberRow, RunChoice } from "./panels/runs.ts";
 import { type MotionView, motionSlice } from "./state/slice.ts";
 
@@ -167,5 +167,3 @@ export const corneringRow = (g: number): NumberRow => ({
   shown: shownOf("lateralG", g),
   options: null,
 });
-
-export const signedMm = (v: number): string => `${signed(v, 1)}\u2009mm`;

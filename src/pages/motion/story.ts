@@ -24,7 +24,7 @@ export interface HubHold {
 
 const USES = ["useHub", "useTyre", "useJoint", "useArm", "useBuckling"] as const;
 
-export const peakOf = (trace: Trace, key: string): Peak | undefined => trace.peaks.find((p) => p.channel === key);
+const peakOf = (trace: Trace, key: string): Peak | undefined => trace.peaks.find((p) => p.channel === key);
 
 /** The first thing that comes off or apart; null when all held. */
 export const breakOf = (trace: Trace): MotionEvent | null => lossesOf(trace.events)[0] ?? null;

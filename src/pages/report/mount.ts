@@ -6,6 +6,7 @@ import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { download, fileName } from "../../ui/files.ts";
 import type { PageHelp } from "../../ui/page.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { differences } from "../../view/differences.ts";
 import { connectReports, type ReportClient } from "../../worker/report-client.ts";
 import type { ReportTold } from "../../worker/reports.ts";
@@ -59,8 +60,11 @@ export function mountReport(region: HTMLElement, store: Store, help: PageHelp): 
   let timer = 0;
   if (report) state = { kind: "ready" };
 
+  client ??= connectReports();
+  const reports = client;
+  const stopped = createStopped();
   const canB = (): boolean => differences(store.get().doc.a, store.get().doc.b).length > 0;
-  const sheet = createReportSheet(REPORT_CSS, PAGE_CSS, {
+  const sheet = createReportSheet(REPORT_CSS, PAGE_CSS, stopped.el, {
     print: () => window.print(),
     save: (kind) => void save(kind),
     toggleB: () => {
@@ -68,12 +72,13 @@ export function mountReport(region: HTMLElement, store: Store, help: PageHelp): 
       update();
     },
     stop: () => {
-      client?.stop();
+      reports.stop();
       state = { kind: "stopped" };
       show();
     },
   });
   region.append(sheet.el);
+  reports.watch(stopped.update);
 
   const show = (): void => sheet.update({ state, body: report?.body ?? null, withB, canB: canB() });
   const save = async (kind: SaveKind): Promise<void> => {
@@ -88,12 +93,8 @@ export function mountReport(region: HTMLElement, store: Store, help: PageHelp): 
   const ask = (): void => {
     const key = asked;
     const start = performance.now();
-    client ??= connectReports((e) => {
-      state = { kind: "none", message: e instanceof Error ? e.message : String(e) };
-      show();
-    });
     const s = store.get();
-    client.ask(
+    reports.ask(
       requestOf(s, withB && canB() ? s.doc.b : null),
       (step) => {
         const passed = (performance.now() - start) / 1000;

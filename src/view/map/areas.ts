@@ -9,7 +9,7 @@ import type { V2 } from "../../core/vec.ts";
 export type Rings = V2[][];
 
 /** From where on each colour step holds. */
-export const STEP_FROM = [0, 0.6, 0.85, 1] as const;
+const STEP_FROM = [0, 0.6, 0.85, 1] as const;
 
 /** Closed rings round all places of a grid with at least `from`. Rows run upwards. */
 export function ringsOf(values: Float64Array, columns: number, rows: number, from: number): Rings {
@@ -62,7 +62,7 @@ export function linesOf(rings: Rings): Rings {
   return out.map((l) => ((l[0] as V2)[0] <= (l.at(-1) as V2)[0] ? l : [...l].reverse()));
 }
 
-export interface MapLine {
+interface MapLine {
   key: string;
   /** the limit that is reached on it; null: a lean */
   limit: LimitName | null;
@@ -78,7 +78,7 @@ export interface MapAreas {
 }
 
 /** Cornering at which a limit that knows no speed reaches 1, g; Infinity when it does not. */
-export function reachedG(map: SpeedMap, name: LevelLimit): number {
+function reachedG(map: SpeedMap, name: LevelLimit): number {
   const values = map.levels.utilization[name];
   const ends = map.end?.limit === name ? map.end.atG : Number.POSITIVE_INFINITY;
   for (let i = 0; i < values.length; i++) {
@@ -102,7 +102,7 @@ function valuesOf(map: SpeedMap, name: LimitName): Float64Array {
 }
 
 /** Lean lines that are worth showing: two round values below the largest lean in front of the first failure. */
-export function leanSteps(map: SpeedMap): number[] {
+function leanSteps(map: SpeedMap): number[] {
   let most = 0;
   for (let i = 0; i < map.worst.length; i++) if ((map.worst[i] as number) < 1) most = Math.max(most, map.leanDeg[i] as number);
   const step = [0.25, 0.5, 1, 2, 3, 5, 10].find((s) => most / s < 3.5) ?? 15;

@@ -36,7 +36,7 @@ export function mapRange(s: Scenario): MapRange {
 
 const round = (v: number): number => Number(v.toPrecision(2));
 
-export const acrossOf = (range: MapRange, radiusM: number): number => Math.log(radiusM / range.radiusM[0]) / Math.log(range.radiusM[1] / range.radiusM[0]);
+const acrossOf = (range: MapRange, radiusM: number): number => Math.log(radiusM / range.radiusM[0]) / Math.log(range.radiusM[1] / range.radiusM[0]);
 export const radiusAt = (range: MapRange, across: number): number => range.radiusM[0] * (range.radiusM[1] / range.radiusM[0]) ** across;
 
 export const xOf = (f: MapFrame, radiusM: number): number => f.left + (f.right - f.left) * acrossOf(f.range, radiusM);

@@ -190,7 +190,7 @@ function easyG(map: SpeedMap): number {
   return g;
 }
 
-export const BOB_TAG = { w: 214, h: 50, narrowW: 172, narrowH: 40 } as const;
+const BOB_TAG = { w: 214, h: 50, narrowW: 172, narrowH: 40 } as const;
 
 /** The tag of the car's place: below and right of the bob, on the other side where there is no room. */
 export function bobTagBox(f: MapFrame, x: number, y: number, spare: boolean): Box {

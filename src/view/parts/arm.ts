@@ -1,4 +1,4 @@
-import type { Arm, ArmName, Corner, Side } from "../../core/design/types.ts";
+import type { Arm, ArmName, Side } from "../../core/design/types.ts";
 import type { CornerState, JointState } from "../../core/equilibrium/state.ts";
 import type { V2 } from "../../core/vec.ts";
 import { dashes, distance, length, normalOf, smooth, sub, unit } from "../geometry.ts";
@@ -133,5 +133,3 @@ export function bowMeasure(corner: CornerState, name: ArmName, factor: number, p
     at: [px(deepest)[0], y1],
   };
 }
-
-export const clearanceOf = (corner: Corner, name: keyof Corner["joints"]): number => corner.joints[name].clearanceMm;

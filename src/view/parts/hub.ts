@@ -10,13 +10,13 @@ import { wheelSizes } from "./wheel.ts";
 export const rampStep = (u: number): 0 | 1 | 2 | 3 => (u < 0.6 ? 0 : u < 0.85 ? 1 : u < 1 ? 2 : 3);
 
 /** +1 when the road's force pulls the hub open at its top, -1 at its bottom (moment about the wheel centre). */
-export function pulledEnd(state: CornerState): 1 | -1 {
+function pulledEnd(state: CornerState): 1 | -1 {
   const d = sub(state.tyre.contact, state.wheelCentre);
   const moment = d[0] * state.tyre.verticalN - d[1] * state.tyre.lateralN;
   return moment * (state.side === "right" ? 1 : -1) < 0 ? 1 : -1;
 }
 
-export interface HubSizes {
+interface HubSizes {
   stub: number;
   cup: number;
   bearing: number;

@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { AxleReport } from "../../../src/core/analysis.ts";
 import { analyze } from "../../../src/core/analyze.ts";
 import { JOINT_NAMES, type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
-import { leanFromClearances } from "../../../src/core/linkage/play.ts";
 import { BAND_SHOWN_DEG } from "../../../src/core/tolerances.ts";
+import { leanFromClearances } from "../../oracles/play-estimates.ts";
 import { expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 

@@ -8,7 +8,6 @@ import {
   gearEfficiency,
   gearRatio,
   motorPeakPowerW,
-  motorTorque,
   resistanceN,
   stageRatio,
   thrustCurve,
@@ -41,8 +40,11 @@ describe("a motor on its line", () => {
   it("gives its greatest power at half of its speed with half of its torque", () => {
     const d = { stallTorqueNmm: 325, noLoadRpm: 600 };
     expectRel(motorPeakPowerW(d), 5.105088, 1e-6, "W");
-    expectRel(motorTorque(d, 300), 162.5, 1e-12, "N·mm");
-    const power = (rpm: number): number => ((motorTorque(d, rpm) / 1000) * rpm * 2 * Math.PI) / 60;
+    // one driven wheel of 1 mm without gears pushes with as many N as the motor has N·mm
+    const line = driveLine(drive({ ...d, drivenWheels: 1, motorsPerWheel: 1, stages: [] }), 1);
+    const torqueNmm = (rpm: number): number => thrustN(line, (rpm * 2 * Math.PI) / 60 / 1000);
+    expectRel(torqueNmm(300), 162.5, 1e-12, "N·mm");
+    const power = (rpm: number): number => ((torqueNmm(rpm) / 1000) * rpm * 2 * Math.PI) / 60;
     expectRel(power(300), motorPeakPowerW(d), 1e-12, "W");
     for (const rpm of [200, 290, 310, 400]) expect(power(rpm)).toBeLessThan(power(300));
   });

@@ -6,7 +6,7 @@ import { buildAxle } from "../../../src/core/equilibrium/model.ts";
 import { readState } from "../../../src/core/equilibrium/readout.ts";
 import { gripG, REST, solveCold } from "../../../src/core/equilibrium/solve.ts";
 import type { NoEquilibrium } from "../../../src/core/equilibrium/state.ts";
-import { staticStabilityFactor } from "../../../src/core/linkage/load-transfer.ts";
+import { staticStabilityFactor } from "../../oracles/load-transfer.ts";
 import { expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { resolveMaterial } from "../../../src/core/arm/materials.ts";
 import type { Hub, Material } from "../../../src/core/design/types.ts";
-import { air, stillAirConvection } from "../../../src/core/limits/cooling.ts";
 import { pvLimit, specificHeat, strengthLeft } from "../../../src/core/limits/derating.ts";
 import { heatOverDrive, hubFriction, hubHeat, wholeJournalLoad, wholeLipLoad, wholeRingLoad } from "../../../src/core/limits/hub-heat.ts";
 import { retentionDemand } from "../../../src/core/limits/hub-retention.ts";
+import { air, stillAirConvection } from "../../oracles/still-air-cooling.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { shipped } from "../../support/shipped.ts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { resolveMaterial } from "../../../src/core/arm/materials.ts";
 import type { Hub, Retention } from "../../../src/core/design/types.ts";
-import { cylinderNusselt, radiation, stillAirConvection, stillAirCooling } from "../../../src/core/limits/cooling.ts";
 import { pvLimit, strengthLeft } from "../../../src/core/limits/derating.ts";
 import { heatOverDrive, hubFriction, hubHeat, temperatureAfter, wholeJournalLoad, wholeLipLoad, wholeRingLoad } from "../../../src/core/limits/hub-heat.ts";
+import { cylinderNusselt, radiation, stillAirConvection, stillAirCooling } from "../../oracles/still-air-cooling.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { shipped } from "../../support/shipped.ts";
 

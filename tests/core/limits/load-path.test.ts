@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES, type LimitName, type LimitResult } from "../../../src/core/analysis.ts";
 import type { Corner, Retention, TyreSeat } from "../../../src/core/design/types.ts";
-import { EXPLANATIONS, explainLimit, jointsOf, loadPathOf } from "../../../src/core/limits/explain.ts";
+import { EXPLANATIONS, explainLimit, loadPathOf } from "../../../src/core/limits/explain.ts";
 import { LIMITS } from "../../../src/core/limits/records.ts";
 import { shockOn, underShock } from "../../../src/core/limits/shock.ts";
 import { shipped } from "../../support/shipped.ts";
@@ -53,11 +53,6 @@ describe("the load path", () => {
       "tyre rim hubRetention bearing hub upperOuter lowerOuter upperArm lowerArm upperInner lowerInner spring body",
     );
     expect(EXPLANATIONS.jointPullOut.path).not.toContain("spring");
-  });
-
-  it("marks the joints that are in it", () => {
-    expect(jointsOf(["tyre", "lowerOuter", "upperInner", "body"])).toEqual(["upperInner", "lowerOuter"]);
-    expect(jointsOf(["tyre", "rim"])).toEqual([]);
   });
 
   it("is a copy: changing one changes no other", () => {

@@ -3,11 +3,11 @@ import { describe, expect, it } from "vitest";
 import { circleCircle } from "../../../src/core/linkage/circle-circle.ts";
 import { ANGLE, CLOSURE_SIZE, CRANK_RATE, closeChain, POINT_RISE, POINT_Z, TURN_COS, TURN_SIN } from "../../../src/core/linkage/closure.ts";
 import { buildCorner, buildCornerWithLengths, type CornerLinkage } from "../../../src/core/linkage/corner.ts";
-import { inSeries } from "../../../src/core/linkage/load-transfer.ts";
-import { leanFromBore, leanFromClearances, tiltStiffness } from "../../../src/core/linkage/play.ts";
 import { FOUND, LOCKED_IN_BUMP, LOCKED_IN_DROOP, positionAtLowerAngle, positionAtTravel, positionInto } from "../../../src/core/linkage/position.ts";
 import { DEG } from "../../../src/core/units.ts";
 import type { V2 } from "../../../src/core/vec.ts";
+import { inSeries } from "../../oracles/load-transfer.ts";
+import { leanFromBore, leanFromClearances, tiltStiffness } from "../../oracles/play-estimates.ts";
 import { anyLinkage, assembledCorner, between, built, expectClose, expectRel, poseOf, turnToleranceDeg } from "./corners.ts";
 import { p, parallelCorner, referenceCorner } from "./reference-corner.ts";
 

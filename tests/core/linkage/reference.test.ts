@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { instantCentreOf } from "../../../src/core/linkage/outputs.ts";
-import { cornerStatics } from "../../../src/core/linkage/statics.ts";
 import { DEG } from "../../../src/core/units.ts";
+import { cornerStatics } from "../../oracles/rigid-statics.ts";
 import { built, expectClose, expectRel, kinematics, poseOf } from "./corners.ts";
 import { outboardCorner, parallelCorner, referenceCorner } from "./reference-corner.ts";
 

@@ -7,14 +7,14 @@ import { cornerOf } from "../../../src/core/design/sides.ts";
 import { hubRetention } from "../../../src/core/limits/hub-retention.ts";
 import { FAILURES } from "../../../src/core/limits/records.ts";
 import { type Change, singleChanges } from "../../../src/core/studies/change-list.ts";
-import { allChanges, mergeChanges, studyChanges } from "../../../src/core/studies/changes.ts";
+import { mergeChanges, studyChanges } from "../../../src/core/studies/changes.ts";
 import { leanAndLip } from "../../../src/core/studies/lean-and-lip.ts";
 import { type Aim, rankChanges } from "../../../src/core/studies/rank-changes.ts";
 import { trimRideHeight } from "../../../src/core/studies/ride-height.ts";
-import { directPoint, safeSpeed } from "../../../src/core/studies/safe-speed.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
+import { allChanges, directPoint, safeSpeed } from "../../support/whole-studies.ts";
 
 const forked = shipped("heavy-forked.json");
 const report = allChanges(forked, { radiusM: 6 })!;

@@ -5,10 +5,11 @@ import { lateralGAt } from "../../../src/core/cornering.ts";
 import { isCaution } from "../../../src/core/limits/records.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
 import { mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
-import { directPoint, safeSpeed, safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
-import { byRatio, evenly, NONE, type SpeedMap, speedMap, wholeSpeedMap } from "../../../src/core/studies/speed-map.ts";
+import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
+import { byRatio, evenly, NONE, type SpeedMap, speedMap } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
+import { directPoint, safeSpeed, wholeSpeedMap } from "../../support/whole-studies.ts";
 
 const POINTS = 50;
 /** the middle of an interval is checked when the map is built; elsewhere in it the error can be a little larger */

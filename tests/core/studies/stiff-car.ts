@@ -11,7 +11,7 @@ export const REFERENCE_LOAD_N = 50;
 export const REFERENCE_RATE = 3;
 /** Spring force that holds the reference load, N, and length as built, mm (corner statics and reference table, own numbers). */
 export const REFERENCE_SPRING_N = 77.822177;
-export const REFERENCE_SPRING_MM = 92.969381;
+const REFERENCE_SPRING_MM = 92.969381;
 
 /**
  * The reference double-wishbone corner with everything stiff but the spring and the tyre, no weight but the body's, a tread that

@@ -9,8 +9,10 @@ import { scenarioFile } from "../../view/fixture.ts";
 const FRAME_MS = 20;
 const client: MotionClient = {
   run: () => {},
-  freeStart: async (scenario) => motionApi.freeStart(scenario),
-  freePass: async (targets, seconds) => motionApi.freePass(targets, seconds),
+  watch: () => {},
+  freeStart: (scenario, started) => void Promise.resolve().then(() => started(motionApi.freeStart(scenario))),
+  freePass: (targets, seconds, passed) => void Promise.resolve().then(() => passed(motionApi.freePass(targets, seconds))),
+  freeStop: () => {},
 };
 const answered = async (): Promise<void> => {
   for (let i = 0; i < 4; i++) await Promise.resolve();

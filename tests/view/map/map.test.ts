@@ -2,8 +2,7 @@ import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
 import { buildBench } from "../../../src/core/analyze.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
-import { directPoint } from "../../../src/core/studies/safe-speed.ts";
-import { byRatio, evenly, wholeSpeedMap } from "../../../src/core/studies/speed-map.ts";
+import { byRatio, evenly } from "../../../src/core/studies/speed-map.ts";
 import { kmhToMps, mpsToKmh } from "../../../src/core/units.ts";
 import type { V2 } from "../../../src/core/vec.ts";
 import { inside } from "../../../src/view/geometry.ts";
@@ -13,6 +12,7 @@ import { mapLayout, safeLine } from "../../../src/view/map/layout.ts";
 import { turnedBoxes } from "../../../src/view/map/place.ts";
 import { reachedIn, regionsOf } from "../../../src/view/map/regions.ts";
 import { holdsFrom, pointWords, safeTold, sentence, tableRows, worstAt } from "../../../src/view/map/words.ts";
+import { directPoint, wholeSpeedMap } from "../../support/whole-studies.ts";
 import { evenMeasure, scenarioFile } from "../fixture.ts";
 
 const scenario = scenarioFile("heavy-forked");

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { buildBench } from "../../../src/core/analyze.ts";
-import { directPoint } from "../../../src/core/studies/safe-speed.ts";
-import { byRatio, evenly, type SpeedMap, wholeSpeedMap } from "../../../src/core/studies/speed-map.ts";
+import { byRatio, evenly, type SpeedMap } from "../../../src/core/studies/speed-map.ts";
 import { kmhToMps } from "../../../src/core/units.ts";
 import { mapAreas } from "../../../src/view/map/areas.ts";
 import { type MapFrame, mapRange } from "../../../src/view/map/frame.ts";
 import { mapLayout } from "../../../src/view/map/layout.ts";
 import { beyondRuler, safeTold, sentence, shockWords, tableRows, worstAt } from "../../../src/view/map/words.ts";
+import { directPoint, wholeSpeedMap } from "../../support/whole-studies.ts";
 import { evenMeasure, scenarioFile } from "../fixture.ts";
 
 /** A hard landing, the end of the ruler, and the worst that a short high bump gives. */

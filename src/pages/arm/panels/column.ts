@@ -23,9 +23,9 @@ export interface ColumnModel {
   bName: string;
 }
 
-/** Reading column of the arm sheet: the one big number, what it means, three directions, how close, what to take. */
-export function createColumn(hooks: { take(t: Take): void }): { el: HTMLElement; update(m: ColumnModel): void } {
-  const title = h("h1", { class: "hero-title" });
+/** Reading column of the arm sheet: the one big number, what it means, three directions, how close, what to take; `stopped` says why that stays unknown. */
+export function createColumn(stopped: HTMLElement, hooks: { take(t: Take): void }): { el: HTMLElement; update(m: ColumnModel): void } {
+  const title = h("h2", { class: "hero-title" });
   const aside = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
   const lines = [h("li"), h("li"), h("li")];
@@ -68,7 +68,7 @@ export function createColumn(hooks: { take(t: Take): void }): { el: HTMLElement;
   );
   const takeList = h("ul", { class: "take-list" });
   const takeNote = h("p", { class: "aside-term" });
-  const take = h("section", { class: "arm-take" }, h("h2", {}, "Take from B"), takeNote, takeList);
+  const take = h("section", { class: "arm-take" }, h("h2", {}, "Take from B"), takeNote, stopped, takeList);
   const caution = h(
     "p",
     { class: "caution" },

@@ -1,4 +1,5 @@
 import type { V2 } from "../../../core/vec.ts";
+import { createFinger } from "../../../input/finger.ts";
 import { h, setAttr } from "../../../ui/dom.ts";
 
 export interface Mods {
@@ -15,7 +16,7 @@ export interface GripHooks {
   key(e: KeyboardEvent): void;
 }
 
-export interface GripState {
+interface GripState {
   at: V2;
   name: string;
   words: string;
@@ -40,22 +41,30 @@ const SLOW = 0.5;
 export function createGrip(className: string, hooks: GripHooks): Grip {
   const el = h("button", { type: "button", class: `arm-grip ${className}`, role: "slider" });
   let held: { id: number; from: V2; since: number; touch: boolean; dragging: boolean; speed: number } | null = null;
+  const finger = createFinger(el);
+  let sideways = false;
   const way = (e: PointerEvent): V2 => (held ? [(e.clientX - held.from[0]) * held.speed, (e.clientY - held.from[1]) * held.speed] : [0, 0]);
   el.addEventListener("pointerdown", (e) => {
     if (e.button !== 0 || held) return;
     held = { id: e.pointerId, from: [e.clientX, e.clientY], since: e.timeStamp, touch: e.pointerType === "touch", dragging: false, speed: 1 };
     el.setPointerCapture(e.pointerId);
-    el.focus({ preventScroll: true });
+    // a finger that only scrolls past takes no focus; one that rests sees what it holds
+    const hold = (): void => el.focus({ preventScroll: true });
+    if (finger.press(e, sideways, hold) === "control") hold();
     e.preventDefault();
   });
   el.addEventListener("pointermove", (e) => {
     if (held?.id !== e.pointerId) return;
+    const meant = finger.means(e);
+    if (meant === "page") stop(false);
+    if (meant !== "control" || !held) return;
     if (!held.dragging) {
       const [dx, dy] = way(e);
       if (Math.abs(dx) < SLOP_PX && Math.abs(dy) < SLOP_PX) return;
       held.dragging = true;
       held.speed = held.touch && e.timeStamp - held.since >= LONG_PRESS_MS ? SLOW : 1;
       el.classList.add("active");
+      el.focus({ preventScroll: true });
       hooks.start(held.touch);
     }
     hooks.move(way(e), { shift: e.shiftKey, alt: e.altKey || e.ctrlKey });
@@ -63,11 +72,14 @@ export function createGrip(className: string, hooks: GripHooks): Grip {
   const stop = (commit: boolean): void => {
     const was = held;
     held = null;
+    finger.end();
     el.classList.remove("active");
     if (was?.dragging) commit ? hooks.end() : hooks.cancel();
   };
   el.addEventListener("pointerup", (e) => {
-    if (held?.id === e.pointerId) stop(true);
+    if (held?.id !== e.pointerId) return;
+    el.focus({ preventScroll: true });
+    stop(true);
   });
   el.addEventListener("pointercancel", (e) => {
     if (held?.id === e.pointerId) stop(false);
@@ -81,6 +93,7 @@ export function createGrip(className: string, hooks: GripHooks): Grip {
   return {
     el,
     update(s) {
+      sideways = s.axis === "across";
       el.style.transform = `translate(${s.at[0].toFixed(1)}px, ${s.at[1].toFixed(1)}px)`;
       setAttr(el, "aria-label", s.name);
       setAttr(el, "aria-valuenow", Math.round(s.now * 100) / 100);

@@ -2,14 +2,14 @@ import type { Arm } from "../../../core/design/types.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { fixed, holes } from "../../../view/format.ts";
-import { type ArmHandle, type ArmHandleId, armHandles, type SectionBox } from "../picture/handles.ts";
+import { type ArmHandle, armHandles, type SectionBox } from "../picture/handles.ts";
 import { BLOCK_MM, type PlanShape, type PlanView, planPx } from "../picture/plan.ts";
 import type { Pressed } from "../picture/press.ts";
 import { type SectionPiece, sectionPieces, sectionSize } from "../picture/section.ts";
 import { LAYOUT_WORDS } from "../picture/words.ts";
 import { sectionWords } from "../state/edits.ts";
 
-export interface PlanArm {
+interface PlanArm {
   arm: Arm;
   lengthMm: number;
   shape: PlanShape;
@@ -49,14 +49,18 @@ interface Text {
   class?: string;
 }
 
+/** the grips of height and width are at least so far from the middle on one of their ways, px */
+const GRIP_PX = 28;
+
 /** Where the cuts through the legs stand beside their arms, both at one scale; `stalk` keeps the grips apart. */
-export function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, which: "a" | "b"): SectionBox {
+function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, which: "a" | "b"): SectionBox {
   const { view, narrow, a, b } = model;
   const sizes = [a, ...(b ? [b] : [])].map((x) => sectionSize(x.arm.section));
   const most = narrow ? 34 : 62;
   const pxPerMm = Math.min(view.scale * 2, most / Math.max(...sizes.flatMap((q) => [q.heightMm, q.widthMm])));
   const own = sizes[which === "a" ? 0 : 1]?.heightMm ?? 0;
-  const stalk = narrow ? 20 : 0;
+  const cut = sizes[which === "a" ? 0 : 1];
+  const stalk = Math.max(narrow ? 20 : 0, GRIP_PX - (Math.max(cut?.heightMm ?? 0, cut?.widthMm ?? 0) * pxPerMm) / 2);
   const x = view.x0 + Math.max(a.lengthMm, b?.lengthMm ?? 0) * view.scale + (narrow ? 50 : 74);
   const y = (which === "a" ? view.aY + stalk : view.bY) + (narrow ? 20 : 26) + (own * pxPerMm) / 2;
   return { at: [x, y], pxPerMm, stalk };
@@ -308,4 +312,4 @@ function pieceD(p: SectionPiece, box: SectionBox): string {
   return disc(box.at, p.radiusMm * box.pxPerMm) + (p.innerMm > 0 ? disc(box.at, p.innerMm * box.pxPerMm) : "");
 }
 
-export type { ArmHandleId, Text };
+export type { Text };

@@ -91,8 +91,8 @@ const switches = <T extends string | number>(
 };
 
 /** The arm sheet: plan with its rival, stiffness roses, the same arm from behind, the lesson and the reading column. */
-export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSheet {
-  const title = h("h2");
+export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks: ArmSheetHooks): ArmSheet {
+  const title = h("h1", { class: "h2" });
   const names = switches<ArmName>(
     "which arm",
     [
@@ -184,7 +184,7 @@ export function createArmSheet(region: HTMLElement, hooks: ArmSheetHooks): ArmSh
   );
 
   const lesson = createLesson(hooks);
-  const column = createColumn({ take: (t) => hooks.take(t) });
+  const column = createColumn(stopped, { take: (t) => hooks.take(t) });
   const noticeBox = h("div", { class: "notice", role: "status", hidden: true });
   const showNotice = createNotice(noticeBox);
   region.append(h("div", { class: "arm-sheet" }, planBox, roses, behindBox, lesson.el, column.el, h("div", { class: "arm-notice" }, noticeBox)));

@@ -21,7 +21,7 @@ export interface ArmFacts {
   under: ArmUnder | null;
 }
 
-export interface ArmUnder extends SolvedArmLoads {
+interface ArmUnder extends SolvedArmLoads {
   state: ArmState;
   stress: StressAt;
   /** N across and along the arm from the spring (0 when it sits elsewhere), N along the arm at the ball joint, tension positive */

@@ -21,7 +21,7 @@ export interface PlanShape {
 
 /** half the length of a pivot's block and of a ball joint's eye, mm */
 export const BLOCK_MM = 3.6;
-export const EYE_MM = 3.8;
+const EYE_MM = 3.8;
 
 const band = (from: V2, to: V2, width: number): V2[] => {
   const n = normalOf(unit(sub(to, from)));

@@ -6,8 +6,8 @@ import type { ArmFacts } from "./facts.ts";
 export const LAYOUT_WORDS: Record<ArmLayout, string> = { straight: "straight", split: "forked", A: "A shape", twin: "twin" };
 const LAYOUT_NOUN: Record<ArmLayout, string> = { straight: "straight arm", split: "fork", A: "A arm", twin: "twin arm" };
 
-export type Direction = "foreAft" | "lateral" | "vertical";
-export const DIRECTIONS: readonly { key: Direction; words: string; term: string }[] = [
+type Direction = "foreAft" | "lateral" | "vertical";
+const DIRECTIONS: readonly { key: Direction; words: string; term: string }[] = [
   { key: "foreAft", words: "Along the road", term: "fore–aft" },
   { key: "lateral", words: "Sideways", term: "lateral" },
   { key: "vertical", words: "Up and down", term: "vertical" },

@@ -94,7 +94,7 @@ export function changeName(choice: ArmChoice, arm: Arm, lengthMm: number, id: Ar
 
 export const armWords = ({ name, side }: ArmChoice): string => `${side ? `${side} ` : ""}${ARM_WORDS[name]}`;
 
-export const TAKES = ["whole", "height", "width"] as const;
+const TAKES = ["whole", "height", "width"] as const;
 export type Take = (typeof TAKES)[number];
 
 export interface TakeRow {

@@ -47,16 +47,16 @@ export interface LessonFacts extends LessonBase {
 }
 
 /** a push that is plain to see, N */
-export const ENOUGH_N = 5;
+const ENOUGH_N = 5;
 /** change of cornering that is plain to see, g */
-export const ENOUGH_G = 0.1;
+const ENOUGH_G = 0.1;
 /** drop of the lean that counts as help, degrees */
-export const ENOUGH_DEG = 0.05;
+const ENOUGH_DEG = 0.05;
 /** the arrow keys add up in decimals */
 const ROUNDING = 1e-6;
 
 /** Whether the facts show that a step's action was taken. */
-export function stepDone(step: LessonStep, facts: LessonFacts, base: LessonBase | null): boolean {
+function stepDone(step: LessonStep, facts: LessonFacts, base: LessonBase | null): boolean {
   switch (step) {
     case "push":
       return Math.abs(facts.pushN) >= ENOUGH_N - ROUNDING;
@@ -77,12 +77,6 @@ export const begun = (lesson: Lesson, step: LessonStep, facts: LessonBase): Less
   step,
   base: { lateralG: facts.lateralG, leanDeg: facts.leanDeg, arms: facts.arms },
 });
-
-/** The step after this one, or null past the last. */
-export const stepAfter = (step: LessonStep): LessonStep | null => LESSON_STEPS[LESSON_STEPS.indexOf(step) + 1] ?? null;
-
-/** The first step that is not done yet, or null. */
-export const firstOpen = (lesson: Lesson): LessonStep | null => LESSON_STEPS.find((s) => !lesson.done.includes(s)) ?? null;
 
 /**
  * The lesson after a look at the facts: ticks the running step when its action was taken, and measures the last

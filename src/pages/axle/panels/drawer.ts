@@ -7,16 +7,17 @@ export interface Drawer {
   update(models: readonly ChartModel[], open: boolean, heightPx: number): void;
 }
 
-export const DRAWER_LEAST_PX = 120;
+const DRAWER_LEAST_PX = 120;
 /** one press of an arrow key, px */
 const STEP_PX = 24;
 
 /** As tall as wanted, between its least and half of the page. */
-export const drawerHeight = (wantedPx: number, pagePx: number): number => Math.round(Math.max(DRAWER_LEAST_PX, Math.min(pagePx / 2, wantedPx)));
+const drawerHeight = (wantedPx: number, pagePx: number): number => Math.round(Math.max(DRAWER_LEAST_PX, Math.min(pagePx / 2, wantedPx)));
 
-/** The drawer of curves under the rulers; closes to its edge, and its upper edge is dragged up to half of the page. */
+/** The drawer of curves under the rulers; closes to its edge, and its upper edge is dragged up to half of the page. `stopped` says why curves stay away. */
 export function createDrawer(
   root: HTMLElement,
+  stopped: HTMLElement,
   hooks: { toggle(): void; height(px: number): void; save(key: string, svg: SVGSVGElement, kind: SaveKind, model: ChartModel): void },
 ): Drawer {
   const handle = h("button", { type: "button", class: "drawer-handle", "aria-controls": "drawer-charts", onclick: () => hooks.toggle() });
@@ -51,7 +52,7 @@ export function createDrawer(
     ask(next);
   });
   const row = h("div", { class: "drawer-row", id: "drawer-charts" });
-  root.append(edge, handle, row);
+  root.append(edge, handle, stopped, row);
   const made = new Map<string, { chart: Chart; model: ChartModel }>();
   return {
     update(models, open, heightPx) {

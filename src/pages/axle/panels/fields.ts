@@ -13,11 +13,13 @@ export interface NumberControl {
   max: number;
   step: number;
   root?: boolean;
+  /** only whole numbers make sense */
+  whole?: boolean;
   /** shown value per stored value (100 for a share in %) */
   times?: number;
 }
 
-export interface ChoiceControl {
+interface ChoiceControl {
   kind: "choice";
   path: string;
   words: string;
@@ -45,10 +47,21 @@ const field = (path: string, root: boolean): FieldName => {
 };
 
 /** A slider under the field's own short name; a share is set in per cent. `before` tells legs from a single bar. */
-function n(path: string, min: number, max: number, step: number, more: { root?: boolean; before?: string } = {}): NumberControl {
+function n(path: string, min: number, max: number, step: number, more: { root?: boolean; before?: string; whole?: boolean } = {}): NumberControl {
   const { short, unit, percent } = field(path, more.root ?? false);
   const words = `${more.before ?? ""}${short}`;
-  return { kind: "number", path, words, unit, min, max, step, ...(more.root ? { root: true } : {}), ...(percent ? { times: 100 } : {}) };
+  return {
+    kind: "number",
+    path,
+    words,
+    unit,
+    min,
+    max,
+    step,
+    ...(more.root ? { root: true } : {}),
+    ...(percent ? { times: 100 } : {}),
+    ...(more.whole ? { whole: true } : {}),
+  };
 }
 
 /** What may be chosen, by its words; `brief`: what stands in brackets is left out beside the control. */
@@ -101,7 +114,7 @@ export function controlsOf(part: PartName, c: Corner, materials: readonly string
         n("spring.rateNPerMm", 0.5, 15, 0.1),
         n("spring.preloadMm", 0, 20, 0.5),
         n("spring.freeLengthMm", 20, 140, 0.2),
-        n("spring.count", 1, 4, 1),
+        n("spring.count", 1, 4, 1, { whole: true }),
         n("spring.bumpStop.lengthMm", 10, 120, 0.5),
         n("antiRollBar.rateNPerMm", 0, 10, 0.1, { root: true }),
       ];

@@ -5,7 +5,7 @@ import { createRuler } from "../../../ui/ruler.ts";
 import { fixed } from "../../../view/format.ts";
 import { gOfSpeed, type Post, speedKmh } from "../../../view/ruler.ts";
 
-export interface LoadsModel {
+interface LoadsModel {
   load: Load;
   posts: readonly Post[];
   hollowG: number | null;

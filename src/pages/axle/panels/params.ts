@@ -2,10 +2,12 @@ import GUI, { type Controller } from "lil-gui";
 import "../../../../node_modules/lil-gui/dist/lil-gui.css";
 import type { Corner, Scenario, Side } from "../../../core/design/types.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
+import { type NumberRule, type TypedNumber, typedNumber } from "../../../ui/typed-number.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
+import { letScroll } from "./slider-touch.ts";
 
-export interface ParamsModel {
+interface ParamsModel {
   part: PartName | null;
   scenario: Scenario;
   corners: Record<Side, Corner>;
@@ -57,7 +59,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   let built = "";
   let side: Side = "right";
   let last: ParamsModel | null = null;
-  let live: { control: Control; controller: Controller; key: string }[] = [];
+  let live: { control: Control; controller: Controller; key: string; typed: TypedNumber | null }[] = [];
   const scratch: Record<string, number | string> = {};
 
   const ownSides = (m: ParamsModel): boolean =>
@@ -92,23 +94,54 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
         controller = g.add(scratch, key, low, high, control.step);
       }
       controller.name(control.kind === "number" && control.unit ? `${control.words}, ${control.unit}` : control.words);
-      const send = (done: boolean): void => {
-        const v = scratch[key] as number | string;
+      const send = (done: boolean, typed?: number): void => {
+        const v = typed ?? (scratch[key] as number | string);
         const shared = last && ownSides(last) ? side : null;
         hooks.set(control, control.root ? null : shared, control.kind === "number" ? Number(v) / (control.times ?? 1) : v, done);
       };
-      controller.onChange(() => send(false));
+      controller.onChange(() => {
+        live.find((l) => l.key === key)?.typed?.clear();
+        send(false);
+      });
       controller.onFinishChange(() => send(true));
+      const typed = control.kind === "number" ? typeInto(controller, control, key, (v) => send(true, v)) : null;
       // a slider needs its name and value for those who cannot see it
       const slider = controller.domElement.querySelector<HTMLElement>(".lil-slider");
       slider?.setAttribute("aria-hidden", "true");
+      if (slider) letScroll(slider);
       const input = controller.domElement.querySelector("input, select");
       input?.setAttribute(
         "aria-label",
         `${PART_WORDS[m.part as PartName]}: ${control.words}${control.kind === "number" && control.unit ? ` in ${control.unit}` : ""}`,
       );
-      return { control, controller, key };
+      typed?.clear();
+      return { control, controller, key, typed };
     });
+  };
+
+  /** The slider's number is typed like every number of the page; the slider's own field drops what stands behind a comma. */
+  const typeInto = (controller: Controller, control: NumberControl, key: string, set: (v: number) => void): TypedNumber | null => {
+    const own = controller.domElement.querySelector("input");
+    if (!own) return null;
+    const times = control.times ?? 1;
+    const input = h("input", { type: "text", inputmode: control.step === 1 ? "numeric" : "decimal", autocomplete: "off" });
+    own.replaceWith(input);
+    const rule = (): NumberRule => {
+      const { scenario } = last as ParamsModel;
+      const { min, max } = hooks.limits(control, scenario);
+      return { unit: control.unit, min: min * times, max: max * times, whole: control.whole ?? false, step: control.step, pitchMm: scenario.holePitchMm };
+    };
+    const typed = typedNumber(
+      input,
+      rule,
+      () => Number(scratch[key]),
+      (v) => {
+        scratch[key] = v;
+        set(v);
+      },
+    );
+    controller.domElement.append(typed.fault);
+    return typed;
   };
 
   const update = (m: ParamsModel): void => {
@@ -140,6 +173,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       if (scratch[l.key] === v) continue;
       scratch[l.key] = v;
       l.controller.updateDisplay();
+      if (!l.typed?.typing) l.typed?.clear();
     }
   };
   return { update };

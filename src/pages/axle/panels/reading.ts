@@ -7,7 +7,7 @@ import type { LimitWhy } from "../../../view/load-path.ts";
 import type { CompareRow, Headline, LimitRow, Stair } from "../../../view/reading.ts";
 import { showWhy } from "./limit-why.ts";
 
-export interface ReadingModel {
+interface ReadingModel {
   headline: Headline;
   b: { number: string } | null;
   bReason: string | null;
@@ -41,7 +41,7 @@ export interface Reading {
 const ROW_H = 20;
 
 export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
-  const title = h("h1", { class: "hero-title" });
+  const title = h("h2", { class: "hero-title" });
   const titleTerm = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
   const way = h("li");
@@ -264,7 +264,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
           setText(name, d.name);
           setText(a, d.aWords);
           setText(b, d.bWords);
-          setAttr(button, "aria-label", `take ${d.name} from B`);
+          setAttr(button, "aria-label", `take B's ${d.name}`);
         },
       );
     },

@@ -18,7 +18,7 @@ export interface Move {
 /** Grid that a dragged point keeps to, mm; null: free. */
 export type Grid = number | null;
 
-export const LOAD_MOST = { g: 2, bumpMm: 25 } as const;
+const LOAD_MOST = { g: 2, bumpMm: 25 } as const;
 const G_STEP = 0.01;
 const BUMP_STEP_MM = 0.5;
 const GRAVITY_STEP_MM = 1;

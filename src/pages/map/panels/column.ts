@@ -6,7 +6,7 @@ import { beyondRuler, radiusWords, type SafeTold, shockWords } from "../../../vi
 import type { ChangeRow } from "../picture/change-rows.ts";
 import { barScale } from "../picture/change-rows.ts";
 
-export interface ColumnModel {
+interface ColumnModel {
   radiusM: number;
   trackName: string;
   tracks: readonly { name: string; radiusM: number }[];
@@ -61,12 +61,12 @@ export interface Column {
 
 const BAR_W = 152;
 const BAR_H = 11;
-export const ROWS_FIRST = 6;
+const ROWS_FIRST = 6;
 /** end of the ruler: hard landings give 5 to 6; more is counted with all the same, and said */
-export const SHOCK_MOST = 6;
+const SHOCK_MOST = 6;
 
-/** Right of the map: the safe speed, what to change first, and the road's shock. */
-export function createColumn(hooks: ColumnHooks): Column {
+/** Right of the map: the safe speed, what to change first, and the road's shock; `stopped` says why the changes stay away. */
+export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
   const title = h("h2", { class: "hero-title" });
   const name = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
@@ -104,6 +104,7 @@ export function createColumn(hooks: ColumnHooks): Column {
     h("p", { class: "map-aim-row" }, "one change, for ", aim),
     now,
     note,
+    stopped,
     list,
     progress,
     more,

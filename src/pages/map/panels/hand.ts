@@ -1,4 +1,5 @@
 import type { V2 } from "../../../core/vec.ts";
+import { createFinger } from "../../../input/finger.ts";
 import { type MapFrame, pointAt, xOf, yOf } from "../../../view/map/frame.ts";
 
 export interface MapHand {
@@ -11,10 +12,12 @@ export interface MapHand {
 /** a finger that went further than this scrolls the page, px */
 const TAP_PX = 8;
 
-/** Mouse, touch and pen on the map. A mouse takes the bob where it presses; a finger taps there, or drags the bob itself. */
+/** Mouse, touch and pen on the map. A mouse takes the bob where it presses; a finger taps there, or rests on the bob and drags it. */
 export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): void {
   let held: { id: number; offset: V2; moved: boolean } | null = null;
   let tap: { id: number; from: V2 } | null = null;
+
+  const finger = createFinger(bob);
 
   const at = (e: PointerEvent): V2 => {
     const box = svg.getBoundingClientRect();
@@ -27,6 +30,10 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
     const q = pointAt(f, p[0], p[1]);
     hand.move(q.radiusM, q.kmh, phase);
   };
+  const letGo = (): void => {
+    held = null;
+    finger.end();
+  };
   const take = (e: PointerEvent, on: Element, offset: V2): void => {
     held = { id: e.pointerId, offset, moved: false };
     on.setPointerCapture(e.pointerId);
@@ -38,6 +45,8 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
     if (!f || e.button !== 0) return;
     const p = at(e);
     const b = hand.bob();
+    // the focus shows a finger that it holds the bob
+    finger.press(e, false, () => bob.focus({ preventScroll: true }));
     take(e, bob, [xOf(f, b.radiusM) - p[0], yOf(f, Math.min(b.kmh, f.range.kmh)) - p[1]]);
   });
   svg.addEventListener("pointerdown", (e) => {
@@ -59,6 +68,11 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
       const e = event as PointerEvent;
       const p = at(e);
       if (held?.id === e.pointerId) {
+        if (el === bob) {
+          const meant = finger.means(e);
+          if (meant === "page") letGo();
+          if (meant !== "control") return;
+        }
         held.moved = true;
         send([p[0] + held.offset[0], p[1] + held.offset[1]], "move");
       } else if (e.pointerType !== "touch" && el === svg) {
@@ -71,7 +85,7 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
       const p = at(e);
       if (held?.id === e.pointerId) {
         const h = held;
-        held = null;
+        letGo();
         if (h.moved) send([p[0] + h.offset[0], p[1] + h.offset[1]], "end");
       } else if (tap?.id === e.pointerId) {
         const from = tap.from;
@@ -84,7 +98,7 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
     const lost = (event: Event): void => {
       const e = event as PointerEvent;
       if (held?.id === e.pointerId) {
-        held = null;
+        letGo();
         hand.move(0, 0, "cancel");
       }
       if (tap?.id === e.pointerId) tap = null;
@@ -95,7 +109,7 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
   // the bob has the focus while it is held, so that Escape reaches it
   bob.addEventListener("keydown", (e) => {
     if (e.key !== "Escape" || !held) return;
-    held = null;
+    letGo();
     hand.move(0, 0, "cancel");
   });
 }

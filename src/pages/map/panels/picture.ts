@@ -9,7 +9,7 @@ import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../.
 import { pointWords, radiusWords, worstAt } from "../../../view/map/words.ts";
 import { listenMap } from "./hand.ts";
 
-export interface PictureModel {
+interface PictureModel {
   scenario: Scenario;
   range: MapRange;
   map: SpeedMap | null;

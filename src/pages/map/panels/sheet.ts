@@ -6,7 +6,7 @@ import { radiusWords } from "../../../view/map/words.ts";
 import type { Column } from "./column.ts";
 import type { Picture } from "./picture.ts";
 
-export interface MapSheetModel {
+interface MapSheetModel {
   hand: Hand;
   shock: number;
   /** the road is raised or sunk under a wheel */
@@ -37,8 +37,8 @@ const STEPS = [
   { key: "3", words: "gives", from: ", 1.00" },
 ];
 
-/** The map's sheet: heading with the hand of the curve, key of the colours, picture, table, and the column beside it. */
-export function createMapSheet(picture: Picture, column: Column, hooks: MapSheetHooks): MapSheet {
+/** The map's sheet: heading with the hand of the curve, key of the colours, picture, table, and the column beside it; `stopped` says why the map stays away. */
+export function createMapSheet(picture: Picture, column: Column, stopped: HTMLElement, hooks: MapSheetHooks): MapSheet {
   const hands = (["left", "right"] as const).map((side) =>
     h("button", { type: "button", class: "word-switch", "data-hand": side, onclick: () => hooks.hand(side) }, `${side}-hand`),
   );
@@ -94,7 +94,7 @@ export function createMapSheet(picture: Picture, column: Column, hooks: MapSheet
   );
   const details = h("details", { class: "map-table" }, h("summary", {}, "the map as a table"), table);
   const foot = h("div", { class: "map-foot" }, details);
-  const left = h("div", { class: "map-left" }, head, progress, picture.el, end, foot);
+  const left = h("div", { class: "map-left" }, head, progress, stopped, picture.el, end, foot);
   const el = h("div", { class: "map-view" }, left, column.el);
   return {
     el,

@@ -26,7 +26,7 @@ export interface HeatTold {
   heatNote: string;
 }
 
-export interface HeatRow {
+interface HeatRow {
   key: string;
   minutes: string;
   left: string;
@@ -35,7 +35,7 @@ export interface HeatRow {
   rightHolds: string;
 }
 
-export interface WheelRow {
+interface WheelRow {
   key: string;
   curve: string;
   leftKmh: string;
@@ -47,7 +47,7 @@ export interface WheelRow {
   here: boolean;
 }
 
-export interface ArmRow {
+interface ArmRow {
   key: string;
   words: string;
   force: string;

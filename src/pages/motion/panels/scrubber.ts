@@ -1,3 +1,4 @@
+import { listenRail } from "../../../input/rail.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { fixed } from "../../../view/format.ts";
 import { timeMarks } from "../picture/tracks.ts";
@@ -14,7 +15,7 @@ export interface ScrubberHooks {
   key(key: string, shift: boolean): boolean;
 }
 
-export interface ScrubberModel {
+interface ScrubberModel {
   /** end of what is recorded, and of the axis */
   endS: number;
   axisS: number;
@@ -80,7 +81,6 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
   let width = 0;
   let model: ScrubberModel = { endS: 0, axisS: 0, playing: false, slow: true, reach: "none" };
   let now = 0;
-  let dragging: number | null = null;
   const room = (): { left: number; right: number } => marginsOf(width);
   const toX = (t: number): number => room().left + (model.axisS > 0 ? t / model.axisS : 0) * Math.max(1, width - room().left - room().right);
 
@@ -121,22 +121,11 @@ export function createScrubber(hooks: ScrubberHooks): Scrubber {
     place();
   }).observe(line);
 
-  line.addEventListener("pointerdown", (e) => {
-    if (e.button !== 0 || model.reach !== "both") return;
-    dragging = e.pointerId;
-    line.setPointerCapture(e.pointerId);
-    line.focus({ preventScroll: true });
-    hooks.seek(timeAt(e.clientX));
-    e.preventDefault();
+  listenRail(line, {
+    open: () => model.reach === "both",
+    start: () => line.focus({ preventScroll: true }),
+    to: (x, phase) => phase === "move" && hooks.seek(timeAt(x)),
   });
-  line.addEventListener("pointermove", (e) => {
-    if (dragging === e.pointerId) hooks.seek(timeAt(e.clientX));
-  });
-  const end = (e: PointerEvent): void => {
-    if (dragging === e.pointerId) dragging = null;
-  };
-  line.addEventListener("pointerup", end);
-  line.addEventListener("pointercancel", end);
   line.addEventListener("keydown", (e) => {
     if (e.key === " ") hooks.play();
     else if (!hooks.key(e.key, e.shiftKey)) return;

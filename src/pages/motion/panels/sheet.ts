@@ -62,15 +62,23 @@ const WHEELS: { side: Side | null; words: string }[] = [
   { side: "right", words: "right" },
 ];
 
-/** The motion page's regions: drawing, rows of the trace, time axis, and the reading column. */
-export function createMotionSheet(hooks: MotionHooks): MotionSheet {
+/** The motion page's regions: drawing, rows of the trace, time axis, and the reading column; `stopped` says why a run stays away. */
+export function createMotionSheet(stopped: HTMLElement, hooks: MotionHooks): MotionSheet {
   const stage = h("div", { class: "stage", "data-pan": true });
   const title = h("h1", { class: "motion-title" });
   const lines = h("p", { class: "motion-lines" });
   const titleBox = h("div", { class: "motion-head" }, title, lines);
   const work = h("div", { class: "motion-work", "aria-hidden": "true" });
   const fault = h("p", { class: "motion-fault" });
-  const drawing = h("section", { class: "motion-drawing", "aria-label": "drawing of the moving axle, seen from behind" }, stage, titleBox, work, fault);
+  const drawing = h(
+    "section",
+    { class: "motion-drawing", "aria-label": "drawing of the moving axle, seen from behind" },
+    stage,
+    titleBox,
+    work,
+    fault,
+    stopped,
+  );
   const scrubber = createScrubber(hooks);
   const tracks = createTracks({ ...hooks, seek: (clientX) => hooks.seek(scrubber.timeAt(clientX)) });
   const wheels = h(

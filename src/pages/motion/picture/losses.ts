@@ -11,7 +11,7 @@ import { limitPlace } from "../../../view/scene-labels.ts";
 /** What comes off or apart: which, by which numbers, when, and where on the picture it is. */
 
 /** A part that leaves is followed by its arrow for so long, s. */
-export const LEAVING_S = 0.6;
+const LEAVING_S = 0.6;
 
 const isLoss = (e: MotionEvent): boolean => e.kind === "comesOff" || e.kind === "comesApart";
 export const lossesOf = (events: readonly MotionEvent[]): MotionEvent[] => events.filter(isLoss);

@@ -16,7 +16,7 @@ export type ReportState =
   /** no report at this load: why */
   | { kind: "none"; message: string };
 
-export interface ReportModel {
+interface ReportModel {
   state: ReportState;
   /** the report's content; the newest one that there is, pale while another is made */
   body: string | null;
@@ -38,9 +38,11 @@ const SAVES: readonly [SaveKind, string][] = [
 
 /**
  * The report as it will be printed, in a root of its own so that its styles are those of the saved file. `css` is the report's look, `pageCss` the
- * printed page's margins.
+ * printed page's margins; `stopped` says why the report stays away.
  */
-export function createReportSheet(css: string, pageCss: string, hooks: ReportHooks): ReportSheet {
+export function createReportSheet(css: string, pageCss: string, stopped: HTMLElement, hooks: ReportHooks): ReportSheet {
+  // the report brings its own title
+  const title = h("h1", { class: "sr" }, "Report");
   const print = h("button", { type: "button", class: "report-button strong", onclick: () => hooks.print() }, "Print");
   const saves = SAVES.map(([kind, words]) =>
     h("button", { type: "button", class: "report-button", "data-save": kind, onclick: () => hooks.save(kind) }, words),
@@ -50,7 +52,7 @@ export function createReportSheet(css: string, pageCss: string, hooks: ReportHoo
   const words = h("span", { role: "status" });
   const stop = h("button", { type: "button", class: "link small", onclick: () => hooks.stop() }, "stop");
   const progress = h("p", { class: "report-progress" }, words, " ", stop, line);
-  const tools = h("div", { class: "report-tools", role: "group", "aria-label": "report" }, print, ...saves, withB, progress);
+  const tools = h("div", { class: "report-tools", role: "group", "aria-label": "report" }, title, print, ...saves, withB, stopped, progress);
   const host = h("div", { class: "report-host" });
   const root = host.attachShadow({ mode: "open" });
   const look = new CSSStyleSheet();
@@ -61,6 +63,16 @@ export function createReportSheet(css: string, pageCss: string, hooks: ReportHoo
   const paper = h("div", { class: "report-paper", tabindex: 0, role: "region", "aria-label": "the report as it will be printed" }, host);
   const el = h("div", { class: "report-view" }, tools, paper);
   let shown: string | null = null;
+  // what scrolls sideways on a narrow page must be in reach of the keys
+  const reachWide = (): void => {
+    for (const box of root.querySelectorAll<HTMLElement>(".wide, figure")) {
+      const scrolls = box.scrollWidth > box.clientWidth;
+      setAttr(box, "tabindex", scrolls ? 0 : null);
+      setAttr(box, "role", scrolls ? "group" : null);
+      setAttr(box, "aria-label", scrolls ? `${box.querySelector("caption, figcaption")?.textContent ?? "table"} (scrolls sideways)` : null);
+    }
+  };
+  new ResizeObserver(reachWide).observe(host);
 
   return {
     el,
@@ -76,10 +88,12 @@ export function createReportSheet(css: string, pageCss: string, hooks: ReportHoo
       progress.classList.toggle("bad", state.kind === "none");
       line.style.width = state.kind === "working" ? `${(100 * state.done).toFixed(1)}%` : "0";
       host.classList.toggle("stale", !ready && m.body !== null);
+      title.hidden = m.body !== null;
       if (m.body !== shown) {
         shown = m.body;
         root.innerHTML = m.body ?? "";
         paper.scrollTop = 0;
+        reachWide();
       }
     },
   };

@@ -1,15 +1,15 @@
-import type { JointName } from "../core/design/types.ts";
-import { beamElement, beamOut } from "../core/equilibrium/beam.ts";
-import { bodyPoint, hubPoint, nodePoint, point } from "../core/equilibrium/couple.ts";
-import { barElement } from "../core/equilibrium/force-elements.ts";
-import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
-import { tread, treadOut } from "../core/equilibrium/tread.ts";
-import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
-import { G } from "../core/units.ts";
-import { HEAVY } from "./inertia.ts";
-import type { MotionModel } from "./model.ts";
-import { BLEND_MM, BLEND_RAD } from "./settings.ts";
-import type { Stepper } from "./step.ts";
+import type { JointName } from "../../src/core/design/types.ts";
+import { beamElement, beamOut } from "../../src/core/equilibrium/beam.ts";
+import { bodyPoint, hubPoint, nodePoint, point } from "../../src/core/equilibrium/couple.ts";
+import { barElement } from "../../src/core/equilibrium/force-elements.ts";
+import { springEnds, springSpan } from "../../src/core/equilibrium/spring-ends.ts";
+import { tread, treadOut } from "../../src/core/equilibrium/tread.ts";
+import { wheelCentreShift } from "../../src/core/equilibrium/tyre-forces.ts";
+import { G } from "../../src/core/units.ts";
+import { HEAVY } from "../../src/motion/inertia.ts";
+import type { MotionModel } from "../../src/motion/model.ts";
+import { BLEND_MM, BLEND_RAD } from "../../src/motion/settings.ts";
+import type { Stepper } from "../../src/motion/step.ts";
 
 /** Energies of the moving axle in N·mm: what no force law computes, so that it can watch them. */
 

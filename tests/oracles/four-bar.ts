@@ -1,5 +1,15 @@
-import type { V2 } from "../vec.ts";
-import { CLOSURE_SIZE, COUPLER_RATE, CRANK_END_S, CRANK_END_Z, CRANK_RATE, closeChain, closureNumbers, JOINT_S, JOINT_Z } from "./closure.ts";
+import {
+  CLOSURE_SIZE,
+  COUPLER_RATE,
+  CRANK_END_S,
+  CRANK_END_Z,
+  CRANK_RATE,
+  closeChain,
+  closureNumbers,
+  JOINT_S,
+  JOINT_Z,
+} from "../../src/core/linkage/closure.ts";
+import type { V2 } from "../../src/core/vec.ts";
 
 /**
  * The general four-bar: ground of length d along +x from the crank's pivot (0, 0) to the rocker's (d, 0), crank a,

@@ -1,7 +1,7 @@
-import type { V2 } from "../vec.ts";
-import type { CornerLinkage } from "./corner.ts";
-import { motionAt, ratio } from "./motion.ts";
-import type { CornerPose } from "./position.ts";
+import type { CornerLinkage } from "../../src/core/linkage/corner.ts";
+import { motionAt, ratio } from "../../src/core/linkage/motion.ts";
+import type { CornerPose } from "../../src/core/linkage/position.ts";
+import type { V2 } from "../../src/core/vec.ts";
 
 /** Forces of the rigid corner without weight, N, in corner coordinates (s outboard, z up). */
 export interface CornerStatics {

@@ -1,4 +1,4 @@
-import { DEG } from "../units.ts";
+import { DEG } from "../../src/core/units.ts";
 
 /**
  * Estimates of what play and give of a support do to camber, as a rule of thumb beside the solved

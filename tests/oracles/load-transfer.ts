@@ -1,4 +1,4 @@
-import { DEG, G } from "../units.ts";
+import { DEG, G } from "../../src/core/units.ts";
 
 /**
  * The textbook's rigid estimates of cornering, as a comparison beside the solved axle (Gillespie, Fundamentals of

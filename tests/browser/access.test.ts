@@ -1,0 +1,197 @@
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { pictureOf, type Site, startSite, violations, wholeMap } from "./site.ts";
+
+let site: Site;
+
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+const VIEWS = { axle: "Axle", arm: "Arm sheet", speedMap: "Speed map", motion: "Motion", report: "Report" } as const;
+type View = keyof typeof VIEWS;
+const ALL = Object.keys(VIEWS) as View[];
+const LOOKS = [
+  ["light", 1440, 900],
+  ["dark", 1440, 900],
+  ["light", 390, 844],
+  ["dark", 390, 844],
+] as const;
+
+/** Goes to a view and waits until it is whole. */
+async function show(page: Page, view: View): Promise<void> {
+  await page.locator(`[data-view="${view}"]:visible`).first().click();
+  if (view === "speedMap") await wholeMap(page);
+  else if (view === "report")
+    await page.waitForFunction(() => document.querySelector(".report-host")?.shadowRoot?.querySelector("h1"), null, { timeout: 60_000 });
+  else if (view === "motion") await page.waitForSelector(".tracks .track-line", { state: "attached", timeout: 60_000 });
+  await page.waitForTimeout(800);
+}
+
+/** Opens every list, table and panel of the view at hand, those inside an opened one too. */
+async function openAll(page: Page): Promise<void> {
+  for (let round = 0; round < 2; round++) {
+    await page.evaluate(() => {
+      for (const d of document.querySelectorAll<HTMLDetailsElement>("main details")) d.open = true;
+      for (const e of document.querySelectorAll<HTMLElement>("main [aria-expanded=false]")) if (e.checkVisibility()) e.click();
+      const fit = document.querySelector<HTMLInputElement>("main [data-show=fit]");
+      if (fit?.checkVisibility() && !fit.checked) fit.click();
+    });
+    await page.waitForTimeout(500);
+  }
+}
+
+const press = (page: Page, selector: string, index = 0): Promise<void> =>
+  page.evaluate(([s, i]) => document.querySelectorAll<HTMLElement>(s as string)[i as number]?.click(), [selector, index]);
+
+describe("axe finds nothing, with every list and panel open", () => {
+  it.each(LOOKS.flatMap((look) => ALL.map((view) => [view, ...look] as const)))("%s, %s, %d px", async (view, colorScheme, width, height) => {
+    const { page } = await site.open({ colorScheme, viewport: { width, height }, hasTouch: width < 700 });
+    await show(page, view);
+    expect(await violations(page)).toEqual([]);
+    await openAll(page);
+    expect(await violations(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each(LOOKS)("the menus, a word that is explained and the parameters of every part, %s, %d px", async (colorScheme, width, height) => {
+    const { page } = await site.open({ colorScheme, viewport: { width, height }, hasTouch: width < 700 });
+    const found: string[] = [];
+    await press(page, "[data-act=keep]");
+    for (const [opener, panel] of [
+      [".brand", ".main-menu"],
+      [".design-tab.a", ".design-menu"],
+      [".design-tab.b", ".design-menu ~ .design-menu"],
+      ["main .term", ".help-pop"],
+    ] as const) {
+      await press(page, opener);
+      await page.evaluate((p) => {
+        for (const d of document.querySelectorAll<HTMLDetailsElement>(`${p} details`)) d.open = true;
+      }, panel);
+      expect(await page.locator(panel).isVisible()).toBe(true);
+      found.push(...(await violations(page, panel)));
+      await page.keyboard.press("Escape");
+    }
+    await press(page, ".open-params");
+    const parts = await page.locator(".params .part-choice option").evaluateAll((all) => all.map((o) => (o as HTMLOptionElement).value));
+    expect(parts.length).toBeGreaterThan(5);
+    for (const part of parts) {
+      await page.locator(".params .part-choice").selectOption(part);
+      await page.waitForTimeout(150);
+      if ((await page.locator(".params .more").textContent())?.endsWith("more")) await press(page, ".params .more");
+      await page.waitForTimeout(150);
+      found.push(...(await violations(page, ".params")));
+    }
+    expect(found).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe("where one is", () => {
+  it.each(ALL)("%s has a title, one first heading, and no level of headings left out", async (view) => {
+    const { page } = await site.open();
+    await show(page, view);
+    expect(await page.title()).toBe(`${VIEWS[view]} \u2013 Wheelstay`);
+    const levels = await page.evaluate(() => {
+      const roots: ParentNode[] = [document, ...[...document.querySelectorAll("*")].flatMap((e) => (e.shadowRoot ? [e.shadowRoot] : []))];
+      return roots.flatMap((r) =>
+        [...r.querySelectorAll<HTMLElement>("h1, h2, h3, h4, h5, h6")].filter((e) => e.checkVisibility()).map((e) => Number(e.tagName[1])),
+      );
+    });
+    expect(levels.filter((l) => l === 1).length).toBe(1);
+    expect(levels[0]).toBe(1);
+    for (const [i, level] of levels.entries()) expect(level).toBeLessThanOrEqual((levels[i - 1] ?? 0) + 1);
+    await page.context().close();
+  });
+});
+
+/** How many px of an element's picture differ much from its commonest colour. */
+async function inkOf(page: Page, selector: string): Promise<number> {
+  const png = await page.locator(selector).first().screenshot();
+  return page.evaluate(async (base64) => {
+    const img = new Image();
+    img.src = `data:image/png;base64,${base64}`;
+    await img.decode();
+    const canvas = document.createElement("canvas");
+    canvas.width = img.width;
+    canvas.height = img.height;
+    const c = canvas.getContext("2d") as CanvasRenderingContext2D;
+    c.drawImage(img, 0, 0);
+    const { data } = c.getImageData(0, 0, img.width, img.height);
+    const counts = new Map<number, number>();
+    const light = (i: number): number => (data[i] as number) + (data[i + 1] as number) + (data[i + 2] as number);
+    for (let i = 0; i < data.length; i += 4) counts.set(light(i), (counts.get(light(i)) ?? 0) + 1);
+    const ground = [...counts].sort((p, q) => q[1] - p[1])[0]?.[0] ?? 0;
+    let ink = 0;
+    for (let i = 0; i < data.length; i += 4) if (Math.abs(light(i) - ground) > 200) ink++;
+    return ink;
+  }, png.toString("base64"));
+}
+
+describe("in forced colours", () => {
+  it.each(["light", "dark"] as const)("sliders, rulers, curves, handles and the drawing are seen (%s)", async (colorScheme) => {
+    const { page } = await site.open({ colorScheme, forcedColors: "active" });
+    await page.waitForTimeout(700);
+    // a rail 1 px high along the slider, and the mark of its place
+    for (const slider of await page.locator(".params .lil-slider").all()) expect(await slider.isVisible()).toBe(true);
+    expect(await inkOf(page, ".params .lil-slider")).toBeGreaterThan(60);
+    expect(await inkOf(page, ".cornering .ruler")).toBeGreaterThan(500);
+    expect(await inkOf(page, '[data-chart="lean"] .chart')).toBeGreaterThan(500);
+    expect(await inkOf(page, ".stage")).toBeGreaterThan(5000);
+    const handle = page.locator('[data-handle="pin.right.lowerInner"]');
+    await handle.focus();
+    expect(await handle.evaluate((e) => Number.parseFloat(getComputedStyle(e).outlineWidth))).toBeGreaterThanOrEqual(3);
+    await show(page, "arm");
+    expect(await inkOf(page, ".arm-grip-fork")).toBeGreaterThan(20);
+    await show(page, "motion");
+    expect(await inkOf(page, ".tracks")).toBeGreaterThan(500);
+    await page.context().close();
+  });
+
+  it("the drawing takes the person's colours as soon as they are chosen", async () => {
+    const { page } = await site.open();
+    await page.waitForTimeout(500);
+    const before = await page.locator(".stage canvas").last().screenshot();
+    await page.emulateMedia({ forcedColors: "active" });
+    await page.waitForTimeout(500);
+    const after = await page.locator(".stage canvas").last().screenshot();
+    expect(after.equals(before)).toBe(false);
+    expect((await pictureOf(page, after)).colours).toBeGreaterThan(3);
+    // the text of a chosen thing alone tells which is which: the other views have no line
+    const lines = await page.locator(".views button").evaluateAll((all) => all.map((b) => getComputedStyle(b).borderBottomColor));
+    expect(new Set(lines).size).toBe(2);
+    await page.context().close();
+  });
+});
+
+describe("on another screen", () => {
+  it.each(["axle", "motion"] as const)("%s is drawn anew in the pixels of the screen", async (view) => {
+    const { page } = await site.open();
+    await show(page, view);
+    const session = await page.context().newCDPSession(page);
+    const widths = (): Promise<number[]> =>
+      page.evaluate(() =>
+        [...document.querySelectorAll<HTMLCanvasElement>(".stage canvas")].filter((c) => c.checkVisibility()).map((c) => c.width / c.clientWidth),
+      );
+    for (const ratio of await widths()) expect(ratio).toBeCloseTo(1, 1);
+    for (const deviceScaleFactor of [2, 3]) {
+      await session.send("Emulation.setDeviceMetricsOverride", { width: 1440, height: 900, deviceScaleFactor, mobile: false });
+      await expect.poll(async () => (await widths()).every((r) => Math.abs(r - deviceScaleFactor) < 0.05)).toBe(true);
+      // and it is not left empty
+      const canvas = page.locator(".stage canvas:visible").last();
+      const full = await canvas.evaluate((c) => {
+        const copy = document.createElement("canvas");
+        copy.width = (c as HTMLCanvasElement).width;
+        copy.height = (c as HTMLCanvasElement).height;
+        const context = copy.getContext("2d") as CanvasRenderingContext2D;
+        context.drawImage(c as HTMLCanvasElement, 0, 0);
+        return context.getImageData(0, 0, copy.width, copy.height).data.some((v) => v > 0);
+      });
+      expect(full).toBe(true);
+    }
+    await page.context().close();
+  });
+});

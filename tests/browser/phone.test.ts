@@ -1,0 +1,163 @@
+import type { CDPSession, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { lean, middleOf, type Site, startSite, undoName } from "./site.ts";
+
+let site: Site;
+
+beforeAll(async () => {
+  site = await startSite();
+});
+afterAll(async () => {
+  await site.close();
+});
+
+const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
+const PAGES = ["axle", "arm", "speedMap", "motion", "report"] as const;
+
+const show = async (page: Page, view: string): Promise<void> => {
+  await page.locator(`[data-view="${view}"]:visible`).first().click();
+  await page.waitForTimeout(1200);
+};
+
+type Point = readonly [number, number];
+
+/** One finger goes down, rests, goes a way in a few steps and comes up. */
+async function swipe(session: CDPSession, from: Point, way: Point, restMs = 0): Promise<void> {
+  const touch = (type: "touchStart" | "touchMove" | "touchEnd", at: readonly { x: number; y: number }[]): Promise<unknown> =>
+    session.send("Input.dispatchTouchEvent", { type, touchPoints: [...at] });
+  await touch("touchStart", [{ x: from[0], y: from[1] }]);
+  if (restMs > 0) await new Promise((on) => setTimeout(on, restMs));
+  const steps = 5;
+  for (let i = 1; i <= steps; i++) await touch("touchMove", [{ x: from[0] + (way[0] * i) / steps, y: from[1] + (way[1] * i) / steps }]);
+  await touch("touchEnd", []);
+}
+
+/** Starts of swipes, spread over the sheet between the bar and the words of the views. */
+function starts(columns: number, rows: number): Point[] {
+  const out: Point[] = [];
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) out.push([Math.round(15 + (360 * c) / (columns - 1)), Math.round(185 + (585 * r) / (rows - 1))]);
+  return out;
+}
+
+describe("one finger on a phone", () => {
+  it.each([
+    ["axle", 9, 11],
+    ["arm", 5, 6],
+    ["speedMap", 5, 6],
+    ["motion", 5, 6],
+  ] as const)("scrolls the %s and changes nothing, wherever it goes down (%d x %d starts)", async (view, columns, rows) => {
+    const { page } = await site.open(PHONE);
+    if (view !== "axle") await show(page, view);
+    const session = await page.context().newCDPSession(page);
+    const changed: string[] = [];
+    const stuck: string[] = [];
+    let name = await undoName(page);
+    expect(name).toBe("Nothing to undo");
+    for (const at of starts(columns, rows)) {
+      await page.evaluate(() => window.scrollTo(0, 0));
+      await swipe(session, at, [6, -120]);
+      const y = await page.evaluate(async () => {
+        await new Promise((on) => requestAnimationFrame(() => requestAnimationFrame(on)));
+        return window.scrollY;
+      });
+      if (y < 40) stuck.push(`${at}`);
+      const now = await undoName(page);
+      if (now !== name) changed.push(`${at}: ${now}`);
+      name = now;
+    }
+    expect(changed).toEqual([]);
+    expect(stuck).toEqual([]);
+    await page.context().close();
+  });
+
+  it("takes a point in hand after a rest, and the page stays where it is", async () => {
+    const { page } = await site.open(PHONE);
+    const session = await page.context().newCDPSession(page);
+    await swipe(session, await middleOf(page, "gravity"), [0, -24], 320);
+    expect(await undoName(page)).toMatch(/^Undo: centre of gravity/);
+    expect(await page.evaluate(() => window.scrollY)).toBe(0);
+    await page.context().close();
+  });
+
+  it("pulls a ruler across at once, and a tap on it goes there", async () => {
+    const { page } = await site.open(PHONE);
+    const session = await page.context().newCDPSession(page);
+    const before = await lean(page);
+    const box = await page.locator(".cornering .ruler").boundingBox();
+    if (!box) throw new Error("no ruler");
+    await swipe(session, [box.x + box.width * 0.66, box.y + 40], [-120, 8]);
+    const pulled = await lean(page);
+    expect(pulled).toBeLessThan(before);
+    await swipe(session, [box.x + box.width * 0.1, box.y + 40], [0, 0]);
+    expect(await lean(page)).toBeLessThan(pulled);
+    expect(await undoName(page)).toMatch(/^Undo: cornering to 0\.1/);
+    await page.context().close();
+  });
+
+  it("scrolls the parameters of a part, and pulls their sliders across only", async () => {
+    const { page } = await site.open(PHONE);
+    await page.locator(".open-params").click();
+    await page.locator(".params .more").click();
+    const session = await page.context().newCDPSession(page);
+    const middle = async (): Promise<Point> => {
+      const box = await page.locator(".params .lil-slider").nth(2).boundingBox();
+      if (!box) throw new Error("no slider");
+      return [box.x + box.width / 2, box.y + box.height / 2];
+    };
+    await swipe(session, await middle(), [0, -60]);
+    expect(await undoName(page)).toBe("Nothing to undo");
+    await expect.poll(() => page.locator(".params").evaluate((e) => e.scrollTop)).toBeGreaterThan(20);
+    await page.locator(".params").evaluate((e) => e.scrollTo(0, 0));
+    await swipe(session, await middle(), [30, 2]);
+    await expect.poll(() => undoName(page)).toMatch(/^Undo: lower arm/);
+    await page.context().close();
+  });
+});
+
+describe("the page at any width", () => {
+  it.each(PAGES)("%s is never wider than the window, from 320 px up", async (view) => {
+    const { page } = await site.open({ viewport: { width: 320, height: 640 } });
+    await show(page, view);
+    const wide: string[] = [];
+    for (const width of [320, 340, 362, 390, 480, 640, 699, 700, 760, 860, 999, 1000, 1100, 1240, 1440]) {
+      await page.setViewportSize({ width, height: 800 });
+      await page.waitForTimeout(60);
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      if (over > 0) wide.push(`${width} px: ${over} px too wide`);
+      // what cannot be scrolled to must not lie past the edge
+      const cut = await page.locator("header *, main button, main select, main input, .foot-nav *").evaluateAll((all) =>
+        all
+          .filter((e) => {
+            const r = e.getBoundingClientRect();
+            if (r.width === 0 || r.height === 0 || !e.checkVisibility({ visibilityProperty: true })) return false;
+            for (let p = e.parentElement; p; p = p.parentElement)
+              if (/auto|scroll|hidden/.test(getComputedStyle(p).overflowX) && p !== document.body) return false;
+            return r.right > window.innerWidth + 1 || r.left < -1;
+          })
+          .map((e) => e.outerHTML.slice(0, 90)),
+      );
+      wide.push(...cut.map((c) => `${width} px: ${c}`));
+    }
+    expect(wide).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each(PAGES)("%s made narrow leaves the words of the views in sight and in reach", async (view) => {
+    const { page } = await site.open();
+    await show(page, view);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.waitForTimeout(400);
+    for (const word of await page.locator(".foot-nav button").all()) {
+      const box = await word.boundingBox();
+      if (!box) throw new Error("the words of the views are not there");
+      expect(box.y + box.height).toBeLessThanOrEqual(844);
+      const on = await page.evaluate(
+        ([x, y]) => document.elementFromPoint(x as number, y as number)?.closest(".foot-nav") !== null,
+        [box.x + box.width / 2, box.y + box.height / 2],
+      );
+      expect(on).toBe(true);
+    }
+    await page.context().close();
+  });
+});
