@@ -17,29 +17,26 @@ export function readChannels(x: Session, out: Float64Array): void {
   out[3] = s.q[m.x]!;
   for (const i of [0, 1] as const) {
     let o = AXLE_CHANNELS.length + i * CORNER_CHANNELS.length;
-    const put = (v: number): void => {
-      out[o++] = v;
-    };
     const c = m.axle.corners[i];
     const on = s.wheelOn[i];
     const side = SIDES[i];
     const d = x.demands[i];
     const kerb = x.input.kerb?.side === side ? s.kerbN : 0;
-    put(radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn)));
-    put(s.tyre.verticalN[i]);
-    put(s.tyre.lateralN[i]);
-    put(travelMm(s, i));
-    put(x.input.road[i]);
-    put(d.springMm);
-    put(d.hubN);
-    put(d.jointN);
-    put(Math.sqrt(s.tyre.verticalN[i] ** 2 + (s.tyre.lateralN[i] + kerb) ** 2));
-    put(use(d.hubN, d.hubHoldsN));
-    put(use(d.tyreN, d.tyreHoldsN));
-    put(use(d.jointN, d.jointHoldsN));
-    put(worseShare(x.arms[i], "yields"));
-    put(worseShare(x.arms[i], "buckling"));
-    put(on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0);
+    out[o++] = radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn));
+    out[o++] = s.tyre.verticalN[i];
+    out[o++] = s.tyre.lateralN[i];
+    out[o++] = travelMm(s, i);
+    out[o++] = x.input.road[i];
+    out[o++] = d.springMm;
+    out[o++] = d.hubN;
+    out[o++] = d.jointN;
+    out[o++] = Math.sqrt(s.tyre.verticalN[i] ** 2 + (s.tyre.lateralN[i] + kerb) ** 2);
+    out[o++] = use(d.hubN, d.hubHoldsN);
+    out[o++] = use(d.tyreN, d.tyreHoldsN);
+    out[o++] = use(d.jointN, d.jointHoldsN);
+    out[o++] = worseShare(x.arms[i], "yields");
+    out[o++] = worseShare(x.arms[i], "buckling");
+    out[o++] = on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0;
   }
 }
 
