@@ -1,5 +1,6 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { boundaryBreaks, importsOf, MAX_LINES, sourceFiles } from "./support/imports.ts";
+import { ALLOWED_FOLDERS, boundaryBreaks, CORE_FOLDERS, importsOf, MAX_LINES, sourceFiles } from "./support/imports.ts";
 
 const root = new URL("..", import.meta.url).pathname.replace(/\/$/, "");
 
@@ -10,6 +11,12 @@ describe("the borders between folders", () => {
     const files = sourceFiles(root);
     expect(files.map((f) => f.path)).toContain("src/core/design/types.ts");
     expect(boundaryBreaks(files)).toEqual([]);
+  });
+
+  it("stand in DEVELOPERS.md as they are", () => {
+    const arrows = readFileSync(`${root}/DEVELOPERS.md`, "utf8").match(/^- `\w+` -> .*$/gm);
+    const rules = [ALLOWED_FOLDERS, CORE_FOLDERS].flatMap(Object.entries<string[]>);
+    expect(arrows).toEqual(rules.map(([folder, into]) => `- \`${folder}\` -> ${into.join(", ") || "nothing"}`));
   });
 });
 

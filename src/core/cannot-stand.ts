@@ -26,6 +26,7 @@ export interface ArmPlace {
   arm: ArmName;
 }
 
+/** Why such an arm cannot be worked out and what to do, one or two sentences. */
 export const armWithoutFrameWords = ({ side, arm }: ArmPlace): string =>
   `The ${side} ${ARM_WORDS[arm]} cannot be worked out: it has too little hold at its inner pins, or its measures lie too far apart. Spread its pins wider, or make its bars more alike.`;
 

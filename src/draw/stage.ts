@@ -125,7 +125,7 @@ export async function createDrawing(root: HTMLElement): Promise<Drawing> {
       sizeIt();
       for (const u of under.values()) u.resize(w, h);
       // a canvas that changed its pixels is empty, also where the marks stay what they were
-      renderer.render(stage);
+      render();
     },
     show(marks, paleness) {
       round++;

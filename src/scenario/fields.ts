@@ -17,10 +17,12 @@ export function whole(min: number, max: number, what: string): z.ZodInt {
   return z.int().min(min).max(max).meta({ description: what, unit: "", what });
 }
 
+/** A text field of at most so many characters. */
 export function text(maxLength: number, what: string): z.ZodString {
   return z.string().max(maxLength).meta({ description: what });
 }
 
+/** A field that is true or false. */
 export function flag(what: string): z.ZodBoolean {
   return z.boolean().meta({ description: what });
 }

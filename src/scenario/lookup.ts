@@ -12,6 +12,7 @@ export function splitPath(path: string): (string | number)[] {
     .map((s) => (/^\d+$/.test(s) ? Number(s) : s));
 }
 
+/** A path as it is written: `corner.arms[0].name`. */
 export function joinPath(path: Path): string {
   return path.reduce<string>((out, step) => (typeof step === "number" ? `${out}[${step}]` : out === "" ? step : `${out}.${step}`), "");
 }

@@ -45,8 +45,8 @@ const TERMS: Record<string, Entry> = {
     text: "How far parts move before they push. Inside that range the wheel finds its own place; the band shows from where to where.",
   },
   stiffer: {
-    name: "Made 10 % stiffer",
-    text: "How the lean would change if this part alone were a tenth stiffer: the quickest way to see what is worth a change.",
+    name: "Made 1 % stiffer",
+    text: "How the lean would change if this part alone were a hundredth stiffer: the quickest way to see what is worth a change.",
   },
   safe: { name: "Safe speed", text: "The speed on this radius at which the first limit is reached, from cornering alone on a flat road. A bump lowers it." },
   stop: { name: "Bump stop", text: "A block that ends the spring's travel when the wheel goes up. On its stop the spring is suddenly many times stiffer." },

@@ -8,7 +8,7 @@ export interface SourceFile {
 }
 
 /** Folders of src that a folder may import from, besides itself. */
-const ALLOWED_FOLDERS: Record<string, string[]> = {
+export const ALLOWED_FOLDERS: Record<string, string[]> = {
   core: [],
   scenario: ["core"],
   view: ["core"],
@@ -44,7 +44,7 @@ const ALLOWED_PACKAGES: Record<string, string[]> = {
 };
 
 /** Folders of src/core that one of them may import from, besides itself and the files that stand beside them (`core`: those files themselves). */
-const CORE_FOLDERS: Record<string, string[]> = {
+export const CORE_FOLDERS: Record<string, string[]> = {
   numerics: [],
   design: [],
   linkage: ["design", "numerics"],

@@ -54,6 +54,7 @@ export interface Arm3d {
 /** nodes closer than this share of the arm are one: shorter members would spoil the solution by rounding */
 const SNAP = 1e-3;
 
+/** What a member of this section and material resists: stretch EA (N), twist GJ and bending EI about both axes (N·mm²). */
 export function beamProps(s: SectionProperties, m: Material): BeamProps {
   const g = shearModulusMPa(m);
   return {

@@ -8,6 +8,7 @@ export interface Banded {
   a: Float64Array;
 }
 
+/** A zero matrix of n rows with `band` places below the diagonal. */
 export const newBanded = (n: number, band: number): Banded => ({ n, band, a: new Float64Array(n * (band + 1)) });
 
 /** pivots below this share of their original diagonal count as a mechanism */

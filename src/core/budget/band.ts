@@ -23,6 +23,7 @@ export interface CamberBands {
   exponent: [[number, number], [number, number]];
 }
 
+/** How far the camber (°, both wheels) may lie from the answer `q`: within the play of its parts, and by how the tyres share the side force. */
 export function camberBands(model: AxleModel, s: Solver, q: Float64Array, load: Load): CamberBands {
   const own = [0, 1].map((w) => radToDeg(camberRad(model, q, w as 0 | 1))) as [number, number];
   return { play: playBand(model, s, q, load, own), exponent: exponentBand(model, s, q, load, own) };

@@ -20,6 +20,7 @@ export interface Rows {
 
 const WIDTH = 6;
 
+/** Empty rows with room for `capacity` of them. */
 export function newRows(capacity: number): Rows {
   return {
     count: 0,

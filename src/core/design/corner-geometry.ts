@@ -2,12 +2,14 @@ import type { Arm, ArmName, Corner, Joint, PointSZ, SpringSeat } from "./types.t
 
 /** A corner as built: its arms, where its spring stands, how stiff its joints are. */
 
+/** The arm of that name. */
 export const armOf = (c: Corner, name: ArmName): Arm => (name === "upper" ? c.upperArm : c.lowerArm);
 
 /** Inner pivot and outer joint of an arm. */
 export const armEnds = (c: Corner, name: ArmName): [inner: PointSZ, outer: PointSZ] =>
   name === "upper" ? [c.upperInner, c.upperOuter] : [c.lowerInner, c.lowerOuter];
 
+/** Distance of two points in the front view, mm. */
 export const distanceMm = (a: PointSZ, b: PointSZ): number => Math.sqrt((b.sMm - a.sMm) ** 2 + (b.zMm - a.zMm) ** 2);
 
 /** Inner pivots to outer joint in the front view, mm. */

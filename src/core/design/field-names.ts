@@ -62,6 +62,7 @@ const MATERIAL_WORDS: Readonly<Record<string, string>> = {
   petgPrinted: "PETG, printed",
   pa12Printed: "nylon 12, printed",
 };
+/** A built-in material in plain words; any other name as it stands. */
 export const materialWords = (name: string): string => MATERIAL_WORDS[name] ?? name;
 
 function material(at: string, part: string): void {

@@ -16,6 +16,7 @@ export interface DriveReport {
   onArms: Record<Side, ThrustOnArms>;
 }
 
+/** What the drive can do; with `carMps` (m/s) also what it gives at that speed. */
 export function driveReport(s: Scenario, carMps?: number): DriveReport {
   const line = driveLine(s.drive, s.corner.wheel.radiusMm);
   const top = topSpeedMps(line);

@@ -25,15 +25,18 @@ export interface DriveLine {
 }
 
 const rpmToRadPerS = (rpm: number): number => (rpm * 2 * Math.PI) / 60;
+/** rad/s to 1/min. */
 export const radPerSToRpm = (w: number): number => (w * 60) / (2 * Math.PI);
 
 /** Speed divided by a gear stage: driven over driving teeth. */
 export const stageRatio = (stage: { drivingTeeth: number; drivenTeeth: number }): number => stage.drivenTeeth / stage.drivingTeeth;
 
+/** Motor speed over wheel speed, all stages. */
 export function gearRatio(d: Pick<Drive, "stages">): number {
   return d.stages.reduce((g, s) => g * stageRatio(s), 1);
 }
 
+/** Share of the power that comes through all stages. */
 export function gearEfficiency(d: Pick<Drive, "stages">): number {
   return d.stages.reduce((e, s) => e * s.efficiency, 1);
 }

@@ -35,6 +35,7 @@ export interface BeamOut {
   g2: number;
 }
 
+/** Room for what `beamElement` tells. */
 export function beamOut(): BeamOut {
   return { g: new Float64Array(6), k: new Float64Array(36), axial: 0, m1: 0, m2: 0, t1: 0, t2: 0, stretch: 0, c: 0, s: 0, length: 0, g1: 0, g2: 0 };
 }

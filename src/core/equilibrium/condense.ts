@@ -25,6 +25,7 @@ export interface AxleSystem {
 
 const BLOCK = 27;
 
+/** Room for the tangent of an axle and its factors. */
 export function axleSystem(model: AxleModel): AxleSystem {
   return {
     model,

@@ -15,6 +15,7 @@ export interface Point {
   dz: number;
 }
 
+/** Room for a point; it depends on nothing yet. */
 export const point = (): Point => ({ ix: -1, iz: -1, it: -1, px: 0, pz: 0, dx: 0, dz: 0 });
 
 /** Sine, and cosine less one, of the last turn seen: a body's points are asked for one after the other. */
@@ -46,6 +47,7 @@ function rigidPoint(p: Point, ix: number, iz: number, it: number, ux: number, uz
   return p;
 }
 
+/** Fills `p` with the arm node whose unknowns begin at `i`; its turn does not move it. */
 export function nodePoint(p: Point, q: Float64Array, i: number): Point {
   p.ix = i + NODE_X;
   p.iz = i + NODE_Z;
@@ -57,8 +59,10 @@ export function nodePoint(p: Point, q: Float64Array, i: number): Point {
   return p;
 }
 
+/** Fills `p` with a point of the body, `lever` (mm, as built) from the centre of gravity. */
 export const bodyPoint = (p: Point, q: Float64Array, lever: readonly [number, number]): Point =>
   rigidPoint(p, -1, HEAVE, BODY_TURN, 0, q[HEAVE]!, bodyTurn, q[BODY_TURN]!, lever[0], lever[1]);
+/** Fills `p` with a point of the hub whose unknowns begin at `base`, `lever` (mm, as built) from the wheel centre as built. */
 export const hubPoint = (p: Point, q: Float64Array, base: number, lever: readonly [number, number]): Point =>
   rigidPoint(p, base + HUB_X, base + HUB_Z, base + HUB_TURN, q[base + HUB_X]!, q[base + HUB_Z]!, hubTurn, q[base + HUB_TURN]!, lever[0], lever[1]);
 
@@ -114,6 +118,7 @@ export function coupleStiffness(sys: AxleSystem, p1: Point, p2: Point, fx: numbe
   if (p2.it >= 0) addK(sys, p2.it, p2.it, -(fx * p2.px + fz * p2.pz));
 }
 
+/** Adds to the tangent at two kept unknowns. */
 export function addK(sys: AxleSystem, i: number, j: number, v: number): void {
   const c = sys.model.kept[i]! * sys.model.nKept + sys.model.kept[j]!;
   sys.a[c] = sys.a[c]! + v;

@@ -10,6 +10,7 @@ import type { Workspace } from "./workspace.ts";
 
 /** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
 
+/** Adds a pin in its hole to residual and tangent: the joint's `k` beyond its clearance, a faint `kc` throughout, the corner rounded over `w` mm. */
 export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, joint: JointModel, w: number): void {
   const { clearance, k, kc } = joint;
   const dx = p2.dx - p1.dx;
@@ -35,6 +36,7 @@ export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2:
   coupleStiffness(sys, p1, p2, f * nx, f * nz, slope * nx * nx + side * nz * nz, (slope - side) * nx * nz, slope * nz * nz + side * nx * nx);
 }
 
+/** Adds a corner's spring with its stops to residual and tangent, their corners rounded over `w` mm. */
 export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, ws: Workspace, w: number): void {
   const { dx, dz, length } = springEnds(ws.p1, ws.p2, q, c, ws.span);
   const f = springForce(c.spring, length, w);
@@ -72,6 +74,7 @@ export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array,
   addK(sys, b + WHEEL_TILT, b + WHEEL_TILT, wheel);
 }
 
+/** Adds the anti-roll bar between both lower arms to residual and tangent. */
 export function antiRollBar(sys: AxleSystem | null, r: Float64Array, q: Float64Array, model: AxleModel): void {
   if (model.barK === 0) return;
   const e = barScratch;

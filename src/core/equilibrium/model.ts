@@ -141,6 +141,7 @@ export interface ModelOptions {
   elementsPerArm?: number;
 }
 
+/** The corner on that side. */
 export function cornerModel(model: AxleModel, side: Side): CornerModel {
   return model.corners[side === "left" ? 0 : 1];
 }

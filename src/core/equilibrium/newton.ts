@@ -26,6 +26,7 @@ export interface Solver {
 
 /** Whether the search must end: its work is used up, or somebody wants it stopped. */
 export const spent = (s: Solver): boolean => s.iterations >= s.workEnd || stopped(s);
+/** Whether somebody wants the search stopped. */
 export const stopped = (s: Solver): boolean => s.shouldStop?.() ?? false;
 
 /** Runs `f` with at most `most` Newton steps more, within whatever bound holds already. */
@@ -39,6 +40,7 @@ export function withinWork<T>(s: Solver, most: number, f: () => T): T {
   }
 }
 
+/** A solver for the model, its work unbounded. */
 export function createSolver(model: AxleModel): Solver {
   return {
     model,

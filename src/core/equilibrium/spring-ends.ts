@@ -8,6 +8,7 @@ export interface SpringSpan {
   length: number;
 }
 
+/** Room for what `springEnds` tells. */
 export const springSpan = (): SpringSpan => ({ dx: 0, dz: 0, length: 0 });
 
 /** Finds both ends of a corner's spring at `q`: puts the upper one into `top`, the lower one into `seat`, the way between them into `span`. */

@@ -23,6 +23,7 @@ export interface TreadOut {
   j: Float64Array;
 }
 
+/** Room for what `tread` tells. */
 export function treadOut(): TreadOut {
   return { from: 0, to: 0, d0: 0, d1: 0, d2: 0, force: 0, moment: 0, second: 0, j: new Float64Array(5) };
 }

@@ -16,6 +16,7 @@ export interface Workspace {
   span: SpringSpan;
 }
 
+/** Room for one assembly of the residual. */
 export function workspace(): Workspace {
   return { beam: beamOut(), treads: [treadOut(), treadOut()], side: [0, 0], scrub: [0, 0], p1: point(), p2: point(), span: springSpan() };
 }

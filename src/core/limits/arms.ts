@@ -17,6 +17,7 @@ export interface SolvedArmLoads {
   upright: UprightMoments;
 }
 
+/** Gathers what the solved axle puts on that arm, N and N·mm. */
 export function armLoads(x: LimitContext, side: Side, name: ArmName): SolvedArmLoads {
   const { c, s } = cornerOfContext(x, side);
   const arm = s.arms[name];
@@ -112,6 +113,7 @@ export interface ArmBuckling {
   unit: "N" | "N·mm";
 }
 
+/** Multiple of its load at which the arm buckles, and that load: the push along it (N), or its largest bending (N·mm) where nothing pushes it. */
 export function armBuckling(a: Arm3d, { loads, upright }: SolvedArmLoads, arm: ArmState): ArmBuckling {
   const factor = armBucklingFactor(a, loads, upright);
   const push = -Math.min(...arm.axialN);

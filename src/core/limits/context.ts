@@ -17,6 +17,7 @@ export interface LimitContext {
   arms3d: Record<Side, Record<ArmName, Arm3d>>;
 }
 
+/** Model and solved state of one corner. */
 export const cornerOfContext = (x: LimitContext, side: Side): { c: CornerModel; s: CornerState } => ({
   c: x.model.corners[side === "left" ? 0 : 1],
   s: x.state[side],
@@ -37,6 +38,7 @@ export interface LimitDraft {
   inputs: LimitResult["inputs"];
 }
 
+/** A limit with its utilization, demand over capacity; the largest number where there is demand and no capacity. */
 export function limitResult(name: LimitName, wheel: Side | "both", d: LimitDraft): LimitResult {
   const utilization = d.demand <= 0 ? 0 : d.capacity > 0 ? d.demand / d.capacity : Number.MAX_VALUE;
   return { name, wheel, part: d.part, utilization, demand: d.demand, capacity: d.capacity, unit: d.unit, caution: isCaution(name), inputs: d.inputs };

@@ -123,6 +123,7 @@ export interface HeatNumbers {
   pvLimit: number | null;
 }
 
+/** What the hub's heat depends on besides load and speed. */
 export function heatNumbers(heat: Hub["heat"], wheelRadiusMm: number): HeatNumbers {
   const m = resolveMaterial(heat.material);
   return {
@@ -155,6 +156,7 @@ export const heatShares = (n: HeatNumbers, riseK: number, pv: number): { tempera
   pv: n.pvLimit === null ? 0 : pv / n.pvLimit,
 });
 
+/** Steady temperature (°C) and warming of a rubbing hub that rolls at `speedMps` (m/s) for long, air at `airC`. */
 export function hubHeat(f: HubFriction, heat: Hub["heat"], speedMps: number, wheelRadiusMm: number, airC = ROOM_C): HubHeat {
   const m = resolveMaterial(heat.material);
   const n = heatNumbers(heat, wheelRadiusMm);

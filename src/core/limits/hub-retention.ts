@@ -80,6 +80,7 @@ export function outwardPullN(x: LimitContext, side: Side): number {
   return fx * ox + fz * oz;
 }
 
+/** What keeps the wheel on its hub against outward pull and tilting moment. */
 export function hubRetention(x: LimitContext, side: Side): LimitResult {
   const { c, s } = cornerOfContext(x, side);
   const moment = Math.abs(s.bearing.momentNmm);

@@ -136,7 +136,9 @@ export const LIMITS = {
 export type SpeedLimit = { [N in LimitName]: (typeof LIMITS)[N]["growsWithSpeed"] extends true ? N : never }[LimitName];
 export type LevelLimit = Exclude<LimitName, SpeedLimit>;
 
+/** Whether the limit grows with the speed besides the cornering level. */
 export const isSpeedLimit = (name: LimitName): name is SpeedLimit => LIMITS[name].growsWithSpeed;
+/** Whether going beyond only wants care. */
 export const isCaution = (name: LimitName): boolean => LIMITS[name].caution;
 
 /** Limits that make the car fail; the others are cautions. */

@@ -15,6 +15,7 @@ export function tyreHoldN(seat: TyreSeat, speedMps: number): number {
   return 2 * Math.PI * seat.friction * tension + (seat.kind === "stretchedBand" ? 0 : seat.extraHoldN);
 }
 
+/** Side force against what holds the tyre on its rim, N. */
 export function tyreOffRim(x: LimitContext, side: Side): LimitResult {
   const { c, s } = cornerOfContext(x, side);
   const seat = c.corner.tyre.seat;
@@ -32,6 +33,7 @@ export function tyreOffRim(x: LimitContext, side: Side): LimitResult {
   });
 }
 
+/** The ball or pin joint of the corner nearest to being pulled out, N. */
 export function jointPullOut(x: LimitContext, side: Side): LimitResult {
   const { c, s } = cornerOfContext(x, side);
   let worst: LimitResult | undefined;
@@ -48,6 +50,7 @@ export function jointPullOut(x: LimitContext, side: Side): LimitResult {
   return worst!;
 }
 
+/** Lean of the wheel either way against the largest that the builder accepts, °. */
 export function camberLimit(x: LimitContext, side: Side): LimitResult {
   const { c, s } = cornerOfContext(x, side);
   const camber = radToDeg(-c.sign * s.wheelAngleRad);
@@ -60,6 +63,7 @@ export function camberLimit(x: LimitContext, side: Side): LimitResult {
   });
 }
 
+/** How far the spring is pressed against how far it may be until its bump stop touches, mm. */
 export function springOnStop(x: LimitContext, side: Side): LimitResult {
   const { c, s } = cornerOfContext(x, side);
   return limitResult("springOnStop", side, {
@@ -87,6 +91,7 @@ export function wheelLift(x: LimitContext): LimitResult {
   });
 }
 
+/** Side over vertical force of the tyre nearest to sliding, against its friction. */
 export function sliding(x: LimitContext): LimitResult {
   let worst: LimitResult | undefined;
   for (const side of ["left", "right"] as const) {

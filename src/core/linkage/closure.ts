@@ -52,6 +52,7 @@ export const COUPLER_RATE = 10;
 export const POINT_RISE = 11;
 export const CLOSURE_SIZE = 12;
 
+/** Gathers the numbers of a chain that `closeChain` closes: pivots and lengths in mm as built, `branch` the side of the joint of coupler and rocker (1: left of the line from crank end to rocker pivot), `point` fixed to the coupler. */
 export function closureNumbers(
   crankPivot: readonly [number, number],
   rockerPivot: readonly [number, number],

@@ -50,6 +50,7 @@ const dot = (a: V2, b: V2): number => a[0] * b[0] + a[1] * b[1];
 /** first vector · J second vector */
 const dotTurned = (a: V2, b: V2): number => a[1] * b[0] - a[0] * b[1];
 
+/** First and second derivatives of the corner at a pose along its one way of moving; their ratios are what has a meaning (`slope`, `curvature`). */
 export function motionAt(linkage: CornerLinkage, pose: CornerPose): Motion {
   const r = minus(pose.lowerOuter, pose.lowerInner);
   const q = minus(pose.upperOuter, pose.lowerOuter);

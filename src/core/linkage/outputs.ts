@@ -56,6 +56,7 @@ export function kinematicsAt(linkage: CornerLinkage, travelMm: number): CornerKi
   return pose.ok ? kinematicsOf(linkage, pose) : pose;
 }
 
+/** The figures of a rigid corner at a pose: rates over wheel travel, centres, wheel rate. */
 export function kinematicsOf(linkage: CornerLinkage, pose: CornerPose): CornerKinematics {
   const motion = motionAt(linkage, pose);
   const rise = height(motion.wheelCentre);

@@ -14,6 +14,7 @@ export interface SpringLaw {
   droopK: number;
 }
 
+/** All springs of a corner as one: rates in N/mm, lengths in mm; a stop that is not there is out of reach. */
 export const springLaw = (s: Spring): SpringLaw => ({
   k: s.rateNPerMm * s.count,
   free: s.freeLengthMm + s.preloadMm,

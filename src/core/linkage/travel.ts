@@ -17,6 +17,7 @@ const SENTENCES: Record<LockReason, string> = {
   lowerArmInLine: "the lower arm and the hub come into one line and lock (dead centre)",
   wheelTurnsBack: "the wheel centre has reached the end of its path and turns back",
 };
+/** Why the travel ends there, in words. */
 export const lockSentence = (reason: LockReason): string => SENTENCES[reason];
 
 /** Travel of the wheel centre against the chassis, mm, positive in bump; never crossed by any position solve. */

@@ -20,6 +20,7 @@ export interface Filled {
   diagonals: Int32Array;
 }
 
+/** Room for the filled places of a factored matrix of n rows. */
 export const filledPlaces = (n: number): Filled => ({ columns: new Int32Array(n * n), starts: new Int32Array(n + 1), diagonals: new Int32Array(n) });
 
 let places = new Int32Array(64);

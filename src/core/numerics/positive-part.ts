@@ -9,6 +9,7 @@ export function positivePart(g: number, w: number): number {
   return (s * s) / (4 * w);
 }
 
+/** Its derivative by g: 0, rising evenly within ±w, 1. */
 export function positiveSlope(g: number, w: number): number {
   if (g >= w) return 1;
   if (g <= -w) return 0;

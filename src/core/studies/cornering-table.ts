@@ -15,6 +15,7 @@ import { radToDeg } from "../units.ts";
  * knots are right to a stated share. Speed and radius enter the equilibrium only through v²/R, so that this sweep is all a speed map needs of it.
  */
 export type Hand = "left" | "right";
+/** Sign of the cornering level in a curve of that hand. */
 export const handSign = (h: Hand): 1 | -1 => (h === "left" ? 1 : -1);
 
 /** A quantity over the cornering level. */
@@ -53,6 +54,7 @@ export interface CorneringTable {
 /** Quantities besides utilizations, told apart by side. */
 const SIDE_QUANTITIES = ["lateralN", "frictionNmm", "pressureMPa"] as const;
 export type SideQuantity = (typeof SIDE_QUANTITIES)[number];
+/** Where a side's quantity stands in the table. */
 export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side}`;
 
 const COARSE_STEPS = 12;

@@ -44,12 +44,14 @@ export interface SafePoint {
 /** Even levels of the resampled table. */
 export const LEVELS = 1024;
 
+/** What ends the map at a cornering level (g), as a limit where it is one; null: nothing does. */
 export function endOf(end: NoEquilibrium | null, endG: number): MapEnd | null {
   if (!end) return null;
   const byKind: Partial<Record<NoEquilibriumKind, LimitName>> = { slides: "sliding", tips: "wheelLift", buckles: "armBuckling" };
   return { atG: endG, kind: end.kind, message: end.message, limit: byKind[end.kind] ?? null };
 }
 
+/** The table at even cornering levels, under a shock: a factor on what the road pushes. */
 export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLevels {
   const stepG = Math.max(t.endG, 1e-6) / (LEVELS - 1);
   const even = (keep: (v: number, old: number) => number, keys: (key: string) => boolean): Float64Array => {
@@ -101,6 +103,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
   return { stepG, endG: t.endG, utilization, leanDeg, sides };
 }
 
+/** Value at a place between the levels, counted in levels from 0; straight between two. */
 export function levelValue(values: Float64Array, at: number): number {
   const i = Math.min(LEVELS - 2, Math.floor(at));
   const f = Math.min(1, at - i);
@@ -119,6 +122,7 @@ export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
   return Math.min(worst, MOST);
 }
 
+/** The hub that is worse used by heat or wear, as a share of what it bears, at a place between the levels and a speed in m/s. */
 export function heatAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const { heat, frictionNmm, pressureMPa } of l.sides) {

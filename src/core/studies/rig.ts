@@ -110,6 +110,7 @@ const HALVINGS = 5;
 /** Below this share of its rest load a wheel has left its pad. */
 const OFF_PAD_SHARE = 1e-3;
 
+/** What a rig would measure on the axle, its body clamped as it stands at rest. */
 export function rigTests(scenario: Scenario, options: RigOptions = {}): Rig {
   const model = buildAxle(scenario);
   const clamped = clampAtRest(model);

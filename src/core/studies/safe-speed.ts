@@ -15,6 +15,7 @@ export interface CurveOptions {
   bumpLeftMm: number;
   bumpRightMm: number;
 }
+/** A left-hand curve on a smooth level road, where nothing else is said. */
 export const curveOptions = (o: Partial<CurveOptions> = {}): CurveOptions => ({ hand: "left", shock: 1, bumpLeftMm: 0, bumpRightMm: 0, ...o });
 
 const loadOf = (o: CurveOptions, a: number): Load => ({ lateralG: handSign(o.hand) * a, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });

@@ -73,6 +73,7 @@ export interface MapProgress {
 
 /** Even steps between two values; `evenly` for speeds, `byRatio` for radii on a logarithmic axis. */
 export const evenly = (from: number, to: number, count: number): number[] => Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
+/** Steps of one ratio between two values above 0. */
 export const byRatio = (from: number, to: number, count: number): number[] => Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
 
 /** 2 to 20 m, standing still to 36 km/h, left-hand, smooth road. */

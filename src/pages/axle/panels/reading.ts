@@ -176,7 +176,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       (st) => h("li", { "data-part": st.key, tabindex: -1, onpointerenter: () => hooks.hover(st.key), onpointerleave: () => hooks.hover(null) }),
       (li, st) => {
         const per = st.per1Percent;
-        li.title = per === null || Math.abs(per) < 5e-5 ? "" : `made 10 % stiffer: ${signed(per * 10, 2)}°`;
+        li.title = per === null || Math.abs(per) < 5e-5 ? "" : `made 1 % stiffer: ${signed(per, 4)}°`;
         li.classList.toggle("hollow", st.hollow);
         setText(li, st.words);
         setAttr(li, "aria-label", `${st.words} ${signed(st.deg, 1)} degrees`);
