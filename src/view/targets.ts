@@ -8,7 +8,7 @@ export interface Target {
 }
 
 /** smallest place to press (WCAG 2.2, 2.5.8 target size minimum), px */
-export const LEAST_PX = 24;
+const LEAST_PX = 24;
 /** place for a finger, px */
 const FINGER_PX = 44;
 /** places for a mouse by the kind of handle, px; others have `FINE_PX` */
@@ -34,7 +34,7 @@ export function handleTargets(handles: readonly Handle[], finger: boolean): Targ
  * Places to press that do not lie over each other: each stays at its thing where there is room, shrinks down to 24 px where there is little, and moves
  * aside where there is less. `wanted` is given by centre and size.
  */
-export function spreadTargets(wanted: readonly Target[]): Target[] {
+function spreadTargets(wanted: readonly Target[]): Target[] {
   const at = wanted.map((t): [number, number] => [t.at[0], t.at[1]]);
   // apart by 24 px across or up and down, by the shorter way
   for (let round = 0; round < ROUNDS; round++) {
