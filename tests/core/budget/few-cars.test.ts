@@ -42,7 +42,7 @@ describe.each(cases)("camber budget of $name", ({ scenario, load }) => {
   let q: Float64Array;
   beforeAll(() => {
     bench = buildBench(scenario());
-    const a = analyzeBench(bench, load, { bands: false, buckling: false });
+    const a = analyzeBench(bench, load, { bands: false, leaveOut: ["armBuckling"] });
     if (!a.ok) throw new Error(a.reason.message);
     ({ report, state } = a);
     q = bench.last!.slice();
