@@ -97,3 +97,26 @@ describe("forces of a unit moment on a wheel", () => {
     for (let i = 0; i < m.n; i++) expectAbs(set.v[i]!, v[i]!, SAME * (isTurn(i) ? rad : mm), `unknown ${i} of ${m.n}`);
   });
 });
+
+describe("way of a pin and tilt of a wheel", () => {
+  it.each(SEEDS)("are play up to the play there is, and give beyond it (seed %i)", (seed) => {
+    const m = buildAxle(randomScenario(seed), { elementsPerArm: 2 });
+    const { q, load } = moved(m, seed);
+    const set = elementSet(m);
+    unitLoad(set, q, load);
+    const of = (part: string): number[] => [...set.e].filter((_, i) => set.part[i] === part);
+    for (const c of m.corners) {
+      for (const [joint, { clearance }] of Object.entries(c.joints)) {
+        const played = of(`${c.side}.${joint}Clearance`);
+        const given = of(`${c.side}.${joint}Give`);
+        const way = Math.hypot(played[0]! + given[0]!, played[1]! + given[1]!);
+        expectAbs(Math.hypot(...played), Math.min(clearance, way), 1e-12, `${c.side} ${joint}: play (mm)`);
+        expectAbs(Math.hypot(...given), Math.max(0, way - clearance), 1e-12, `${c.side} ${joint}: give (mm)`);
+      }
+      const tilt = q[c.base + 3]!;
+      const [give] = of(`${c.side}.bearingGive`) as [number];
+      expectAbs(give, Math.sign(tilt) * Math.max(0, Math.abs(tilt) - c.bearing.play), 1e-15, `${c.side} bearing: give (rad)`);
+      expectAbs(of(`${c.side}.bearingPlay`)[0]!, tilt - give, 1e-15, `${c.side} bearing: play (rad)`);
+    }
+  });
+});
