@@ -71,8 +71,8 @@ describe("axe finds nothing, with every list and panel open", () => {
     await press(page, "[data-act=keep]");
     for (const [opener, panel] of [
       [".brand", ".main-menu"],
-      [".design-tab.a", ".design-menu"],
-      [".design-tab.b", ".design-menu ~ .design-menu"],
+      [".design-tab.a", '.design-menu[aria-label="design A"]'],
+      [".design-tab.b", '.design-menu[aria-label="design B"]'],
       ["main .term", ".help-pop"],
     ] as const) {
       await press(page, opener);
