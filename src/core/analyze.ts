@@ -1,4 +1,4 @@
-import type { Analysis, AxleReport, LimitResult, SideReport, StiffPart } from "./analysis.ts";
+import type { Analysis, AxleReport, LimitName, LimitResult, SideReport, StiffPart } from "./analysis.ts";
 import { camberBands } from "./budget/band.ts";
 import { camberByMotion } from "./budget/by-motion.ts";
 import { camberByPart, type PathPoint } from "./budget/by-part.ts";
@@ -95,8 +95,8 @@ export interface AnalyzeOptions {
   pathSteps?: number;
   /** also the ranges that play and the tyres' load exponent leave (three more solutions) */
   bands?: boolean;
-  /** also the buckling of the arms, the dearest of the limits */
-  buckling?: boolean;
+  /** limits that are not looked at */
+  leaveOut?: readonly LimitName[];
   /** also the lean by part; left out, all of it is unassigned */
   byPart?: boolean;
   /** also what stiffening each part by 1 % does; left out, the report's table of it is empty */
@@ -133,10 +133,10 @@ export function limitContext(b: Bench, state: AxleState, speedMps: number): Limi
   return { model: b.model, state, restLoadN, speedMps, arms3d: b.arms3d };
 }
 
-/** Limits at a solved state. */
-export function limitsAt(b: Bench, state: AxleState, speedMps: number, buckling = true): LimitResult[] {
+/** Limits at a solved state, but for those that `leaveOut` names. */
+export function limitsAt(b: Bench, state: AxleState, speedMps: number, leaveOut: readonly LimitName[] = []): LimitResult[] {
   const context = limitContext(b, state, speedMps);
-  return context ? allLimits(context, buckling) : [];
+  return context ? allLimits(context, leaveOut) : [];
 }
 
 function onward(before: Float64Array, last: Float64Array): Float64Array {
@@ -226,7 +226,7 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
       floatingJoints: JOINT_NAMES.filter((n) => s.joints[n].floats),
     };
   };
-  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options.radiusM)), options.buckling);
+  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options.radiusM)), options.leaveOut);
   const report: AxleReport = {
     ...load,
     rollDeg: radToDeg(-state.body.angleRad) + 0,

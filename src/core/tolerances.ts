@@ -26,8 +26,8 @@ export const PATH_STEPS = 16;
 export const SCRUB_SHARE = 0.2;
 /** A range narrower than this is no play worth telling, °. */
 export const BAND_SHOWN_DEG = 0.01;
-/** While no arm is nearer to buckling than this (utilization), a drag and the curves need not look at it everywhere: it costs most. */
-export const BUCKLING_FAR = 0.4;
+/** While a limit that costs much is not nearer than this (utilization), a drag and the curves need not look at it everywhere. */
+export const LIMIT_FAR = 0.4;
 /**
  * Most Newton steps of one search for rest, of one way up to a load, of telling why a car does not stand, of the points between on a
  * loading path, and of the ranges that play leaves. Cars of sensible sizes need up to some 1400 for rest and 5000 to where they give

@@ -1,22 +1,28 @@
-import type { Analysis } from "../core/analysis.ts";
+import type { Analysis, AxleReport, LimitName } from "../core/analysis.ts";
 import { analyzeBench, type Bench, buildBench } from "../core/analyze.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { type Corner, type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
-import { BUCKLING_FAR } from "../core/tolerances.ts";
+import { LIMIT_FAR } from "../core/tolerances.ts";
 import { fixed } from "../view/format.ts";
 import type { Drawn } from "../view/scene.ts";
 import type { Store } from "./store.ts";
 
-/** How much of the answer is worked out: enough for a frame of a drag, or all of it. */
-type Depth = "live" | "full";
+/**
+ * How much of the answer is worked out. `hand`: what a hand that drags sees at once, pose, forces, lean and the limits but for dear ones far from
+ * giving. `live`: also the lean by part on a short path. `full`: all of it.
+ */
+export type Depth = "hand" | "live" | "full";
+const DEEP: Record<Depth, number> = { hand: 0, live: 1, full: 2 };
 
 /** steps of the loading path behind the lean by part while something is dragged */
 const LIVE_STEPS = 2;
+/** for the hand, and for a design whose lean by part is not shown */
+const SHORTEST = 1;
+/** limits that cost more than all others together, which each depth leaves out while they are far from giving */
+const DEAR: Record<Depth, readonly LimitName[]> = { hand: ["armBuckling", "fit"], live: ["armBuckling"], full: [] };
 /** below this cornering a growing load is not taken as a share of it, g */
 const LEAST_G = 0.1;
-/** for a design whose lean by part is not shown */
-const RIVAL_STEPS = 1;
 
 export interface Answer {
   scenario: Scenario;
@@ -32,6 +38,10 @@ export interface Answer {
 /** Answers for one design, each reached from the last one; nothing is solved twice. */
 export interface Answers {
   at(scenario: Scenario, load: Load, depth: Depth): Answer;
+  /** the answer at hand, when it is one to this very question */
+  known(scenario: Scenario, load: Load): Answer | null;
+  /** what a report from elsewhere says of the limits that are dear to look at */
+  heard(report: AxleReport): void;
   /** same car at rest, unloaded */
   unloaded(scenario: Scenario): Drawn | null;
 }
@@ -44,13 +54,21 @@ export function createAnswers(rival: boolean, radiusM: () => number): Answers {
   let last: Answer | null = null;
   let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
 
-  /** when buckling was last looked at, and how near it was */
-  let looked: { scenario: Scenario; load: Load; utilization: number } | null = null;
+  /** how near each dear limit was when it was last looked at, and at which cornering */
+  const looked = new Map<LimitName, { lateralG: number; utilization: number }>();
+  let lookedOf: Scenario | null = null;
+  const look = (report: AxleReport): void => {
+    for (const name of DEAR.hand) {
+      const found = report.limits.filter((l) => l.name === name);
+      if (found.length > 0) looked.set(name, { lateralG: report.lateralG, utilization: Math.max(...found.map((l) => l.utilization)) });
+    }
+  };
   /** Far enough for a frame of a drag to leave it out; the design that is not dragged is looked at anew when it changes. */
-  const bucklingFar = (scenario: Scenario, load: Load): boolean => {
-    if (!looked || (rival && looked.scenario !== scenario)) return false;
-    const grown = Math.max(1, Math.abs(load.lateralG) / Math.max(Math.abs(looked.load.lateralG), LEAST_G));
-    return looked.utilization * grown * grown < BUCKLING_FAR;
+  const far = (name: LimitName, scenario: Scenario, load: Load): boolean => {
+    const seen = looked.get(name);
+    if (!seen || (rival && lookedOf !== scenario)) return false;
+    const grown = Math.max(1, Math.abs(load.lateralG) / Math.max(Math.abs(seen.lateralG), LEAST_G));
+    return seen.utilization * grown * grown < LIMIT_FAR;
   };
 
   const benchOf = (scenario: Scenario): Bench => {
@@ -62,31 +80,37 @@ export function createAnswers(rival: boolean, radiusM: () => number): Answers {
     if (bench === near) bench.trail = trail;
     return bench;
   };
-  const drawnOf = (scenario: Scenario, analysis: Analysis): Drawn | null =>
-    analysis.ok ? { scenario, corners: cornersOf(scenario), state: analysis.state, report: analysis.report } : null;
+  const known = (scenario: Scenario, load: Load): Answer | null =>
+    last?.scenario === scenario && last.radiusM === radiusM() && sameLoad(last.load, load) ? last : null;
 
   return {
     at(scenario, load, depth) {
+      const old = known(scenario, load);
+      if (old && DEEP[old.depth] >= DEEP[depth]) return old;
       const curve = { radiusM: radiusM() };
-      const same = last?.scenario === scenario && last.radiusM === curve.radiusM && sameLoad(last.load, load);
-      if (last && same && (last.depth === depth || last.depth === "full")) return last;
       const whole = depth === "full" && !rival;
       // the whole answer is reached from nothing, so that it does not depend on what was dragged before
       if (whole) bench = null;
       const ready = benchOf(scenario);
-      const buckling = whole || depth === "full" || !bucklingFar(scenario, load);
-      const quick = { bands: false, pathSteps: rival ? RIVAL_STEPS : LIVE_STEPS, byPart: !rival, alongTrail: true, stiffer: false, buckling, ...curve };
+      const byPart = depth !== "hand" && !rival;
+      const pathSteps = byPart ? LIVE_STEPS : SHORTEST;
+      // a longer path ends where a shorter one does
+      if (ready.trail.length > pathSteps + 1 && !byPart) ready.trail = [ready.trail[0]!, ready.trail.at(-1)!];
+      const leaveOut = DEAR[depth].filter((name) => far(name, scenario, load));
+      const quick = { bands: false, pathSteps, byPart, alongTrail: true, stiffer: false, leaveOut, ...curve };
       const analysis = analyzeBench(ready, load, whole ? curve : quick);
-      if (analysis.ok && buckling) {
-        const utilization = Math.max(...analysis.report.limits.map((l) => (l.name === "armBuckling" ? l.utilization : 0)));
-        looked = { scenario, load, utilization };
+      if (analysis.ok) {
+        look(analysis.report);
+        lookedOf = scenario;
       }
       last = { scenario, load, depth, ...curve, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
       return last;
     },
+    known,
+    heard: look,
     unloaded(scenario) {
       if (rest?.scenario !== scenario)
-        rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: RIVAL_STEPS })) };
+        rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: SHORTEST })) };
       return rest.drawn;
     },
   };
@@ -124,3 +148,6 @@ const sameUnknowns = (a: Scenario, b: Scenario): boolean =>
 const sameLoad = (a: Load, b: Load): boolean => a.lateralG === b.lateralG && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;
 
 export const cornersOf = (scenario: Scenario): Record<Side, Corner> => ({ left: cornerOf(scenario, "left"), right: cornerOf(scenario, "right") });
+
+export const drawnOf = (scenario: Scenario, analysis: Analysis): Drawn | null =>
+  analysis.ok ? { scenario, corners: cornersOf(scenario), state: analysis.state, report: analysis.report } : null;

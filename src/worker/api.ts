@@ -1,4 +1,5 @@
 import { curvesOf } from "../core/studies/axle-curves.ts";
+import { besideOf } from "./beside.ts";
 import { changesOf } from "./changes.ts";
 import { stopJob } from "./jobs.ts";
 import { leansOf } from "./leans.ts";
@@ -6,5 +7,5 @@ import { mapOf } from "./maps.ts";
 import { reportOf } from "./reports.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { alive: (): boolean => true, curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
+export const api = { alive: (): boolean => true, besideOf, curvesOf, leansOf, mapOf, changesOf, reportOf, stopJob };
 export type WorkerApi = typeof api;

@@ -200,23 +200,27 @@ describe("on another screen", () => {
       page.evaluate(() =>
         [...document.querySelectorAll<HTMLCanvasElement>(".stage canvas")].filter((c) => c.checkVisibility()).map((c) => c.width / c.clientWidth),
       );
+    const full = (): Promise<boolean> =>
+      page
+        .locator(".stage canvas:visible")
+        .last()
+        .evaluate((c) => {
+          const copy = document.createElement("canvas");
+          copy.width = (c as HTMLCanvasElement).width;
+          copy.height = (c as HTMLCanvasElement).height;
+          const context = copy.getContext("2d") as CanvasRenderingContext2D;
+          context.drawImage(c as HTMLCanvasElement, 0, 0);
+          return context.getImageData(0, 0, copy.width, copy.height).data.some((v) => v > 0);
+        });
+    await expect.poll(full, { timeout: 60_000 }).toBe(true);
     for (const ratio of await widths()) expect(ratio).toBeCloseTo(1, 1);
     for (const deviceScaleFactor of [2, 3]) {
       await session.send("Emulation.setDeviceMetricsOverride", { width: 1440, height: 900, deviceScaleFactor, mobile: false });
       await page.evaluate(() => window.dispatchEvent(new Event("screen-changed")));
       await expect.poll(async () => (await widths()).every((r) => Math.abs(r - deviceScaleFactor) < 0.05)).toBe(true);
       // and it is not left empty
-      const canvas = page.locator(".stage canvas:visible").last();
-      const full = await canvas.evaluate((c) => {
-        const copy = document.createElement("canvas");
-        copy.width = (c as HTMLCanvasElement).width;
-        copy.height = (c as HTMLCanvasElement).height;
-        const context = copy.getContext("2d") as CanvasRenderingContext2D;
-        context.drawImage(c as HTMLCanvasElement, 0, 0);
-        return context.getImageData(0, 0, copy.width, copy.height).data.some((v) => v > 0);
-      });
-      expect(full).toBe(true);
+      expect(await full()).toBe(true);
     }
-    await page.context().close();
+    await context.close();
   });
 });

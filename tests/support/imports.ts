@@ -17,7 +17,7 @@ export const ALLOWED_FOLDERS: Record<string, string[]> = {
   draw: ["core", "view", "state"],
   input: ["core", "view", "state"],
   motion: ["core"],
-  worker: ["core", "scenario", "motion", "report"],
+  worker: ["core", "scenario", "view", "state", "motion", "report"],
   ui: ["core", "scenario", "view", "state", "input"],
   pages: ["core", "scenario", "view", "state", "draw", "input", "motion", "worker", "ui", "report"],
   app: ["core", "scenario", "view", "state", "draw", "input", "worker", "ui", "pages"],

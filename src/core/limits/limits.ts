@@ -26,9 +26,9 @@ const TELLS: Record<LimitName, Tells> = {
   sliding: { once: sliding },
 };
 
-/** All limits at one solved state, worst first. Buckling costs most of the time and may be left out. */
-export function allLimits(x: LimitContext, buckling = true): LimitResult[] {
-  const asked = Object.entries(TELLS).filter(([name]) => buckling || name !== "armBuckling");
+/** All limits at one solved state, worst first, but for those that `leaveOut` names: the buckling of the arms and the fit cost most of the time. */
+export function allLimits(x: LimitContext, leaveOut: readonly LimitName[] = []): LimitResult[] {
+  const asked = (Object.entries(TELLS) as [LimitName, Tells][]).filter(([name]) => !leaveOut.includes(name));
   const each = SIDES.flatMap((side) => asked.flatMap(([, t]) => ("each" in t ? (t.each(x, side) ?? []) : [])));
   const once = asked.flatMap(([, t]) => ("once" in t ? [t.once(x)] : []));
   return [...each, ...once].sort((a, b) => b.utilization - a.utilization);

@@ -6,7 +6,7 @@ import { type Scenario, SIDES } from "../design/types.ts";
 import type { AxleState, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
 import { kinematicsCurve } from "../linkage/curve.ts";
-import { BUCKLING_FAR } from "../tolerances.ts";
+import { LIMIT_FAR } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
 
 export interface CurvesRequest {
@@ -60,7 +60,7 @@ function addBuckling(bench: Bench, points: readonly CurvesPoint[], states: reado
   if (last < 0) return;
   const first = [...new Set([0, last >> 1, last])];
   const most = Math.max(...first.map(at));
-  if (most > BUCKLING_FAR) for (let i = 1; i < last; i++) if (!first.includes(i)) at(i);
+  if (most > LIMIT_FAR) for (let i = 1; i < last; i++) if (!first.includes(i)) at(i);
 }
 
 /** The axle over cornering (g counted positive), and its outer corner over wheel travel. */
@@ -79,7 +79,7 @@ export function curvesOf(r: CurvesRequest): CurvesAnswer {
       endsBy = END_WORDS[solved.reason.kind];
       break;
     }
-    const limits = limitsAt(bench, solved.state, speedInCurve(g, r.radiusM), false);
+    const limits = limitsAt(bench, solved.state, speedInCurve(g, r.radiusM), ["armBuckling"]);
     states.push(solved.state);
     const worst: Partial<Record<LimitName, number>> = {};
     const hubDemand: [number, number] = [0, 0];

@@ -92,7 +92,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     if (!r.ok) return r.reason;
     const values = new Map<string, number>();
     const x = limitContext(b, r.state, 0)!;
-    for (const l of allLimits(x, false)) if (!isSpeedLimit(l.name)) put(values, limitKey(l), l.name, l.caution, l.utilization);
+    for (const l of allLimits(x, ["armBuckling"])) if (!isSpeedLimit(l.name)) put(values, limitKey(l), l.name, l.caution, l.utilization);
     for (const side of SIDES) {
       const s = r.state[side];
       const f = hubFrictionAt(x, side);

@@ -47,7 +47,7 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
       end = endOf(r.reason, Math.abs(r.reason.atLoad.lateralG));
       return null;
     }
-    return firstToGive(underShock(allLimits(limitContext(b, r.state, speed(a))!, buckling), o.shock));
+    return firstToGive(underShock(allLimits(limitContext(b, r.state, speed(a))!, buckling ? [] : ["armBuckling"]), o.shock));
   };
   const at = (a: number, limit: LimitResult | null): SafeSpeed => ({ radiusM, speedMps: speed(a), lateralG: a, limit, end: limit ? null : end });
 

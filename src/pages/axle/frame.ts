@@ -3,7 +3,7 @@ import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { Drawing } from "../../draw/stage.ts";
-import { type Answer, type Answers, cornersOf, goTo, lastThatHolds } from "../../state/answers.ts";
+import { type Answers, cornersOf, type Depth, goTo, lastThatHolds } from "../../state/answers.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { setText } from "../../ui/dom.ts";
@@ -11,7 +11,7 @@ import type { NoticeModel } from "../../ui/notice.ts";
 import type { Overlay } from "../../ui/overlay.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { type Camera, projector } from "../../view/camera.ts";
-import { type ChartModel, type CurveSet, charts } from "../../view/curves.ts";
+import { type CurveSet, charts } from "../../view/curves.ts";
 import { differences } from "../../view/differences.ts";
 import { standsBack } from "../../view/focus.ts";
 import { degrees, fixed } from "../../view/format.ts";
@@ -34,6 +34,8 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
+import type { Rival, Tellings, Told } from "./told.ts";
+import { createTurns, type Panel } from "./turns.ts";
 
 /** What surrounds the axle's sheet and may cover it. */
 export interface Surround {
@@ -49,6 +51,7 @@ export interface FrameParts {
   drawing: Drawing;
   sheet: Sheet;
   answers: Record<"a" | "b", Answers>;
+  tellings: Tellings;
   curves: Curves;
   scene: (input: SceneInput) => Scene;
   overlay: Overlay;
@@ -92,9 +95,13 @@ export function createFrame(p: FrameParts): Frame {
   const { store, sheet } = p;
   let scheduled = false;
   let frames = 0;
-  let depth: "live" | "full" = "full";
+  /** at rest of the hand everything is worked out as a whole */
+  let atRest = true;
   let settle = 0;
+  /** the newest pose that holds */
   let good: Drawn | null = null;
+  /** the newest of what is told that holds */
+  let held: Told | null = null;
   /** the last load that holds, while the asked one does not */
   let edge: Drawn | null = null;
   let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
@@ -112,6 +119,9 @@ export function createFrame(p: FrameParts): Frame {
   let lookAt: ((key: string) => boolean) | null = null;
   let wasLookedAt = false;
   const memo = createMemo();
+  const turns = createTurns();
+  /** of which moment the panels tell */
+  const shownMoment = { reading: 0, curves: 0 };
 
   const frame = (): void => {
     const start = performance.now();
@@ -120,21 +130,24 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
-    const a = memo("answer.a", [doc.a, doc.load, depth, s.view.road.track, s.view.road.radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
-    const b = p.answers.b.at(doc.b, doc.load, "live");
+    // another page covers the sheet: nothing of it is worked out until it is seen again
+    const seen = !p.surround.covers(s.view.page);
+    const depth = atRest ? "full" : seen ? handDepth(s) : "live";
+    const { radiusM } = chosenTrack(doc.a, s.view.road);
+    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
+    const told = p.tellings.of(doc, radiusM, a, atRest || !seen);
     if (a.drawn) good = a.drawn;
+    if (told.a.ok) held = told;
     const reason = a.analysis.ok ? null : a.analysis.reason;
     edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, doc.a, reason)) : null;
     if (edge) good = edge;
-    // another page covers the sheet: nothing of it is worked out until it is seen again
-    const seen = !p.surround.covers(s.view.page);
-    if (good && seen) drawSheet(s, good, reason !== null, b);
-    if (seen) read(s, b, reason);
+    if (good && seen) drawSheet(s, good, reason !== null, told.b);
+    if (seen) read(s, told);
     tellAround(s, reason);
-    if (depth === "live" && !s.dragging) {
+    if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
-        depth = "full";
+        atRest = true;
         schedule(true);
       }, SETTLE_MS);
     }
@@ -142,14 +155,15 @@ export function createFrame(p: FrameParts): Frame {
     if (++frames % MEASURES_KEPT === 0) performance.clearMeasures(FRAME_NAME);
     performance.measure(FRAME_NAME, { start, end: performance.now() });
   };
-  const schedule = (full = false): void => {
-    if (!full) depth = "live";
+  /** @param same nothing of what is worked out changes */
+  const schedule = (same = false): void => {
+    if (!same) atRest = false;
     if (scheduled) return;
     scheduled = true;
     requestAnimationFrame(frame);
   };
 
-  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Answer): void => {
+  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Rival): void => {
     camera = sheet.camera(drawn.scenario);
     const { show } = s.view;
     const steps = show.leanByPart
@@ -157,7 +171,7 @@ export function createFrame(p: FrameParts): Frame {
       : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, depth, s.view.limit];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, atRest, s.view.limit];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -171,7 +185,7 @@ export function createFrame(p: FrameParts): Frame {
       hover,
       keepClear,
       leanSteps: steps,
-      settled: depth === "full" && !s.dragging,
+      settled: atRest && !s.dragging,
     });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
@@ -186,60 +200,71 @@ export function createFrame(p: FrameParts): Frame {
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
     p.notice(noticeOf(reason));
-    if (good) speak(good.report);
+    const report = edge?.report ?? reportOf(held);
+    if (report) speak(report);
     p.surround.update(s);
   };
 
   /** Rulers, reading column, curves and parameters of the axle's sheet. */
-  const read = (s: State, b: Answer, reason: NoEquilibrium | null): void => {
+  const read = (s: State, told: Told): void => {
     const { doc, view } = s;
     const tracks = tracksOf(doc.a);
     const track = chosenTrack(doc.a, view.road);
-    const live = s.dragging || depth === "live";
-    const ca = p.curves.of("a", doc.a, doc.load, track.radiusM, live);
-    const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, live);
+    const ca = p.curves.of("a", doc.a, doc.load, track.radiusM, s.dragging || !atRest);
+    const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, s.dragging || !atRest);
     const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
-    p.regions.rulers.classList.toggle("lag", !p.curves.fresh("a", doc.a));
+    const lag = !p.curves.fresh("a", doc.a);
+    p.regions.rulers.classList.toggle("lag", lag);
     p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
-    if (good) {
-      const report = good.report;
-      const head = headline(report, good.scenario.limits.camberDeg);
-      const rival = b.drawn?.report ?? null;
-      const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
-        set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
-      memo("reading", [good, b, pa, pb, view.stair, view.limit, spare, reason, track.radiusM, doc.a, doc.b], () =>
-        p.reading.update({
-          headline: head,
-          b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
-          bReason: b.analysis.ok ? null : b.analysis.reason.message,
-          stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
-          stairKind: view.stair,
-          limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
-          why: memo("why", [report, view.limit], () => whyOf(report, view.limit, doc.a)),
-          compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
-          differences: memo("differences", [doc.a, doc.b], () => differences(doc.a, doc.b)),
-          stale: reason !== null,
-        }),
-      );
-      const models = chartsOf(s, ca, cb, report);
-      memo("drawer", [models, view.drawerOpen, view.drawerPx], () => p.drawer.update(models, view.drawerOpen, view.drawerPx));
-      p.params.update({
-        part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
-        scenario: doc.a,
-        corners: memo("corners", [doc.a], () => cornersOf(doc.a)),
-        materials: p.materials,
-      });
-    }
+    p.params.update({
+      part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
+      scenario: doc.a,
+      corners: memo("corners", [doc.a], () => cornersOf(doc.a)),
+      materials: p.materials,
+    });
     p.switches.update(view.show);
     setText(p.regions.corner, `bend ×${view.show.bend}`);
-  };
-
-  const chartsOf = (s: State, ca: CurveSet | null, cb: CurveSet | null, report: AxleReport): ChartModel[] => {
-    const { load } = s.doc;
-    return memo("charts", [ca, cb, load, report, s.doc.a.limits.camberDeg], () =>
-      charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, s.doc.a.limits.camberDeg),
-    );
+    const report = edge?.report ?? reportOf(held);
+    if (!report) return;
+    const { a, b, load } = told.doc;
+    const panels: Panel[] = [
+      {
+        key: "reading",
+        causes: [report, told, edge, pa, pb, view.stair, view.limit, spare, track.radiusM],
+        overdue: p.tellings.overdue(shownMoment.reading),
+        write: () => {
+          shownMoment.reading = told.moment;
+          const rival = told.b.drawn?.report ?? null;
+          const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
+          const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
+            set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+          p.reading.update({
+            headline: head,
+            b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
+            bReason: told.b.analysis.ok ? null : told.b.analysis.reason.message,
+            stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
+            stairKind: view.stair,
+            limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
+            why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
+            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+            differences: memo("differences", [a, b], () => differences(a, b)),
+            stale: !told.a.ok,
+          });
+        },
+      },
+      {
+        key: "curves",
+        causes: [ca, cb, load, report, a.limits.camberDeg, view.drawerOpen, view.drawerPx],
+        overdue: p.tellings.overdue(shownMoment.curves),
+        write: () => {
+          shownMoment.curves = told.moment;
+          const models = charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, a.limits.camberDeg);
+          p.drawer.update(models, view.drawerOpen, view.drawerPx);
+        },
+      },
+    ];
+    if (turns(panels, !atRest)) schedule(true);
   };
 
   const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
@@ -273,7 +298,7 @@ export function createFrame(p: FrameParts): Frame {
     fitShown = s.view.show.fit;
     requestAnimationFrame(() => {
       clearBoxes();
-      schedule(depth === "full");
+      schedule(atRest);
     });
   };
   const clearBoxes = (): void => {
@@ -294,7 +319,7 @@ export function createFrame(p: FrameParts): Frame {
   return {
     schedule: () => schedule(),
     now: () => {
-      depth = "full";
+      atRest = true;
       frame();
     },
     resized: () => {
@@ -309,7 +334,7 @@ export function createFrame(p: FrameParts): Frame {
     hover: (id) => {
       if (hover === id) return;
       hover = id;
-      schedule(depth === "full");
+      schedule(atRest);
     },
     hoverPart: (part) => {
       p.drawing.dim(part === null ? lookAt : standsBack(part));
@@ -317,7 +342,7 @@ export function createFrame(p: FrameParts): Frame {
     focus: (id) => {
       if (id) hover = id;
       else hover = null;
-      schedule(depth === "full");
+      schedule(atRest);
     },
     active: (id) => {
       active = id;
@@ -334,6 +359,11 @@ export function createFrame(p: FrameParts): Frame {
     pxPerN: () => scene.pxPerN,
   };
 }
+
+/** The hand sees the lean by part and the tightest place only where they are drawn. */
+const handDepth = (s: State): Depth => (s.view.show.leanByPart || s.view.show.fit ? "live" : "hand");
+
+const reportOf = (told: Told | null): AxleReport | null => (told?.a.ok ? told.a.report : null);
 
 function whyOf(report: AxleReport, name: string | null, scenario: Scenario): LimitWhy | null {
   const l = worstOf(report.limits, name);

@@ -21,6 +21,7 @@ import type { PartName } from "../../view/pick.ts";
 import { PARTS, partAt } from "../../view/pick.ts";
 import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
+import { connectBeside } from "../../worker/beside-client.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -32,6 +33,7 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how much nearer a pressed part comes on a narrow sheet */
@@ -63,6 +65,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const curves = createCurves(() => frame.schedule(), stopped.update);
   const radiusM = (): number => chosenTrack(store.get().doc.a, store.get().view.road).radiusM;
   const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
+  const tellings = createTellings(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
@@ -149,6 +152,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     drawing,
     sheet,
     answers,
+    tellings,
     curves,
     scene,
     overlay,
@@ -176,11 +180,11 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     pxPerMm: () => frame.camera().scale,
     pxPerN: () => frame.pxPerN(),
     noAnswer: (doc) => {
-      const answer = answers.a.at(doc.a, doc.load, "live");
+      const answer = answers.a.at(doc.a, doc.load, "hand");
       return answer.analysis.ok ? null : answer.analysis.reason.message;
     },
     lean: (doc) => {
-      const { analysis } = answers.a.at(doc.a, doc.load, "live");
+      const { analysis } = answers.a.at(doc.a, doc.load, "hand");
       if (!analysis.ok) return analysis.reason.message;
       const side = outerSide(doc.load.lateralG);
       return `The ${side} wheel leans ${degrees(analysis.report[side].camberDeg)}.`;
