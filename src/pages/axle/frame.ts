@@ -144,6 +144,7 @@ export function createFrame(p: FrameParts): Frame {
     if (good && seen) drawSheet(s, good, reason !== null, told.b);
     if (seen) read(s, told);
     tellAround(s, reason);
+    if (p.tellings.behind()) schedule(true);
     if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
