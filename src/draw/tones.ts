@@ -21,6 +21,8 @@ export function readTones(root: HTMLElement): Tones {
 function named(text: string, probe: HTMLElement, root: HTMLElement): number | null {
   if (!probe.isConnected) root.append(probe);
   probe.style.color = text;
-  const parts = /^rgba?\((\d+), (\d+), (\d+)/.exec(getComputedStyle(probe).color);
-  return parts ? (Number(parts[1]) << 16) | (Number(parts[2]) << 8) | Number(parts[3]) : null;
+  const [, space, ...parts] = /^(rgba?\(|color\(srgb )([\d.]+),? ([\d.]+),? ([\d.]+)/.exec(getComputedStyle(probe).color) ?? [];
+  if (!space) return null;
+  const [red, green, blue] = parts.map((v) => Math.round(Number(v) * (space.startsWith("rgb") ? 1 : 255))) as [number, number, number];
+  return (red << 16) | (green << 8) | blue;
 }

@@ -44,9 +44,12 @@ export function listenPointers(stage: HTMLElement, hooks: PointerHooks): { cance
     drag = IDLE;
     finger.end();
   };
-  /** what is under the hand: a handle's own button, or the nearest handle within reach */
-  const under = (e: PointerEvent | MouseEvent, touch: boolean): HandleId | null =>
-    ((e.target as Element).closest?.<HTMLElement>("[data-handle]")?.dataset["handle"] as HandleId | undefined) ?? hooks.pick(at(e), touch);
+  /** what is under the hand: for a finger the nearest handle within reach, for a mouse the one whose button it is on */
+  const under = (e: PointerEvent | MouseEvent, touch: boolean): HandleId | null => {
+    const near = (): HandleId | null => hooks.pick(at(e), touch);
+    const own = (e.target as Element).closest?.<HTMLElement>("[data-handle]")?.dataset["handle"] as HandleId | undefined;
+    return (touch ? (near() ?? own) : (own ?? near())) ?? null;
+  };
 
   const down = (e: PointerEvent): void => {
     if (e.button !== 0 && e.pointerType === "mouse" && e.button !== 1) return;

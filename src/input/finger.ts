@@ -4,9 +4,9 @@ import type { V2 } from "../core/vec.ts";
 export type Meant = "open" | "control" | "page";
 
 /** a finger that rests this long on a control means it, ms */
-export const HOLD_MS = 250;
+const HOLD_MS = 250;
 /** a finger that went less than this has gone nowhere yet, px */
-export const STILL_PX = 6;
+const STILL_PX = 6;
 
 /**
  * Whether a finger means the control it went down on or the page under it. `way`: whole way since then, px; `restedMs`: time until it left its place;

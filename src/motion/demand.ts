@@ -1,14 +1,14 @@
 import type { LimitName, LimitResult } from "../core/analysis.ts";
 import { JOINT_WORDS } from "../core/design/part-words.ts";
-import { JOINT_NAMES, type Side } from "../core/design/types.ts";
-import { beamElement, beamOut } from "../core/equilibrium/beam.ts";
+import { type ArmName, JOINT_NAMES, type Side } from "../core/design/types.ts";
+import { armElement, beamOut } from "../core/equilibrium/beam.ts";
 import { point } from "../core/equilibrium/couple.ts";
-import type { CornerModel } from "../core/equilibrium/model.ts";
+import type { ArmModel } from "../core/equilibrium/model.ts";
 import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
 import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
 import { BODY_TURN, HEAVE } from "../core/equilibrium/unknowns.ts";
 import { wheelTravelAt } from "../core/equilibrium/wheel-travel.ts";
-import { armBucklingLimit, armStressLimits } from "../core/limits/arms.ts";
+import { armBucklingOf, armStressOf } from "../core/limits/arms.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import { retentionDemand } from "../core/limits/hub-retention.ts";
 import { tyreHoldN } from "../core/limits/wheel.ts";
@@ -168,7 +168,7 @@ export function travelMm(s: Stepper, i: 0 | 1): number {
 /** Length of a corner's spring now, mm. */
 const springLength = (s: Stepper, i: 0 | 1): number => springEnds(p1, p2, s.q, s.m.axle.corners[i], span).length;
 
-/** Keeps the arms' stresses of each wheel: told anew only when their loads have changed, because they cost as much as twenty steps. */
+/** Keeps one arm's stress: told anew only when its own load has changed, because it costs as much as ten steps, buckling as much as fifty. */
 export interface ArmWatch {
   toldAtS: number;
   /** largest load told so far, and the load at which buckling was told, N·mm */
@@ -178,37 +178,43 @@ export interface ArmWatch {
   buckling: LimitResult | null;
 }
 
-/** A watch that has told nothing yet. */
-export const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, largest: 0, bucklingLoad: 0, yields: null, buckling: null });
+/** Upper and lower arm of a corner. */
+export type ArmWatches = [ArmWatch, ArmWatch];
 
-/** Size of what bends and presses an arm pair in the pose `q`: largest moment, and largest push over a short lever, N·mm. */
-export function armLoadNmm(c: CornerModel, q: Float64Array): number {
+/** A watch that has told nothing yet. */
+const armWatch = (): ArmWatch => ({ toldAtS: Number.NEGATIVE_INFINITY, largest: 0, bucklingLoad: 0, yields: null, buckling: null });
+
+/** Watches of a corner's arms that have told nothing yet. */
+export const armWatches = (): ArmWatches => [armWatch(), armWatch()];
+
+/** Size of what bends and presses an arm in the pose `q`: largest moment, and largest push over a short lever, N·mm. */
+export function armLoadNmm(arm: ArmModel, q: Float64Array): number {
   let worst = 0;
-  for (const { arm } of c.links) {
-    for (let e = 0; e < arm.count - 1; e++) {
-      const a = arm.nodes[e]!;
-      const b = arm.nodes[e + 1]!;
-      beamElement(q, arm.base + 3 * e, b[0] - a[0], b[1] - a[1], arm.l0[e]!, arm.ea[e]!, arm.kNear[e]!, arm.kFar[e]!, beam, false);
-      worst = Math.max(worst, Math.abs(beam.g[2]!), Math.abs(beam.g[5]!), ARM_PUSH_LEVER_MM * Math.abs(beam.axial));
-    }
+  for (let e = 0; e < arm.count - 1; e++) {
+    armElement(q, arm, e, beam, false);
+    worst = Math.max(worst, Math.abs(beam.g[2]!), Math.abs(beam.g[5]!), ARM_PUSH_LEVER_MM * Math.abs(beam.axial));
   }
   return worst;
 }
 
-/** Whether the arms' stresses have to be told again: their load, N·mm, has grown, or it is time. */
-export function armsDue(w: ArmWatch, loadNmm: number, timeS: number): boolean {
+/** Whether an arm's stress has to be told again: its load, N·mm, has grown, or it is time. */
+export function armDue(w: ArmWatch, loadNmm: number, timeS: number): boolean {
   // a sample's time is a whole number of steps: a grain below the span keeps rounding from skipping one
   return loadNmm > (1 + ARM_RENEW_SHARE) * w.largest || timeS - w.toldAtS >= ARM_RENEW_S - 1e-9;
 }
 
-/** Tells the arms of a side anew at the state of `x`; `load` is `armLoadNmm` there. Buckling only when its own load has grown enough. */
-export function watchArms(w: ArmWatch, x: LimitContext, side: Side, load: number, timeS: number): void {
-  w.yields = armStressLimits(x, side).find((l) => l.name === "armYield") ?? null;
+/** Tells an arm anew at the state of `x`; `load` is `armLoadNmm` there. Buckling only when the load has grown enough since it was told. */
+export function watchArm(w: ArmWatch, x: LimitContext, side: Side, name: ArmName, load: number, timeS: number): void {
+  w.yields = armStressOf(x, side, name).yields;
   const near = (w.buckling?.utilization ?? 0) > BUCKLING_NEAR;
   if (load > (1 + (near ? ARM_RENEW_SHARE : BUCKLING_RENEW_SHARE)) * w.bucklingLoad) {
-    w.buckling = armBucklingLimit(x, side);
+    w.buckling = armBucklingOf(x, side, name);
     w.bucklingLoad = load;
   }
   w.toldAtS = timeS;
   w.largest = Math.max(w.largest, load);
 }
+
+/** The worse arm's share of a limit as last told; 0 while nothing is. */
+export const worseShare = (arms: ArmWatches, limit: "yields" | "buckling"): number =>
+  Math.max(arms[0][limit]?.utilization ?? 0, arms[1][limit]?.utilization ?? 0);

@@ -50,7 +50,7 @@ export function updateInertia(o: Inertia, m: MotionModel, q: Float64Array, wheel
     const c = m.axle.corners[i]!;
     const w = m.corners[i]!;
     const on = wheelOn[i]!;
-    const [px, pz, cx, cz] = wheelLevers(c, q[c.base + 2]!, q[c.base + 3]!);
+    const { px, pz, cx, cz } = wheelLevers(c, q[c.base + 2]!, q[c.base + 3]!);
     const b = 2 + 4 * i;
     addPoint(o, b, w.hubKg * f, 0, 0, 0, 0);
     add(mass, b + 2, b + 2, w.hubInertia * f);

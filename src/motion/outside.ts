@@ -48,7 +48,7 @@ export function kerbForce(sys: AxleSystem | null, r: Float64Array, q: Float64Arr
   if (!wheelOn) return 0;
   const b = c.base;
   const [ux, uz] = wheelCentreShift(c, q);
-  const [, pz, , cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+  const { pz, cz } = wheelLevers(c, q[b + 2]!, q[b + 3]!);
   const z = c.centre[1] + uz;
   const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
   const height = Math.min(kerb.heightMm, z);

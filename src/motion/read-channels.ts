@@ -3,7 +3,7 @@ import { JOINT_NAMES, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { radToDeg } from "../core/units.ts";
 import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS } from "./channels.ts";
-import { travelMm, use } from "./demand.ts";
+import { travelMm, use, worseShare } from "./demand.ts";
 import type { Session } from "./session.ts";
 
 /** Reads the channels of a moving axle, and of a static answer. Apart from their list, so that a page that only shows a trace needs no physics engine. */
@@ -17,29 +17,26 @@ export function readChannels(x: Session, out: Float64Array): void {
   out[3] = s.q[m.x]!;
   for (const i of [0, 1] as const) {
     let o = AXLE_CHANNELS.length + i * CORNER_CHANNELS.length;
-    const put = (v: number): void => {
-      out[o++] = v;
-    };
     const c = m.axle.corners[i];
     const on = s.wheelOn[i];
     const side = SIDES[i];
     const d = x.demands[i];
     const kerb = x.input.kerb?.side === side ? s.kerbN : 0;
-    put(radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn)));
-    put(s.tyre.verticalN[i]);
-    put(s.tyre.lateralN[i]);
-    put(travelMm(s, i));
-    put(x.input.road[i]);
-    put(d.springMm);
-    put(d.hubN);
-    put(d.jointN);
-    put(Math.sqrt(s.tyre.verticalN[i] ** 2 + (s.tyre.lateralN[i] + kerb) ** 2));
-    put(use(d.hubN, d.hubHoldsN));
-    put(use(d.tyreN, d.tyreHoldsN));
-    put(use(d.jointN, d.jointHoldsN));
-    put(x.arms[i].yields?.utilization ?? 0);
-    put(x.arms[i].buckling?.utilization ?? 0);
-    put(on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0);
+    out[o++] = radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn));
+    out[o++] = s.tyre.verticalN[i];
+    out[o++] = s.tyre.lateralN[i];
+    out[o++] = travelMm(s, i);
+    out[o++] = x.input.road[i];
+    out[o++] = d.springMm;
+    out[o++] = d.hubN;
+    out[o++] = d.jointN;
+    out[o++] = Math.sqrt(s.tyre.verticalN[i] ** 2 + (s.tyre.lateralN[i] + kerb) ** 2);
+    out[o++] = use(d.hubN, d.hubHoldsN);
+    out[o++] = use(d.tyreN, d.tyreHoldsN);
+    out[o++] = use(d.jointN, d.jointHoldsN);
+    out[o++] = worseShare(x.arms[i], "yields");
+    out[o++] = worseShare(x.arms[i], "buckling");
+    out[o++] = on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0;
   }
 }
 

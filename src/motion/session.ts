@@ -7,9 +7,10 @@ import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import {
   type ArmWatch,
+  type ArmWatches,
+  armDue,
   armLoadNmm,
-  armsDue,
-  armWatch,
+  armWatches,
   type CornerDemands,
   cornerDemands,
   type Demand,
@@ -18,7 +19,7 @@ import {
   readDemands,
   tyreDemand,
   use,
-  watchArms,
+  watchArm,
 } from "./demand.ts";
 import type { Scene } from "./manoeuvres.ts";
 import { buildMotion, type MotionDefaults, type MotionModel } from "./model.ts";
@@ -79,7 +80,7 @@ export interface Session {
   demands: [CornerDemands, CornerDemands];
   /** set once a joint or an arm has parted: there is no axle to go on with */
   apart: boolean;
-  arms: [ArmWatch, ArmWatch];
+  arms: [ArmWatches, ArmWatches];
   restLoadN: Record<Side, number>;
 }
 
@@ -121,7 +122,7 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
     tyreOff: [false, false],
     demands: [cornerDemands(), cornerDemands()],
     apart: false,
-    arms: [armWatch(), armWatch()],
+    arms: [armWatches(), armWatches()],
     restLoadN: { left: rest.left.tyre.verticalN, right: rest.right.tyre.verticalN },
   };
   seeBoth(session);
@@ -320,17 +321,25 @@ export function judgeArms(x: Session): void {
   let context: LimitContext | null = null;
   for (const i of [0, 1] as const) {
     const side = SIDES[i];
-    const loadNmm = armLoadNmm(x.m.axle.corners[i], x.s.q);
-    if (!armsDue(x.arms[i], loadNmm, x.timeS)) continue;
-    context ??= { model: x.m.axle, state: sessionState(x), restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
-    watchArms(x.arms[i], context, side, loadNmm, x.timeS);
-    for (const l of [x.arms[i].yields, x.arms[i].buckling]) {
-      if (!l || l.utilization < 1 || !first(x, `${l.name} ${side}`)) continue;
-      const d: Demand = { limit: l.name, side, part: l.part, demand: l.demand, capacity: l.capacity, unit: l.unit };
-      const verb = l.name === "armYield" ? (x.breaks ? "broke" : "would break") : x.breaks ? "buckled" : "would buckle";
-      tell(x, x.breaks ? "comesApart" : "exceeds", d, `The ${side} ${l.part} ${verb} at ${x.timeS.toFixed(2)} s: ${words(d)}.`);
-      if (x.breaks) x.apart = true;
+    for (const a of [0, 1] as const) {
+      const { arm } = x.m.axle.corners[i].links[a];
+      const watch = x.arms[i][a];
+      const loadNmm = armLoadNmm(arm, x.s.q);
+      if (!armDue(watch, loadNmm, x.timeS)) continue;
+      context ??= { model: x.m.axle, state: sessionState(x), restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
+      watchArm(watch, context, side, arm.name, loadNmm, x.timeS);
+      judgeArm(x, watch, side);
     }
+  }
+}
+
+function judgeArm(x: Session, watch: ArmWatch, side: Side): void {
+  for (const l of [watch.yields, watch.buckling]) {
+    if (!l || l.utilization < 1 || !first(x, `${l.name} ${side}`)) continue;
+    const d: Demand = { limit: l.name, side, part: l.part, demand: l.demand, capacity: l.capacity, unit: l.unit };
+    const verb = l.name === "armYield" ? (x.breaks ? "broke" : "would break") : x.breaks ? "buckled" : "would buckle";
+    tell(x, x.breaks ? "comesApart" : "exceeds", d, `The ${side} ${l.part} ${verb} at ${x.timeS.toFixed(2)} s: ${words(d)}.`);
+    if (x.breaks) x.apart = true;
   }
 }
 

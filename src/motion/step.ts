@@ -52,6 +52,10 @@ export interface Stepper {
   q: Float64Array;
   last: Float64Array;
   lastBefore: Float64Array;
+  /** where the last two steps alone lead, by how much the last end lay off it, and the share of that to expect again */
+  led: Float64Array;
+  missed: Float64Array;
+  missShare: number;
   /** speeds of the heavy unknowns, and those of a step ago */
   v: Float64Array;
   vBefore: Float64Array;
@@ -110,6 +114,9 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
     q: q.slice(),
     last: full(),
     lastBefore: full(),
+    led: full(),
+    missed: full(),
+    missShare: 0,
     v: new Float64Array(HEAVY),
     vBefore: new Float64Array(HEAVY),
     s0: new Float64Array(HEAVY),
@@ -255,12 +262,20 @@ function remember(s: Stepper): void {
  */
 function close(s: Stepper, input: StepInput, wanted: number, careful: boolean): number {
   const { q, next, dq, r, h } = s;
-  for (let i = 0; i < q.length; i++) next[i] = careful ? q[i]! : 2 * s.last[i]! - s.lastBefore[i]! + q[i]!;
+  const { led, missed, missShare } = s;
+  for (let i = 0; i < q.length; i++) led[i] = 2 * s.last[i]! - s.lastBefore[i]! + q[i]!;
   const { heavy } = s.inertia;
   for (let i = 0; i < HEAVY; i++) {
     const k = heavy[i]!;
-    next[k] = q[k]! + h * (careful ? s.v[i]! : 2 * s.v[i]! - s.vBefore[i]!);
+    led[k] = q[k]! + h * (2 * s.v[i]! - s.vBefore[i]!);
   }
+  if (careful) {
+    next.set(q);
+    for (let i = 0; i < HEAVY; i++) {
+      const k = heavy[i]!;
+      next[k] = q[k]! + h * s.v[i]!;
+    }
+  } else for (let i = 0; i < q.length; i++) next[i] = led[i]! + missShare * missed[i]!;
   const keep = s.fresh && !careful;
   let size = residual(s, next, input, keep ? null : s.sys);
   if (!keep) renew(s);
@@ -307,6 +322,7 @@ export function step(s: Stepper, input: StepInput): boolean {
     s.fresh = false;
     if (!(size <= GIVEN_WAY_SHARE * m.axle.totalWeight)) return false;
   }
+  learn(s);
   // forces at the end, without inertia
   const force = s.acc;
   for (let i = 0; i < HEAVY; i++) {
@@ -340,6 +356,20 @@ export function step(s: Stepper, input: StepInput): boolean {
   for (let i = 0; i < 4; i++) w[i] = (w[i]! + s.wheelSpeed[i]!) / h;
   s.steps++;
   return true;
+}
+
+/** Sees by how much the end of the step lay off where the steps before it led, and what share of the miss before has come again. */
+function learn(s: Stepper): void {
+  const { led, missed, next } = s;
+  let both = 0;
+  let before = 0;
+  for (let i = 0; i < next.length; i++) {
+    const miss = next[i]! - led[i]!;
+    both += miss * missed[i]!;
+    before += missed[i]! * missed[i]!;
+    missed[i] = miss;
+  }
+  s.missShare = before > 0 ? Math.min(1, Math.max(0, both / before)) : 0;
 }
 
 function renew(s: Stepper): void {

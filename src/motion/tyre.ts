@@ -87,7 +87,7 @@ export function dynamicTyres(
     const b = c.base;
     const ahead = m.tyreDampingS[i]!;
     const l = levers[i]!;
-    const [px, pz, cx, cz] = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+    const { px, pz, cx, cz } = wheelLevers(c, q[b + 2]!, q[b + 3]!);
     l[0] = -(pz + cz);
     l[1] = px + cx;
     l[2] = -cz;

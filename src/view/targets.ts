@@ -8,7 +8,7 @@ export interface Target {
 }
 
 /** smallest place to press (WCAG 2.2, 2.5.8 target size minimum), px */
-export const LEAST_PX = 24;
+const LEAST_PX = 24;
 /** place for a finger, px */
 const FINGER_PX = 44;
 /** places for a mouse by the kind of handle, px; others have `FINE_PX` */
@@ -19,22 +19,27 @@ const ROAD_DOWN_PX = 6;
 /** a crowd that is not apart after so many rounds stays as close as it is */
 const ROUNDS = 40;
 
-/** Where each handle is pressed, in the order of the handles; `finger`: as wide as a finger asks. */
+/**
+ * Where each handle is pressed, in the order of the handles. For a finger they are as wide as it asks and may lie over each other by their edges, where
+ * the nearest is meant; for a mouse each has its own.
+ */
 export function handleTargets(handles: readonly Handle[], finger: boolean): Target[] {
   return spreadTargets(
     handles.map((g): Target => {
       const kind = g.id.split(".")[0] ?? "";
       const down = kind === "road" ? ROAD_DOWN_PX * (finger ? 2 : 1) : 0;
-      return { at: [g.at[0], g.at[1] + down], size: finger ? [FINGER_PX, FINGER_PX] : (MOUSE_PX[kind] ?? [FINE_PX, FINE_PX]) };
+      const wide = finger && kind !== "fit";
+      return { at: [g.at[0], g.at[1] + down], size: wide ? [FINGER_PX, FINGER_PX] : (MOUSE_PX[kind] ?? [FINE_PX, FINE_PX]) };
     }),
+    !finger,
   );
 }
 
 /**
  * Places to press that do not lie over each other: each stays at its thing where there is room, shrinks down to 24 px where there is little, and moves
- * aside where there is less. `wanted` is given by centre and size.
+ * aside where there is less. `wanted` is given by centre and size; without `shrink` the sizes stay, and 24 px of each are free of the next.
  */
-export function spreadTargets(wanted: readonly Target[]): Target[] {
+export function spreadTargets(wanted: readonly Target[], shrink = true): Target[] {
   const at = wanted.map((t): [number, number] => [t.at[0], t.at[1]]);
   // apart by 24 px across or up and down, by the shorter way
   for (let round = 0; round < ROUNDS; round++) {
@@ -53,6 +58,7 @@ export function spreadTargets(wanted: readonly Target[]): Target[] {
       }
     if (!moved) break;
   }
+  if (!shrink) return at.map((place, i) => ({ at: place, size: wanted[i]!.size }));
   return at.map((place, i): Target => {
     const size: [number, number] = [wanted[i]!.size[0], wanted[i]!.size[1]];
     for (const [j, other] of at.entries()) {

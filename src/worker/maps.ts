@@ -14,10 +14,10 @@ export interface MapRequest {
 }
 
 /** A map that can be shown, and the share of the work that is done. */
-export type MapTold = (map: SpeedMap, done: number) => void;
+export type OnMap = (map: SpeedMap, done: number) => void;
 
 /** The map of a design, told coarse first and then finer; false when something newer was asked meanwhile. */
-export async function mapOf(lane: string, job: number, r: MapRequest, told: MapTold): Promise<boolean> {
+export async function mapOf(lane: string, job: number, r: MapRequest, told: OnMap): Promise<boolean> {
   const run = speedMap(r.scenario, {
     ...curveOptions(r.options),
     radiiM: byRatio(r.radiusM[0], r.radiusM[1], r.count),

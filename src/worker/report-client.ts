@@ -1,12 +1,12 @@
 import * as Comlink from "comlink";
 import type { ReportRequest, ReportStep } from "../report/data.ts";
 import type { WorkerApi } from "./api.ts";
-import type { ReportTold } from "./reports.ts";
+import type { ReportAnswer } from "./reports.ts";
 import { supervise, type Watched } from "./supervised.ts";
 
 /** Makes reports beside the page; a newer question ends the older one. */
 export interface ReportClient extends Watched {
-  ask(request: ReportRequest, step: (s: ReportStep) => void, done: (report: ReportTold) => void): void;
+  ask(request: ReportRequest, step: (s: ReportStep) => void, done: (report: ReportAnswer) => void): void;
   stop(): void;
 }
 
@@ -24,7 +24,7 @@ export function connectReports(): ReportClient {
             job,
             request,
             Comlink.proxy((s: ReportStep) => newest() && step(s)),
-          ) as Promise<ReportTold | null>,
+          ) as Promise<ReportAnswer | null>,
         answered: (report) => report && done(report),
       });
     },

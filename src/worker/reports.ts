@@ -4,10 +4,10 @@ import { reportCsv, reportObject } from "../report/plain-data.ts";
 import { runJob } from "./jobs.ts";
 
 /** A report in all its forms, as text; or why there is none. */
-export type ReportTold = { ok: true; body: string; html: string; json: string; csv: string } | { ok: false; message: string; atG: number };
+export type ReportAnswer = { ok: true; body: string; html: string; json: string; csv: string } | { ok: false; message: string; atG: number };
 
 /** Works a report out and writes it; null when something newer was asked meanwhile. */
-export async function reportOf(lane: string, job: number, r: ReportRequest, told: (step: ReportStep) => void): Promise<ReportTold | null> {
+export async function reportOf(lane: string, job: number, r: ReportRequest, told: (step: ReportStep) => void): Promise<ReportAnswer | null> {
   const gathered: Gathered | null = await runJob(lane, job, gatherReport(r), told);
   if (!gathered) return null;
   if (!gathered.ok) return { ok: false, message: gathered.reason.message, atG: gathered.reason.atLoad.lateralG };

@@ -3,12 +3,12 @@ import type { ChangesProgress, ChangesReport } from "../core/studies/changes.ts"
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import type { WorkerApi } from "./api.ts";
 import type { ChangesRequest } from "./changes.ts";
-import type { MapRequest, MapTold } from "./maps.ts";
+import type { MapRequest, OnMap } from "./maps.ts";
 import { supervise, type Watched } from "./supervised.ts";
 
 /** Long studies beside the page. A newer question of a lane ends the older one, whose answers are dropped. */
 export interface StudiesClient extends Watched {
-  map(lane: string, request: MapRequest, told: MapTold, ended: (complete: boolean) => void): void;
+  map(lane: string, request: MapRequest, told: OnMap, ended: (complete: boolean) => void): void;
   changes(lane: string, request: ChangesRequest, told: (p: ChangesProgress) => void, ended: (report: ChangesReport | null) => void): void;
   stop(lane: string): void;
 }

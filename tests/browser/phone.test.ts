@@ -96,7 +96,7 @@ describe("one finger on a phone", () => {
   });
 
   it("scrolls the parameters of a part, and pulls their sliders across only", async () => {
-    const { page } = await site.open(PHONE);
+    const { page } = await site.open({ ...PHONE, viewport: { width: 390, height: 600 } });
     await page.locator(".open-params").click();
     await page.locator(".params .more").click();
     const session = await page.context().newCDPSession(page);

@@ -16,4 +16,4 @@ it("whatever is pressed, typed and dragged, what was on the screen comes back af
   expect(r.faults).toEqual([]);
   expect(Object.values(r.ends).reduce((a, b) => a + b)).toBe(WALKS * PRESSES);
   expect(Object.keys(r.ends).filter((k) => k.startsWith("reload")).length).toBeGreaterThan(0);
-});
+}, 400_000);

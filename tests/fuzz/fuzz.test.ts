@@ -23,7 +23,7 @@ describe("whatever is opened is read or refused in a few short lines", () => {
 
 describe("whatever is edited stands, can be undone, and comes back from the browser's store", () => {
   it("edits", async () => {
-    const r = await fuzzEdits(SEED, 12);
+    const r = await fuzzEdits(SEED, 8);
     expect(r.faults).toEqual([]);
     for (const end of ["passed", "refused", "undone or redone"]) expect(r.ends[end], end).toBeGreaterThan(20);
   });

@@ -12,7 +12,7 @@ const VIEWPORTS = [
 /** the page keeps a change within half of this, ms */
 const KEPT_MS = 700;
 /** a page that answers nothing for so long hangs, ms: a machine that is busy otherwise is slow */
-const HANGS_MS = 60_000;
+const HANGS_MS = 120_000;
 /** letters of the bar, heads, the great number and notices that stand on every page at the least */
 const LEAST_WORDS = 60;
 
@@ -97,7 +97,10 @@ const kept = (page: Page): Promise<Record<string, string | null>> =>
   page.evaluate(async () => {
     const id = sessionStorage.getItem("wheelstay.tab");
     const text = localStorage.getItem(`wheelstay.session.${id}`);
-    const doc = text === null ? "nothing" : JSON.stringify(JSON.parse(text).doc);
+    // in what order the fields stand is no part of a design
+    const sorted = (_: string, v: unknown): unknown =>
+      typeof v === "object" && v !== null && !Array.isArray(v) ? Object.fromEntries(Object.entries(v).sort(([x], [y]) => (x < y ? -1 : 1))) : v;
+    const doc = text === null ? "nothing" : JSON.stringify(JSON.parse(text).doc, sorted);
     const hash = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(doc));
     const lean = document.querySelector<HTMLElement>(".hero-number");
     return {
@@ -105,6 +108,9 @@ const kept = (page: Page): Promise<Record<string, string | null>> =>
       lean: lean?.checkVisibility() ? lean.textContent : null,
     };
   });
+
+/** Waits in the page's own time, behind what it has put off to do itself. */
+const quietly = (page: Page): Promise<void> => page.evaluate((ms) => new Promise<void>((done) => setTimeout(done, ms)), KEPT_MS);
 
 const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached", timeout: HANGS_MS });
 
@@ -121,7 +127,7 @@ async function reload(page: Page, random: Random): Promise<string> {
   const inHand = !quiet && random.next() < 0.3;
   // a number that is being typed is none yet
   await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
-  if (quiet) await page.waitForTimeout(KEPT_MS);
+  if (quiet) await quietly(page);
   const before = { ...(await shown(page)), ...(quiet ? await kept(page) : {}) };
   if (inHand) {
     const handle = await target(page, random.next(), "[data-handle]");
@@ -130,7 +136,7 @@ async function reload(page: Page, random: Random): Promise<string> {
   await page.reload();
   await ready(page);
   if (inHand) await page.mouse.up();
-  if (quiet) await page.waitForTimeout(KEPT_MS);
+  if (quiet) await quietly(page);
   const after = { ...(await shown(page)), ...(quiet ? await kept(page) : {}) };
   const lost = Object.keys(before).filter((k) => (before as Record<string, string | null>)[k] !== (after as Record<string, string | null>)[k]);
   claim(
@@ -167,7 +173,7 @@ async function press(page: Page, random: Random): Promise<string> {
     return `drag from ${anywhere.map(Math.round)}`;
   }
   const only = kind < 0.46 ? "[data-handle]" : kind < 0.54 ? "[data-view]" : kind < 0.66 ? "input" : CONTROLS;
-  const found = await target(page, random.next(), only);
+  const found = (await target(page, random.next(), only)) ?? (await target(page, random.next(), CONTROLS));
   if (!found) return "nothing there";
   const { x, y, words } = found;
   switch (found.kind) {

@@ -43,14 +43,15 @@ export function choleskySolve(m: Banded, x: Float64Array): void {
   for (let i = 0; i < n; i++) {
     const ri = i * w + band - i;
     let s = x[i]!;
-    for (let k = Math.max(0, i - band); k < i; k++) s -= a[ri + k]! * x[k]!;
+    for (let k = i > band ? i - band : 0; k < i; k++) s -= a[ri + k]! * x[k]!;
     x[i] = s / a[ri + i]!;
   }
   for (let i = n - 1; i >= 0; i--) {
     const ri = i * w + band - i;
     const v = x[i]! / a[ri + i]!;
     x[i] = v;
-    for (let k = Math.max(0, i - band); k < i; k++) x[k] = x[k]! - a[ri + k]! * v;
+    if (v === 0) continue;
+    for (let k = i > band ? i - band : 0; k < i; k++) x[k] = x[k]! - a[ri + k]! * v;
   }
 }
 
@@ -63,7 +64,7 @@ export function bandedTimes(m: Banded, x: Float64Array, y: Float64Array): void {
     const ri = i * w + band - i;
     const xi = x[i]!;
     let s = a[ri + i]! * xi;
-    for (let k = Math.max(0, i - band); k < i; k++) {
+    for (let k = i > band ? i - band : 0; k < i; k++) {
       const v = a[ri + k]!;
       s += v * x[k]!;
       y[k] = y[k]! + v * xi;

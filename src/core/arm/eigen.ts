@@ -15,11 +15,12 @@ const NONE = 1e-10;
  */
 export function smallestPositiveFactor(factor: Banded, g: Banded): number {
   const n = g.n;
+  const most = Math.min(STEPS, n);
   const basis: Float64Array[] = [];
   // K times each basis vector, for the inner product
   const images: Float64Array[] = [];
-  const alpha: number[] = [];
-  const beta: number[] = [];
+  const alpha = new Float64Array(most);
+  const beta = new Float64Array(most);
   // a start vector with a part of every shape: a fixed pseudo-random load
   let kv = new Float64Array(n);
   let seed = 12345;
@@ -28,16 +29,18 @@ export function smallestPositiveFactor(factor: Banded, g: Banded): number {
     kv[i] = seed / 2147483648 - 0.5;
   }
   // one step of the operator on it makes the start smooth
-  let v = Float64Array.from(kv);
+  let v = kv.slice();
   choleskySolve(factor, v);
   bandedTimes(g, v, kv);
   for (let i = 0; i < n; i++) kv[i] = -kv[i]!;
-  v = Float64Array.from(kv);
+  v.set(kv);
   choleskySolve(factor, v);
   let norm = Math.sqrt(Math.max(0, dot(v, kv)));
   if (!(norm > 0)) return Number.POSITIVE_INFINITY;
   let last = 0;
-  for (let step = 0; step < Math.min(STEPS, n); step++) {
+  let done = 0;
+  while (done < most) {
+    const step = done++;
     for (let i = 0; i < n; i++) {
       v[i] = v[i]! / norm;
       kv[i] = kv[i]! / norm;
@@ -47,37 +50,39 @@ export function smallestPositiveFactor(factor: Banded, g: Banded): number {
     const next = new Float64Array(n);
     bandedTimes(g, v, next);
     for (let i = 0; i < n; i++) next[i] = -next[i]!;
-    alpha.push(dot(v, next));
-    const w = Float64Array.from(next);
+    alpha[step] = dot(v, next);
+    const w = next.slice();
     choleskySolve(factor, w);
-    // twice is enough
-    for (let pass = 0; pass < 2; pass++) {
-      for (let j = 0; j < basis.length; j++) {
-        const c = dot(images[j]!, w);
-        const b = basis[j]!;
-        const kb = images[j]!;
-        for (let i = 0; i < n; i++) {
-          w[i] = w[i]! - c * b[i]!;
-          next[i] = next[i]! - c * kb[i]!;
-        }
-      }
-    }
+    // Lanczos' own three terms first; one pass over the whole basis then takes what rounding left
+    const before = step > 0 ? beta[step - 1]! : 0;
+    subtract(w, next, v, kv, alpha[step]!);
+    if (step > 0) subtract(w, next, basis[step - 1]!, images[step - 1]!, before);
+    for (let j = 0; j <= step; j++) subtract(w, next, basis[j]!, images[j]!, dot(images[j]!, w));
     norm = Math.sqrt(Math.max(0, dot(w, next)));
-    const ended = !(norm > 1e-12 * (Math.abs(alpha[step]!) + (beta[step - 1] ?? 0)));
+    const ended = !(norm > 1e-12 * (Math.abs(alpha[step]!) + before));
     if (ended || step % CHECK_EVERY === CHECK_EVERY - 1) {
-      const mu = largestEigenvalue(alpha, beta);
+      const mu = largestEigenvalue(alpha, beta, done);
       if (ended || Math.abs(mu - last) <= SETTLED * Math.abs(mu)) {
         last = mu;
         break;
       }
       last = mu;
     }
-    beta.push(norm);
+    beta[step] = norm;
     v = w;
     kv = next;
   }
-  const spectrum = Math.max(...alpha.map(Math.abs), ...beta, Number.MIN_VALUE);
+  let spectrum = Number.MIN_VALUE;
+  for (let i = 0; i < done; i++) spectrum = Math.max(spectrum, Math.abs(alpha[i]!), beta[i]!);
   return last > NONE * spectrum ? 1 / last : Number.POSITIVE_INFINITY;
+}
+
+/** Takes `c` times a basis vector off `w`, and the same off its image. */
+function subtract(w: Float64Array, image: Float64Array, b: Float64Array, kb: Float64Array, c: number): void {
+  for (let i = 0; i < w.length; i++) {
+    w[i] = w[i]! - c * b[i]!;
+    image[i] = image[i]! - c * kb[i]!;
+  }
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -86,11 +91,10 @@ function dot(a: Float64Array, b: Float64Array): number {
   return s;
 }
 
-/** Largest eigenvalue of the symmetric tridiagonal matrix (alpha, beta), by bisection on the sign count. */
-function largestEigenvalue(alpha: number[], beta: number[]): number {
+/** Largest eigenvalue of the symmetric tridiagonal matrix of `m` rows (alpha, beta), by bisection on the sign count. */
+function largestEigenvalue(alpha: Float64Array, beta: Float64Array, m: number): number {
   let hi = Number.NEGATIVE_INFINITY;
   let lo = Number.NEGATIVE_INFINITY;
-  const m = alpha.length;
   for (let i = 0; i < m; i++) {
     const r = (i > 0 ? Math.abs(beta[i - 1]!) : 0) + (i < m - 1 ? Math.abs(beta[i]!) : 0);
     hi = Math.max(hi, alpha[i]! + r);

@@ -29,31 +29,41 @@ export interface ArmStress {
  */
 export function armStress(a: Arm3d, loads: ArmLoads, upright?: UprightMoments): ArmStress {
   const s = sectionForces(a, loads, upright);
-  const perMember: StressAt[] = [];
-  const f = new Float64Array(12);
-  for (const piece of a.pieces) {
-    const places = [piece.from];
-    for (let i = 0; i < s.upright.fractions.length; i++) {
-      const place = s.upright.fractions[i]!;
-      if (place > piece.from + SAME && place < piece.to - SAME) places.push(place);
+  // the highest of each leg or stem, and where
+  const worst: { piece: ArmPiece; vonMisesMPa: number; fraction: number }[] = [];
+  const see = (piece: ArmPiece, end: number, fraction: number): void => {
+    const vonMisesMPa = endStress(piece.section, forces, end);
+    const known = worst.find((m) => m.piece.legIndex === piece.legIndex);
+    if (!known) worst.push({ piece, vonMisesMPa, fraction });
+    else if (vonMisesMPa > (1 + SAME) * known.vonMisesMPa) {
+      known.piece = piece;
+      known.vonMisesMPa = vonMisesMPa;
+      known.fraction = fraction;
     }
-    places.push(piece.to);
-    for (let i = 1; i < places.length; i++) {
-      partForces(s, piece, places[i - 1]!, places[i]!, f);
-      for (const end of [0, 6]) {
-        const vonMisesMPa = endStress(piece.section, f, end);
-        const known = perMember.find((m) => m.legIndex === piece.legIndex);
-        if (known && !(vonMisesMPa > (1 + SAME) * known.vonMisesMPa)) continue;
-        const fraction = places[end === 0 ? i - 1 : i]!;
-        const here: StressAt = { vonMisesMPa, leg: piece.leg, legIndex: piece.legIndex, fraction, at: placeName(a, piece, fraction) };
-        if (known) Object.assign(known, here);
-        else perMember.push(here);
-      }
+  };
+  const { fractions } = s.upright;
+  for (const piece of a.pieces) {
+    const { net } = piece.section;
+    // where shear adds to the stress, the two parts that meet at a place differ there
+    const shear = net.perShearVertical > 0 || net.perShearForeAft > 0;
+    let from = piece.from;
+    for (let i = 0; i <= fractions.length; i++) {
+      const place = i < fractions.length ? fractions[i]! : piece.to;
+      if (i < fractions.length && !(place > piece.from + SAME && place < piece.to - SAME)) continue;
+      partForces(s, piece, from, place, forces);
+      if (shear || from === piece.from) see(piece, 0, from);
+      see(piece, 6, place);
+      from = place;
     }
   }
-  const worst = perMember.reduce((w, m) => (m.vonMisesMPa > (1 + SAME) * w.vonMisesMPa ? m : w));
-  return { worst, perMember };
+  const perMember = worst.map(
+    ({ piece, vonMisesMPa, fraction }): StressAt => ({ vonMisesMPa, leg: piece.leg, legIndex: piece.legIndex, fraction, at: placeName(a, piece, fraction) }),
+  );
+  return { worst: perMember.reduce((w, m) => (m.vonMisesMPa > (1 + SAME) * w.vonMisesMPa ? m : w)), perMember };
 }
+
+/** Forces on both ends of the part at hand. */
+const forces = new Float64Array(12);
 
 function endStress(s: SectionProperties, f: Float64Array, at: number): number {
   const n = Math.abs(f[at]!);
@@ -80,8 +90,9 @@ const NAMED = 2e-3;
 /** places closer than this share of the arm are one, stresses closer than this share alike */
 const SAME = 1e-9;
 
+const LEG_WORDS: Readonly<Record<LegName, string>> = { "leg front": "front leg", "leg rear": "rear leg", stem: "stem", beam: "beam" };
+
 function placeName(a: Arm3d, piece: ArmPiece, fraction: number): string {
-  const names: Record<LegName, string> = { "leg front": "front leg", "leg rear": "rear leg", stem: "stem", beam: "beam" };
   const near = (f: number) => Math.abs(f - fraction) < NAMED;
   let place = "";
   if (a.seatFraction !== null && near(a.seatFraction)) place = "at the spring seat";
@@ -90,5 +101,5 @@ function placeName(a: Arm3d, piece: ArmPiece, fraction: number): string {
   else if (near(a.plan.legEnd / a.lengthMm) && piece.leg !== "beam") place = a.plan.parallel ? "at the cross piece" : "where the legs meet";
   else if (near(1)) place = "at the ball joint";
   else place = `${Math.round(100 * fraction)} % of the way to the ball joint`;
-  return `${names[piece.leg]}, ${place}`;
+  return `${LEG_WORDS[piece.leg]}, ${place}`;
 }

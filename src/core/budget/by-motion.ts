@@ -23,7 +23,13 @@ interface Causes {
 
 const rotate = (v: V2, a: number): V2 => [Math.cos(a) * v[0] - Math.sin(a) * v[1], Math.sin(a) * v[0] + Math.cos(a) * v[1]];
 
-function causesOf(c: CornerModel, state: AxleState): { causes: Causes; end: [number, number, number] } {
+/** The hub's way sideways, mm, and its turn, as the body sees it. */
+interface HubMove {
+  x: number;
+  turn: number;
+}
+
+function causesOf(c: CornerModel, state: AxleState): { causes: Causes; end: HubMove } {
   const s = state[c.side];
   const body = state.body.angleRad;
   // the hub as the body sees it, against as-built
@@ -49,70 +55,61 @@ function causesOf(c: CornerModel, state: AxleState): { causes: Causes; end: [num
       causes.offset[arm][1] += d[1];
     }
   }
-  return { causes, end: [at[0] - built[0], at[1] - built[1], s.hub.angleRad - body] };
+  return { causes, end: { x: at[0] - built[0], turn: s.hub.angleRad - body } };
 }
 
-/** Constraint rows by (hub x, hub z, hub turn) and unit chords at path share t. */
+/**
+ * How the two arms hold the hub at path share t, its height given by the travel: what their lengths are out by, and how these grow with the
+ * hub's way sideways, its height (the unit chord) and its turn.
+ */
 function linkage(
   c: CornerModel,
   causes: Causes,
   t: number,
-  x: readonly [number, number, number],
-): { g: [number, number, number]; j: number[]; unit: Record<"upper" | "lower", V2> } {
-  const g: [number, number, number] = [x[1] - t * causes.travel, 0, 0];
-  const j = [0, 1, 0];
+  x: number,
+  turn: number,
+): { gap: Record<"upper" | "lower", number>; unit: Record<"upper" | "lower", V2>; byTurn: Record<"upper" | "lower", number> } {
+  const gap = { upper: 0, lower: 0 };
+  const byTurn = { upper: 0, lower: 0 };
   const unit = {} as Record<"upper" | "lower", V2>;
-  for (const [i, arm] of (["upper", "lower"] as const).entries()) {
-    const lever = rotate(c.hubLever[arm], x[2]);
+  for (const arm of ["upper", "lower"] as const) {
+    const lever = rotate(c.hubLever[arm], turn);
     const inner = c.arms[arm].nodes[0]!;
-    const px = c.centre[0] + x[0] + lever[0] - inner[0] - t * causes.offset[arm][0];
-    const pz = c.centre[1] + x[1] + lever[1] - inner[1] - t * causes.offset[arm][1];
+    const px = c.centre[0] + x + lever[0] - inner[0] - t * causes.offset[arm][0];
+    const pz = c.centre[1] + t * causes.travel + lever[1] - inner[1] - t * causes.offset[arm][1];
     const len = Math.sqrt(px * px + pz * pz);
-    const u: V2 = [px / len, pz / len];
-    unit[arm] = u;
-    g[(i + 1) as 1 | 2] = len - c.arms[arm].length - t * causes.stretch[arm];
-    j.push(u[0], u[1], -u[0] * lever[1] + u[1] * lever[0]);
+    unit[arm] = [px / len, pz / len];
+    gap[arm] = len - c.arms[arm].length - t * causes.stretch[arm];
+    byTurn[arm] = (pz * lever[0] - px * lever[1]) / len;
   }
-  return { g, j, unit };
+  return { gap, unit, byTurn };
 }
 
-/** Row 3 of the inverse of the 3 x 3 constraint matrix: hub turn by each right-hand side. */
-function turnRow(j: readonly number[]): [number, number, number] {
-  const [a, b, c, d, e, f, g, h, i] = j as [number, number, number, number, number, number, number, number, number];
-  const det = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-  return [(d * h - e * g) / det, (b * g - a * h) / det, (a * e - b * d) / det];
-}
-
-function solve3(j: readonly number[], r: readonly [number, number, number]): [number, number, number] {
-  const [a, b, c, d, e, f, g, h, i] = j as [number, number, number, number, number, number, number, number, number];
-  const det = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-  return [
-    (r[0] * (e * i - f * h) - b * (r[1] * i - f * r[2]) + c * (r[1] * h - e * r[2])) / det,
-    (a * (r[1] * i - f * r[2]) - r[0] * (d * i - f * g) + c * (d * r[2] - r[1] * g)) / det,
-    (a * (e * r[2] - r[1] * h) - b * (d * r[2] - r[1] * g) + r[0] * (d * h - e * g)) / det,
-  ];
-}
-
-function integrate(c: CornerModel, causes: Causes, end: readonly [number, number, number], points: number): Map<MotionPart, number> {
+function integrate(c: CornerModel, causes: Causes, end: HubMove, points: number): Map<MotionPart, number> {
   const out = new Map<MotionPart, number>();
   const add = (part: MotionPart, v: number): void => void out.set(part, (out.get(part) ?? 0) + v);
   const { x: nodes, w: weights } = gaussLegendre(points);
   for (let k = 0; k < points; k++) {
     const t = nodes[k]!;
-    let x: [number, number, number] = [t * end[0], t * end[1], t * end[2]];
+    let x = t * end.x;
+    let turn = t * end.turn;
     for (let it = 0; it < 30; it++) {
-      const { g, j } = linkage(c, causes, t, x);
-      const d = solve3(j, g);
-      x = [x[0] - d[0], x[1] - d[1], x[2] - d[2]];
-      if (Math.abs(d[0]) + Math.abs(d[1]) + 50 * Math.abs(d[2]) < 1e-12) break;
+      const { gap, unit, byTurn } = linkage(c, causes, t, x, turn);
+      const det = unit.upper[0] * byTurn.lower - unit.lower[0] * byTurn.upper;
+      const dx = (gap.upper * byTurn.lower - gap.lower * byTurn.upper) / det;
+      const dTurn = (unit.upper[0] * gap.lower - unit.lower[0] * gap.upper) / det;
+      x -= dx;
+      turn -= dTurn;
+      if (Math.abs(dx) + 50 * Math.abs(dTurn) < 1e-12) break;
     }
-    const { j, unit } = linkage(c, causes, t, x);
-    const row = turnRow(j);
+    const { unit, byTurn } = linkage(c, causes, t, x, turn);
+    const det = unit.upper[0] * byTurn.lower - unit.lower[0] * byTurn.upper;
     const w = weights[k]!;
-    const arms = { upper: row[1], lower: row[2] };
-    add("wheelTravel", w * row[0] * causes.travel);
-    add("upperArm", w * row[1] * causes.stretch.upper);
-    add("lowerArm", w * row[2] * causes.stretch.lower);
+    // turn of the hub by each arm's length, and by the hub's height with both lengths held
+    const arms = { upper: -unit.lower[0] / det, lower: unit.upper[0] / det };
+    add("wheelTravel", -w * (arms.upper * unit.upper[1] + arms.lower * unit.lower[1]) * causes.travel);
+    add("upperArm", w * arms.upper * causes.stretch.upper);
+    add("lowerArm", w * arms.lower * causes.stretch.lower);
     for (const { part, arm, d } of causes.own) add(part, w * arms[arm] * (unit[arm][0] * d[0] + unit[arm][1] * d[1]));
   }
   return out;
@@ -131,7 +128,7 @@ export function camberByMotion(model: AxleModel, state: AxleState, side: Side): 
     parts = integrate(c, causes, end, points);
     let sum = 0;
     for (const v of parts.values()) sum += v;
-    if (Math.abs(sum - end[2]) < CLOSE_RAD) break;
+    if (Math.abs(sum - end.turn) < CLOSE_RAD) break;
   }
   const out = {} as Record<MotionPart, number>;
   const deg = (a: number): number => radToDeg(-c.sign * a) + 0;

@@ -104,7 +104,7 @@ function tyreRows(r: Rows, q: Float64Array, c: CornerModel, t: TreadOut, level: 
   const turn = wheelTurn(c, q);
   const sin = Math.sin(turn);
   const cos = Math.cos(turn);
-  const [px, pz, cx, cz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+  const { px, pz, cx, cz } = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
   const shift = q[b + TREAD_SHIFT]!;
   const d0Turn = -c.tyre.radius * sin - shift * cos;
   const down = road - (c.centre[1] + q[b + HUB_Z]! + pz + cz);

@@ -1,6 +1,6 @@
 import type { Load } from "../design/types.ts";
 import { positivePart, positiveSlope } from "../numerics/positive-part.ts";
-import { beamElement } from "./beam.ts";
+import { armElement } from "./beam.ts";
 import type { AxleSystem } from "./condense.ts";
 import { addK, bodyPoint, hubPoint, nodePoint } from "./couple.ts";
 import { antiRollBar, masses, pinJoint, springs } from "./force-elements.ts";
@@ -25,17 +25,15 @@ export interface Blend {
  * Residual rows are forces (N) and moments (N·mm), positive when the inside forces exceed the outside ones.
  */
 export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: Blend, r: Float64Array, sys: AxleSystem | null, ws: Workspace): void {
+  const { beam } = ws;
   r.fill(0);
   if (sys) sys.a.fill(0);
   for (const arm of model.arms) {
     for (let e = 0; e < arm.count - 1; e++) {
       const i = nodeAt(arm, e);
-      const n0 = arm.nodes[e]!;
-      const n1 = arm.nodes[e + 1]!;
-      const out = ws.beam;
-      beamElement(q, i, n1[0] - n0[0], n1[1] - n0[1], arm.l0[e]!, arm.ea[e]!, arm.kNear[e]!, arm.kFar[e]!, out, sys !== null);
-      for (let a = 0; a < 6; a++) r[i + a] = r[i + a]! + out.g[a]!;
-      if (sys) sys.ke.set(out.k, 36 * (arm.firstElement + e));
+      armElement(q, arm, e, beam, sys !== null);
+      for (let a = 0; a < 6; a++) r[i + a] = r[i + a]! + beam.g[a]!;
+      if (sys) sys.ke.set(beam.k, 36 * (arm.firstElement + e));
     }
     if (arm.pivotK > 0) {
       const i = arm.base + NODE_TURN;
@@ -55,8 +53,8 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
   if (sys) addK(sys, 1, 1, model.otherRollK);
   for (const c of model.corners) {
     for (const { arm, inner, outer, chassisLever, hubLever } of c.links) {
-      pinJoint(sys, r, bodyPoint(ws.p1, q, chassisLever), nodePoint(ws.p2, q, arm.base), inner.clearance, inner.k, inner.kc, blend.mm);
-      pinJoint(sys, r, nodePoint(ws.p1, q, lastNodeAt(arm)), hubPoint(ws.p2, q, c.base, hubLever), outer.clearance, outer.k, outer.kc, blend.mm);
+      pinJoint(sys, r, bodyPoint(ws.p1, q, chassisLever), nodePoint(ws.p2, q, arm.base), inner, blend.mm);
+      pinJoint(sys, r, nodePoint(ws.p1, q, lastNodeAt(arm)), hubPoint(ws.p2, q, c.base, hubLever), outer, blend.mm);
     }
     springs(sys, r, q, c, ws, blend.mm);
     const tilt = q[c.base + WHEEL_TILT]!;

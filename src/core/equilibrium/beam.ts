@@ -1,3 +1,5 @@
+import { nodeAt } from "./unknowns.ts";
+
 /**
  * Planar corotational beam element with shear and the bowing term in the axial strain.
  *
@@ -40,6 +42,32 @@ export function beamOut(): BeamOut {
 
 const B = new Float64Array(18);
 
+/** What an element is made of: as-built chord vector (2), its length, axial stiffness, bending pair (2). Numbers handed on in memory need no boxes. */
+const given = new Float64Array(6);
+
+/** Elements of an arm by number: nodes as built, mm, and per element its length, mm, EA, N, and bending pair, N·mm. */
+export interface BeamArm {
+  base: number;
+  nodes: readonly (readonly [number, number])[];
+  l0: Float64Array;
+  ea: Float64Array;
+  kNear: Float64Array;
+  kFar: Float64Array;
+}
+
+/** Element `e` of an arm at the unknowns `q`; `tangent` also fills `out.k`. */
+export function armElement(q: Float64Array, arm: BeamArm, e: number, out: BeamOut, tangent: boolean): void {
+  const a = arm.nodes[e]!;
+  const b = arm.nodes[e + 1]!;
+  given[0] = b[0] - a[0];
+  given[1] = b[1] - a[1];
+  given[2] = arm.l0[e]!;
+  given[3] = arm.ea[e]!;
+  given[4] = arm.kNear[e]!;
+  given[5] = arm.kFar[e]!;
+  fillElement(q, nodeAt(arm, e), out, tangent);
+}
+
 /**
  * @param q unknowns; `i` the first unknown of node 1, node 2 follows at i + 3
  * @param x0 z0 as-built chord vector, mm
@@ -60,6 +88,23 @@ export function beamElement(
   out: BeamOut,
   tangent: boolean,
 ): void {
+  given[0] = x0;
+  given[1] = z0;
+  given[2] = l0;
+  given[3] = ea;
+  given[4] = near;
+  given[5] = far;
+  fillElement(q, i, out, tangent);
+}
+
+/** The element that `given` describes. */
+function fillElement(q: Float64Array, i: number, out: BeamOut, tangent: boolean): void {
+  const x0 = given[0]!;
+  const z0 = given[1]!;
+  const l0 = given[2]!;
+  const ea = given[3]!;
+  const near = given[4]!;
+  const far = given[5]!;
   const dx = q[i + 3]! - q[i]!;
   const dz = q[i + 4]! - q[i + 1]!;
   const cx = x0 + dx;

@@ -84,7 +84,11 @@ export function pushApart(r: Float64Array, p1: Point, p2: Point, fx: number, fz:
 /** Couples points 1 and 2 by a potential of their distance vector d = x2 - x1: gradient f, second derivative (kxx, kxz, kzz). */
 export function couple(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, fx: number, fz: number, kxx: number, kxz: number, kzz: number): void {
   pushApart(r, p1, p2, fx, fz);
-  if (!sys) return;
+  if (sys) coupleStiffness(sys, p1, p2, fx, fz, kxx, kxz, kzz);
+}
+
+/** The tangent's part of `couple`. */
+export function coupleStiffness(sys: AxleSystem, p1: Point, p2: Point, fx: number, fz: number, kxx: number, kxz: number, kzz: number): void {
   idx[0] = p1.ix;
   idx[1] = p1.iz;
   idx[2] = p1.it;

@@ -1,8 +1,8 @@
 import { springForce } from "../linkage/spring-force.ts";
 import { positivePart, positiveSlope } from "../numerics/positive-part.ts";
 import type { AxleSystem } from "./condense.ts";
-import { addK, couple, type Point } from "./couple.ts";
-import type { AxleModel, CornerModel } from "./model.ts";
+import { addK, coupleStiffness, type Point, pushApart } from "./couple.ts";
+import type { AxleModel, CornerModel, JointModel } from "./model.ts";
 import { springEnds } from "./spring-ends.ts";
 import { wheelLevers } from "./tyre-forces.ts";
 import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, NODE_X, NODE_Z, nodeAt, WHEEL_TILT } from "./unknowns.ts";
@@ -10,26 +10,30 @@ import type { Workspace } from "./workspace.ts";
 
 /** Pin joints, springs with their stops, unsprung weights and the anti-roll bar. */
 
-/** Adds a pin in its hole to residual and tangent: `k` (N/mm) beyond the clearance (mm), a faint `kc` throughout, the corner rounded over `w` mm. */
-export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, clearance: number, k: number, kc: number, w: number): void {
+/** Adds a pin in its hole to residual and tangent: the joint's `k` beyond its clearance, a faint `kc` throughout, the corner rounded over `w` mm. */
+export function pinJoint(sys: AxleSystem | null, r: Float64Array, p1: Point, p2: Point, joint: JointModel, w: number): void {
+  const { clearance, k, kc } = joint;
   const dx = p2.dx - p1.dx;
   const dz = p2.dz - p1.dz;
   if (clearance === 0) {
-    couple(sys, r, p1, p2, k * dx, k * dz, k, 0, k);
+    pushApart(r, p1, p2, k * dx, k * dz);
+    if (sys) coupleStiffness(sys, p1, p2, k * dx, k * dz, k, 0, k);
     return;
   }
   const d = Math.sqrt(dx * dx + dz * dz);
-  const blend = Math.min(w, clearance);
-  const f = k * positivePart(d - clearance, blend) + kc * d;
-  const slope = k * positiveSlope(d - clearance, blend) + kc;
   if (d === 0) {
-    couple(sys, r, p1, p2, 0, 0, kc, 0, kc);
+    if (sys) coupleStiffness(sys, p1, p2, 0, 0, kc, 0, kc);
     return;
   }
+  const blend = Math.min(w, clearance);
+  const f = k * positivePart(d - clearance, blend) + kc * d;
   const nx = dx / d;
   const nz = dz / d;
+  pushApart(r, p1, p2, f * nx, f * nz);
+  if (!sys) return;
+  const slope = k * positiveSlope(d - clearance, blend) + kc;
   const side = f / d;
-  couple(sys, r, p1, p2, f * nx, f * nz, slope * nx * nx + side * nz * nz, (slope - side) * nx * nz, slope * nz * nz + side * nx * nx);
+  coupleStiffness(sys, p1, p2, f * nx, f * nz, slope * nx * nx + side * nz * nz, (slope - side) * nx * nz, slope * nz * nz + side * nx * nx);
 }
 
 /** Adds a corner's spring with its stops to residual and tangent, their corners rounded over `w` mm. */
@@ -39,8 +43,10 @@ export function springs(sys: AxleSystem | null, r: Float64Array, q: Float64Array
   const { push } = f;
   const nx = dx / length;
   const nz = dz / length;
+  pushApart(r, ws.p1, ws.p2, -push * nx, -push * nz);
+  if (!sys) return;
   const side = -push / length;
-  couple(sys, r, ws.p1, ws.p2, -push * nx, -push * nz, f.rate * nx * nx + side * nz * nz, (f.rate - side) * nx * nz, f.rate * nz * nz + side * nx * nx);
+  coupleStiffness(sys, ws.p1, ws.p2, -push * nx, -push * nz, f.rate * nx * nx + side * nz * nz, (f.rate - side) * nx * nz, f.rate * nz * nz + side * nx * nx);
 }
 
 /** Unsprung weights and their inertia: constant forces at the wheel centre, on the hub and on the wheel. */
@@ -55,7 +61,7 @@ export function masses(sys: AxleSystem | null, r: Float64Array, q: Float64Array,
   // the rest of the unsprung mass sits at the hub's reference point: no lever
   const fx = c.wheelWeight * lateralG;
   const fz = -c.wheelWeight;
-  const [px, pz, cx, cz] = wheelLevers(c, turn, q[b + WHEEL_TILT]!);
+  const { px, pz, cx, cz } = wheelLevers(c, turn, q[b + WHEEL_TILT]!);
   // wheel centre = hub point + bearing lever + lever in the wheel
   r[b + HUB_TURN] = r[b + HUB_TURN]! - (-(pz + cz) * fx + (px + cx) * fz);
   r[b + WHEEL_TILT] = r[b + WHEEL_TILT]! - (-cz * fx + cx * fz);

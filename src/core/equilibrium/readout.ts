@@ -80,7 +80,7 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
   const b = c.base;
   const [ux, uz] = wheelCentreShift(c, q);
   const wheelCentre: V2 = [c.centre[0] + ux, c.centre[1] + uz];
-  const [px, pz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+  const { px, pz } = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
   const turn = wheelTurn(c, q);
   const tyre = c.tyre;
   const joints = {} as Record<JointName, JointState>;

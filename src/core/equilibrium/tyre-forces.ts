@@ -8,20 +8,28 @@ import type { Workspace } from "./workspace.ts";
 
 /** Forces of the road on the wheels, and their derivative. */
 
-/** Turned bearing lever (hub) and turned lever from bearing to wheel centre (wheel). */
-export function wheelLevers(c: CornerModel, hubTurn: number, tilt: number): [number, number, number, number] {
-  const [bx, bz] = c.bearingLever;
-  const ch = Math.cos(hubTurn),
-    sh = Math.sin(hubTurn);
-  const cw = Math.cos(hubTurn + tilt),
-    sw = Math.sin(hubTurn + tilt);
-  return [ch * bx - sh * bz, sh * bx + ch * bz, -(cw * bx - sw * bz), -(sw * bx + cw * bz)];
+/** Turned bearing lever (hub): px, pz; turned lever from bearing to wheel centre (wheel): cx, cz. mm */
+export interface WheelLevers {
+  px: number;
+  pz: number;
+  cx: number;
+  cz: number;
+}
+
+export function wheelLevers(c: CornerModel, hubTurn: number, tilt: number): WheelLevers {
+  const bx = c.bearingLever[0];
+  const bz = c.bearingLever[1];
+  const ch = Math.cos(hubTurn);
+  const sh = Math.sin(hubTurn);
+  const cw = Math.cos(hubTurn + tilt);
+  const sw = Math.sin(hubTurn + tilt);
+  return { px: ch * bx - sh * bz, pz: sh * bx + ch * bz, cx: -(cw * bx - sw * bz), cz: -(sw * bx + cw * bz) };
 }
 
 /** Displacement of the wheel centre from as-built. */
 export function wheelCentreShift(c: CornerModel, q: Float64Array): [number, number] {
   const b = c.base;
-  const [px, pz, cx, cz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+  const { px, pz, cx, cz } = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
   return [q[b + HUB_X]! + px + cx, q[b + HUB_Z]! + pz + cz];
 }
 
@@ -123,7 +131,7 @@ export function tyres(sys: AxleSystem | null, r: Float64Array, q: Float64Array, 
     const turn = wheelTurn(c, q);
     const sin = Math.sin(turn);
     const cos = Math.cos(turn);
-    const [px, pz, cx, cz] = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
+    const { px, pz, cx, cz } = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
     const vf = tyre.verticalFactor;
     const tf = tyre.tiltFactor;
     const fx = ws.side[i]! + ws.scrub[i]!;

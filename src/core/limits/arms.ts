@@ -66,6 +66,8 @@ function solvedMoments(m: ArmModel, arm: ArmState): UprightMoments {
   return { fractions, momentNmm };
 }
 
+const ARM_NAMES = ["upper", "lower"] as const;
+
 const place = (name: ArmName, at: string): string => `${name} arm, ${at}`;
 
 const largest = (m: UprightMoments): number => Math.max(...Array.from(m.momentNmm, Math.abs));
@@ -77,18 +79,21 @@ function worseArm(results: readonly LimitResult[]): LimitResult | null {
 
 /** Stress against yield, and a caution above half of it for plastics, which creep: the worse arm of each. */
 export function armStressLimits(x: LimitContext, side: Side): LimitResult[] {
-  const yields: LimitResult[] = [];
-  const sets: LimitResult[] = [];
-  for (const name of ["upper", "lower"] as const) {
-    const arm3d = x.arms3d[side][name];
-    const carried = armLoads(x, side, name);
-    const stress = armStress(arm3d, carried.loads, carried.upright).worst;
-    const m = arm3d.material;
-    const draft = { part: place(name, stress.at), demand: stress.vonMisesMPa, unit: "N/mm²", inputs: forceInputs(carried) };
-    yields.push(limitResult("armYield", side, { ...draft, capacity: m.yieldMPa }));
-    if (m.plastic) sets.push(limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2 }));
-  }
-  return [worseArm(yields), worseArm(sets)].filter((r) => r !== null);
+  const each = ARM_NAMES.map((name) => armStressOf(x, side, name));
+  return [worseArm(each.map((l) => l.yields)), worseArm(each.flatMap((l) => l.sets ?? []))].filter((r) => r !== null);
+}
+
+/** The same of one arm; `sets` is null for a material that does not creep. */
+export function armStressOf(x: LimitContext, side: Side, name: ArmName): { yields: LimitResult; sets: LimitResult | null } {
+  const arm3d = x.arms3d[side][name];
+  const carried = armLoads(x, side, name);
+  const stress = armStress(arm3d, carried.loads, carried.upright).worst;
+  const m = arm3d.material;
+  const draft = { part: place(name, stress.at), demand: stress.vonMisesMPa, unit: "N/mm²", inputs: forceInputs(carried) };
+  return {
+    yields: limitResult("armYield", side, { ...draft, capacity: m.yieldMPa }),
+    sets: m.plastic ? limitResult("armSet", side, { ...draft, capacity: m.yieldMPa / 2 }) : null,
+  };
 }
 
 const forceInputs = ({ loads, upright }: SolvedArmLoads): LimitResult["inputs"] => [
@@ -121,19 +126,21 @@ export const BUCKLING_WORDS: Readonly<Record<ArmBuckling["by"], string>> = {
   bent: "bent, not pushed: it twists over",
 };
 
-/** Buckling in space of the worse arm: demand and capacity as its push, or its bending where it is pulled, so that the ratio is the inverse of the load factor. */
+/** Buckling in space of the worse arm. */
 export function armBucklingLimit(x: LimitContext, side: Side): LimitResult {
-  const results = (["upper", "lower"] as const).map((name) => {
-    const carried = armLoads(x, side, name);
-    const { factor, by, demand, unit } = armBuckling(x.arms3d[side][name], carried, x.state[side].arms[name]);
-    const buckles = Number.isFinite(factor);
-    return limitResult("armBuckling", side, {
-      part: place(name, BUCKLING_WORDS[by]),
-      demand: buckles ? demand : 0,
-      capacity: buckles ? demand * factor : 1,
-      unit,
-      inputs: [...forceInputs(carried), { name: "all its loads may grow by a factor of", value: buckles ? factor : 0, unit: "" }],
-    });
+  return worseArm(ARM_NAMES.map((name) => armBucklingOf(x, side, name)))!;
+}
+
+/** Buckling in space of one arm: demand and capacity as its push, or its bending where it is pulled, so that the ratio is the inverse of the load factor. */
+export function armBucklingOf(x: LimitContext, side: Side, name: ArmName): LimitResult {
+  const carried = armLoads(x, side, name);
+  const { factor, by, demand, unit } = armBuckling(x.arms3d[side][name], carried, x.state[side].arms[name]);
+  const buckles = Number.isFinite(factor);
+  return limitResult("armBuckling", side, {
+    part: place(name, BUCKLING_WORDS[by]),
+    demand: buckles ? demand : 0,
+    capacity: buckles ? demand * factor : 1,
+    unit,
+    inputs: [...forceInputs(carried), { name: "all its loads may grow by a factor of", value: buckles ? factor : 0, unit: "" }],
   });
-  return worseArm(results)!;
 }

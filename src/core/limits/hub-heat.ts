@@ -95,7 +95,7 @@ export interface HubHeat {
   maxTempC: number;
   /** time constant of warming, s */
   warmingS: number;
-  /** until the highest use temperature; null: it never gets there, s */
+  /** until the highest use temperature, 0 where the air itself is warmer; null: it never gets there, s */
   tooHotAfterS: number | null;
   /** strength left at the steady temperature, 0..1 */
   strengthLeft: number;
@@ -171,7 +171,7 @@ export function hubHeat(f: HubFriction, heat: Hub["heat"], speedMps: number, whe
     steadyC: airC + rise,
     maxTempC: m.maxTempC,
     warmingS,
-    tooHotAfterS: rise > allowed ? -warmingS * Math.log(1 - Math.max(0, allowed) / rise) : null,
+    tooHotAfterS: rise <= allowed ? null : allowed <= 0 ? 0 : -warmingS * Math.log(1 - allowed / rise),
     strengthLeft: strengthLeft(m, airC + rise),
     pv,
     pvLimit: n.pvLimit,

@@ -11,7 +11,7 @@ import { underShock } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
 import { type Change, singleChanges } from "./change-list.ts";
 import { type Hand, handSign } from "./cornering-table.ts";
-import { type Aim, type ChangeResult, type Outcome, type Refusal, rankChanges, toldRefusals } from "./rank-changes.ts";
+import { type Aim, type ChangeResult, type Outcome, type Refusal, rankChanges, shownRefusals } from "./rank-changes.ts";
 import { restTravel, trimRideHeight, trimWords } from "./ride-height.ts";
 import { safeSpeedOf } from "./safe-speed.ts";
 
@@ -197,7 +197,7 @@ const reportOf = (options: ChangesOptions, base: Outcome, solved: readonly Chang
   base,
   solved: byId(solved),
   results: rankChanges(solved, options.aim),
-  refused: byId(toldRefusals(refused, solved)),
+  refused: byId(shownRefusals(refused, solved)),
 });
 
 /** One report from the parts of a study. */

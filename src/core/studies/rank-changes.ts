@@ -84,7 +84,7 @@ export function rankChanges(solved: readonly ChangeResult[], aim: Aim): ChangeRe
 }
 
 /** Refusals that say something: a way in which some number of holes is possible is none. */
-export function toldRefusals(refused: readonly Refusal[], solved: readonly ChangeResult[]): Refusal[] {
+export function shownRefusals(refused: readonly Refusal[], solved: readonly ChangeResult[]): Refusal[] {
   const possible = new Set(solved.map((r) => r.change.move?.kind));
   const out = new Map<string, Refusal>();
   for (const r of refused) {

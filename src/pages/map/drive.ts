@@ -4,7 +4,7 @@ import type { Store } from "../../state/store.ts";
 import { fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
 import { createDrive } from "./panels/drive.ts";
-import { driveTold, heatTold } from "./picture/drive-words.ts";
+import { driveNumbers, heatAtSpeed } from "./picture/drive-words.ts";
 import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "./state/drive-edits.ts";
 import { mapSlice } from "./state/slice.ts";
 
@@ -61,8 +61,8 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
       const s = store.get();
       const steer = steerM ?? radiusM;
       const speed = carKmh ?? kmh;
-      const told = memo("told", [s.doc.a, hand, steer, speed], () => driveTold(s.doc.a, hand, steer, speed));
-      const heat = mapSlice.of(s.view).drive ? memo("heat", [s.doc.a, steer, speed, minutes], () => heatTold(s.doc.a, steer, speed, minutes)) : null;
+      const told = memo("told", [s.doc.a, hand, steer, speed], () => driveNumbers(s.doc.a, hand, steer, speed));
+      const heat = mapSlice.of(s.view).drive ? memo("heat", [s.doc.a, steer, speed, minutes], () => heatAtSpeed(s.doc.a, steer, speed, minutes)) : null;
       panel.update({ scenario: s.doc.a, told, heat, steerM: steer, carKmh: speed, minutes, open: mapSlice.of(s.view).drive });
     },
   };

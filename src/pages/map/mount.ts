@@ -15,7 +15,7 @@ import { createStopped } from "../../ui/stopped.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { fixed } from "../../view/format.ts";
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../../view/map/frame.ts";
-import { pointWords, radiusWords, safeTold, sentence, tableRows } from "../../view/map/words.ts";
+import { pointWords, radiusWords, safeWords, sentence, tableRows } from "../../view/map/words.ts";
 import { createMemo } from "../../view/marks.ts";
 import { createMapDrive } from "./drive.ts";
 import { createColumn } from "./panels/column.ts";
@@ -184,8 +184,8 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     }
     const track = doc.a.tracks.find((t) => Math.abs(t.radiusM - radiusM) < 1e-6);
     const tracks = tracksOf(doc.a);
-    const safe = memo("safe", [mapA, radiusM], () => (mapA ? safeTold(mapA, radiusM) : null));
-    const safeB = memo("safe.b", [mapB, radiusM], () => (mapB ? safeTold(mapB, radiusM) : null));
+    const safe = memo("safe", [mapA, radiusM], () => (mapA ? safeWords(mapA, radiusM) : null));
+    const safeB = memo("safe.b", [mapB, radiusM], () => (mapB ? safeWords(mapB, radiusM) : null));
     column.update({
       radiusM,
       trackName: track?.name ?? "",

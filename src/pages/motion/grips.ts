@@ -16,7 +16,7 @@ import { type MotionPicture, motionCamera, reportNow, withWheelAt } from "./pict
 
 /** The user's hand on the moving axle: road plates, body and cornering arrow, and what the free play shows and tells. */
 
-export interface HandsHooks {
+export interface GripsHooks {
   camera(): Camera;
   wake(): void;
   /** halts the clock or lets it go on */
@@ -26,12 +26,12 @@ export interface HandsHooks {
   say(text: string): void;
 }
 
-export interface Hands {
+export interface Grips {
   command(c: Command): void;
   key(id: HandleId, e: KeyboardEvent): void;
   active(): HandleId | null;
   picture(rest: Resting, sheet: { size: { w: number; h: number }; show: ShowOptions; spare: boolean; keepClear: readonly Box[] }): MotionPicture | null;
-  told(side: Side): { lines: string[]; hero: HeroModel; story: StoryRow[] };
+  readout(side: Side): { lines: string[]; hero: HeroModel; story: StoryRow[] };
 }
 
 const held = (v: number, most: number): number => Math.max(-most, Math.min(most, v));
@@ -46,7 +46,7 @@ interface Start {
   gPerPx: number;
 }
 
-export function createHands(free: Free, hooks: HandsHooks): Hands {
+export function createGrips(free: Free, hooks: GripsHooks): Grips {
   let start: Start | null = null;
 
   const pull = (way: V2): void => {
@@ -154,7 +154,7 @@ export function createHands(free: Free, hooks: HandsHooks): Hands {
         active: start?.id ?? null,
       };
     },
-    told(side) {
+    readout(side) {
       const { look, targets } = free.hand;
       const off = look?.loose.some((l) => l.kind === "wheel" && l.side === side) ?? false;
       const lean = off ? undefined : look?.channels[channelIndex(`${side}.camberDeg`)];

@@ -19,14 +19,14 @@ import { createMemo } from "../../view/marks.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectMotion } from "../../worker/motion-client.ts";
 import { createFree } from "./free-play.ts";
-import { createHands } from "./grips.ts";
+import { createGrips } from "./grips.ts";
 import { handed, heroOf, storyRows } from "./headline.ts";
 import type { Resting } from "./moment.ts";
 import { createMotionSheet, type MotionSheetModel } from "./panels/sheet.ts";
 import { lossesOf, lossSentence } from "./picture/losses.ts";
 import { keyedTo, newPlayer, type Player, parkedAt, passed, paused, played, sought, stepped } from "./picture/player.ts";
 import { type MotionPicture, motionCamera, paintMotion, WIDE_FROM_PX } from "./picture/sheet-picture.ts";
-import { createAsking } from "./requests.ts";
+import { createRequests } from "./requests.ts";
 import { choicesOf, corneringRow, FREE, linesOf, numberRows, numbersOf, runOf, titleOf } from "./run-fields.ts";
 import { createRunPicture } from "./run-picture.ts";
 import { type MotionView, motionSlice, withNumber } from "./state/slice.ts";
@@ -70,7 +70,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
   const shown = (): boolean => store.get().view.page === "motion";
   const spare = (): boolean => size.w < WIDE_FROM_PX;
 
-  const asking = createAsking(store, client, {
+  const requests = createRequests(store, client, {
     arrived: (fresh) => arrived(fresh),
     changed: () => {
       tell();
@@ -88,7 +88,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     tick();
     tell();
   };
-  const hands = createHands(free, {
+  const grips = createGrips(free, {
     camera: () => camera,
     wake: () => tick(),
     play: () => clock(() => free.pause(!free.hand.paused)),
@@ -104,7 +104,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     },
     step: (by) => {
       if (isFree()) clock(() => free.step());
-      else if (asking.recorded) move(stepped(player, by, asking.recorded.trace.samplesPerSecond));
+      else if (requests.recorded) move(stepped(player, by, requests.recorded.trace.samplesPerSecond));
     },
     slow: () => {
       if (isFree()) clock(() => free.setSlow(!free.hand.slow));
@@ -114,7 +114,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
       if (!isFree()) move(sought(player, timeS));
     },
     key: (key, shift) => {
-      const next = asking.recorded && keyedTo(player, key, shift, asking.recorded.trace.samplesPerSecond);
+      const next = requests.recorded && keyedTo(player, key, shift, requests.recorded.trace.samplesPerSecond);
       if (next) move(next);
       return Boolean(next);
     },
@@ -141,7 +141,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
       tell();
     },
     use: () => {
-      const shock = asking.recorded && shockOf(asking.recorded);
+      const shock = requests.recorded && shockOf(requests.recorded);
       if (!shock) return;
       const factor = handed(shock.factor);
       store.setView({ road: { ...store.get().view.road, shock: factor, motionShock: factor } });
@@ -152,12 +152,12 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
       if (kind !== "csv") void savePicture(svg, kind, fileName(`${titleOf(view().run)} ${title}`));
     },
     saveRun: () => {
-      const r = asking.recorded;
+      const r = requests.recorded;
       if (r) saveCsv(fileName(`${store.get().doc.a.name} ${titleOf(r.run)}`), csvText(traceTable(r.trace)));
     },
   });
   const overlay = createOverlay(
-    (id, e) => hands.key(id, e),
+    (id, e) => grips.key(id, e),
     () => draw(),
   );
   // the hatch of the axle's own tags has the same name, and is hidden together with its page
@@ -170,8 +170,8 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     pick: (p, touch) => (isFree() ? (pick(handles, p, touch ? TOUCH_REACH_PX : MOUSE_REACH_PX)?.id ?? null) : null),
     sideways: (id) => handles.find((g) => g.id === id)?.axes === "across",
     command: (c) => {
-      hands.command(c);
-      sheet.stage.classList.toggle("holding", hands.active() !== null);
+      grips.command(c);
+      sheet.stage.classList.toggle("holding", grips.active() !== null);
     },
     hover: (id) => sheet.stage.classList.toggle("over-handle", id !== null),
     pan: () => {},
@@ -185,7 +185,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     const rest = (help.answers[which] as Answers).unloaded(scenario);
     return rest && memo(`rest.${which}`, [rest], () => ({ scenario, corners: cornersOf(scenario), report: rest.report }));
   };
-  const followed = (): Side => view().wheel ?? (asking.recorded && !isFree() ? worstWheel(asking.recorded) : "right");
+  const followed = (): Side => view().wheel ?? (requests.recorded && !isFree() ? worstWheel(requests.recorded) : "right");
   const hubOf = (side: Side): HubHold | null => {
     const limit = restOf("a")?.report.limits.find((l) => l.name === "hubRetention" && l.wheel === side);
     return limit ? { part: limit.part, capacity: limit.capacity, unit: limit.unit } : null;
@@ -199,7 +199,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     if (player.playing) tick();
   };
   const scrub = (): void => {
-    const r = asking.recorded;
+    const r = requests.recorded;
     const axisS = r ? Math.max(endOf(r), r.held ? endOf(r.held) : 0) : 0;
     const { hand } = free;
     sheet.scrubber.update(
@@ -251,24 +251,24 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     sheet.at(inHand ? Number.POSITIVE_INFINITY : player.timeS);
     const rest = restOf("a");
     if (!rest || !drawing || size.w < 2) return;
-    const picture = inHand ? hands.picture(rest, { size, show: store.get().view.show, spare: spare(), keepClear: clear }) : runPicture(rest);
+    const picture = inHand ? grips.picture(rest, { size, show: store.get().view.show, spare: spare(), keepClear: clear }) : runPicture(rest);
     if (!picture) return;
     camera = picture.camera;
     const painted = paintMotion(scene, picture);
     handles = painted.handles;
     drawing.show(painted.marks, 0);
-    overlay.update(painted.labels, painted.handles, hands.active(), false);
+    overlay.update(painted.labels, painted.handles, grips.active(), false);
     if (inHand) speak(free.hand.look?.events ?? [], Number.POSITIVE_INFINITY);
-    else speak(asking.recorded?.trace.events ?? [], player.timeS);
+    else speak(requests.recorded?.trace.events ?? [], player.timeS);
     performance.measure("wheelstay-motion-frame", { start, end: performance.now() });
   };
 
   const runPicture = (rest: Resting): MotionPicture | null => {
-    const r = asking.recorded;
+    const r = requests.recorded;
     if (!r) return null;
-    const b = asking.rival && restOf("b");
+    const b = requests.rival && restOf("b");
     const on = { size, show: store.get().view.show, spare: spare(), keepClear: clear, still: calm.matches };
-    return pictureOf(r, rest, b && asking.rival ? { trace: asking.rival, rest: b } : null, player.timeS, on);
+    return pictureOf(r, rest, b && requests.rival ? { trace: requests.rival, rest: b } : null, player.timeS, on);
   };
 
   /** What comes off is said once, when the clock passes it. */
@@ -285,10 +285,10 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     const { a } = store.get().doc;
     if (!isFree()) {
       free.stop();
-      asking.ask();
+      requests.ask();
       return;
     }
-    asking.forget();
+    requests.forget();
     player = paused(player);
     if (free.hand.scenario === a) return;
     spoken = new Set();
@@ -296,7 +296,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
     tick();
   };
   const arrived = (fresh: boolean): void => {
-    const r = asking.recorded;
+    const r = requests.recorded;
     spoken = new Set();
     if (r) {
       player = parkedAt(newPlayer(endOf(r), view().slow), momentOf(r, worstWheel(r)));
@@ -326,9 +326,9 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
       action: inHand ? { words: "put everything back" } : null,
     };
     const common = { wheel: v.wheel, note: NOTE, runs, title: titleOf(v.run), storyTitle: "What happened, in order" };
-    const r = asking.recorded;
+    const r = requests.recorded;
     if (inHand) {
-      sheet.update({ ...common, ...hands.told(side), work: null, fault: free.hand.fault });
+      sheet.update({ ...common, ...grips.readout(side), work: null, fault: free.hand.fault });
       sheet.tracks.update(free.tracks(side, limit, hub));
     } else {
       sheet.update({
@@ -336,10 +336,10 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
         lines: linesOf(run, numbers, v.slow),
         hero: heroOf(r, side, hub, whole.road.shock),
         story: storyRows(r, side, hub),
-        work: asking.work,
-        fault: asking.fault,
+        work: requests.work,
+        fault: requests.fault,
       });
-      const curves = r && memo("tracks", [r, side, hub?.part, hub?.capacity, asking.rival, limit], () => tracksOf(r, side, limit, hub, asking.rival));
+      const curves = r && memo("tracks", [r, side, hub?.part, hub?.capacity, requests.rival, limit], () => tracksOf(r, side, limit, hub, requests.rival));
       memo("tracks.shown", [curves], () => sheet.tracks.update(curves));
     }
     // the next run's curves are new on the page even when they are the ones of before

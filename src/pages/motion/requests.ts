@@ -6,7 +6,7 @@ import { numbersOf, runOf } from "./run-fields.ts";
 import { motionSlice } from "./state/slice.ts";
 import type { Recorded } from "./story.ts";
 
-export interface AskingHooks {
+export interface RequestsHooks {
   /** a run of A has come in; `fresh`: of another kind than the one before */
   arrived(fresh: boolean): void;
   /** progress, or the run of B */
@@ -14,7 +14,7 @@ export interface AskingHooks {
 }
 
 /** The runs at hand, and which are asked for. */
-export interface Asking {
+export interface Requests {
   recorded: Recorded | null;
   /** design B through the same run */
   rival: Trace | null;
@@ -27,12 +27,12 @@ export interface Asking {
   forget(): void;
 }
 
-export function createAsking(store: Store, client: MotionClient, hooks: AskingHooks): Asking {
+export function createRequests(store: Store, client: MotionClient, hooks: RequestsHooks): Requests {
   const memo = createMemo();
   let count = 0;
   let askedA = 0;
   let askedB = 0;
-  const asking: Asking = {
+  const requests: Requests = {
     recorded: null,
     rival: null,
     fault: null,
@@ -49,19 +49,19 @@ export function createAsking(store: Store, client: MotionClient, hooks: AskingHo
       const keyA = memo("a", [doc.a, run, letters], () => ++count);
       if (askedA !== keyA) {
         askedA = keyA;
-        asking.work = 0;
+        requests.work = 0;
         client.run(
           "a",
           { scenario: doc.a, name: run, numbers },
           (p) => {
-            asking.work = Math.min(1, p.timeS / p.durationS);
+            requests.work = Math.min(1, p.timeS / p.durationS);
             hooks.changed();
           },
           (answer) => {
-            const fresh = asking.recorded?.run !== run;
-            asking.work = null;
-            asking.fault = answer.ok ? null : answer.words;
-            asking.recorded = answer.ok ? { run, trace: answer.trace, held: answer.held } : null;
+            const fresh = requests.recorded?.run !== run;
+            requests.work = null;
+            requests.fault = answer.ok ? null : answer.words;
+            requests.recorded = answer.ok ? { run, trace: answer.trace, held: answer.held } : null;
             hooks.arrived(fresh);
           },
         );
@@ -70,18 +70,18 @@ export function createAsking(store: Store, client: MotionClient, hooks: AskingHo
       const keyB = memo("b", [doc.b, run, letters, wanted], () => ++count);
       if (askedB === keyB) return;
       askedB = keyB;
-      asking.rival = null;
+      requests.rival = null;
       if (!wanted) return;
       client.run(
         "b",
         { scenario: doc.b, name: run, numbers },
         () => {},
         (answer) => {
-          asking.rival = answer.ok ? answer.trace : null;
+          requests.rival = answer.ok ? answer.trace : null;
           hooks.changed();
         },
       );
     },
   };
-  return asking;
+  return requests;
 }

@@ -9,14 +9,14 @@ import type { PageHelp } from "../../ui/page.ts";
 import { createStopped } from "../../ui/stopped.ts";
 import { differences } from "../../view/differences.ts";
 import { connectReports, type ReportClient } from "../../worker/report-client.ts";
-import type { ReportTold } from "../../worker/reports.ts";
+import type { ReportAnswer } from "../../worker/reports.ts";
 import { createReportSheet, type ReportState, type SaveKind } from "./panels/sheet.ts";
 
 const SETTLE_MS = 400;
 
 /** the newest report and what it was asked for outlive the view, so that coming back shows it at once */
 let client: ReportClient | null = null;
-let report: Extract<ReportTold, { ok: true }> | null = null;
+let report: Extract<ReportAnswer, { ok: true }> | null = null;
 let reportKey = "";
 let withB = true;
 

@@ -7,7 +7,7 @@ import { fixed, withUnit } from "../format.ts";
 import { mapWords } from "./names.ts";
 
 /** A map that can be asked at any point, with what the drive reaches. */
-export interface ToldMap extends ReadMap {
+export interface ReachedMap extends ReadMap {
   reachableMps: number;
 }
 
@@ -44,7 +44,7 @@ export function beyondRuler(shock: number, motionShock: number | null, most: num
   return "";
 }
 
-export interface SafeTold {
+export interface SafeWords {
   radiusM: number;
   kmh: number;
   number: string;
@@ -53,7 +53,7 @@ export interface SafeTold {
   limit: LimitName | null;
 }
 
-export function safeTold(map: ReadMap, radiusM: number): SafeTold {
+export function safeWords(map: ReadMap, radiusM: number): SafeWords {
   const p = safeSpeedAt(map, radiusM);
   const kmh = mpsToKmh(p.speedMps);
   return { radiusM, kmh, number: fixed(kmh, 1), also: `${withUnit(p.speedMps, 1, "m/s")}, ${withUnit(p.lateralG, 2, "g")}`, limit: p.limit };
@@ -63,7 +63,7 @@ export function safeTold(map: ReadMap, radiusM: number): SafeTold {
 const WIDEST_M = 100;
 
 /** Smallest curve on which nothing gives below the drive's speed; null when there is none that is worth telling. */
-export function holdsFrom(map: ToldMap): number | null {
+export function holdsFrom(map: ReachedMap): number | null {
   const holds = (r: number): boolean => safeSpeedAt(map, r).speedMps >= map.reachableMps;
   let low = 0.5;
   let high = WIDEST_M;
@@ -77,10 +77,10 @@ export function holdsFrom(map: ToldMap): number | null {
 }
 
 /** One sentence or two under the big number. */
-export function sentence(map: ToldMap, corner: Corner, radiusM: number): string {
+export function sentence(map: ReachedMap, corner: Corner, radiusM: number): string {
   const reach = mpsToKmh(map.reachableMps);
   if (!(reach > 0)) return "Your drive does not start this car, so nothing gives on the road.";
-  const safe = safeTold(map, radiusM);
+  const safe = safeWords(map, radiusM);
   const reachWords = withUnit(reach, reach < 10 ? 1 : 0, "km/h");
   if (safe.kmh >= reach) return `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
   if (safe.kmh <= 0 && safe.limit) return `Under this load ${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does} even driving straight on.`;
@@ -101,17 +101,17 @@ export interface TableRow {
 }
 
 /** The map in rows, for those who do not see it. */
-export function tableRows(scenario: Scenario, map: ToldMap, b: ReadMap | null, radiiM: readonly number[]): TableRow[] {
+export function tableRows(scenario: Scenario, map: ReachedMap, b: ReadMap | null, radiiM: readonly number[]): TableRow[] {
   const all = [...new Set([...radiiM, ...scenario.tracks.map((t) => t.radiusM)])].sort((x, y) => x - y);
   return all.map((radiusM) => {
-    const safe = safeTold(map, radiusM);
+    const safe = safeWords(map, radiusM);
     const w = safe.limit ? mapWords(safe.limit, scenario.corner) : null;
     return {
       radiusM,
       name: scenario.tracks.find((t) => t.radiusM === radiusM)?.name ?? "",
       a: safe.number,
       gives: w ? `${w.part} ${w.does}` : "no hold beyond",
-      b: b ? safeTold(b, radiusM).number : "–",
+      b: b ? safeWords(b, radiusM).number : "–",
       reached: mpsToKmh(map.reachableMps) > safe.kmh,
     };
   });

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { AxleReport } from "../../../src/core/analysis.ts";
-import { analyze } from "../../../src/core/analyze.ts";
+import { analyze, analyzeBench, buildBench } from "../../../src/core/analyze.ts";
 import { JOINT_NAMES, type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
 import { BAND_SHOWN_DEG } from "../../../src/core/tolerances.ts";
 import { leanFromClearances } from "../../oracles/play-estimates.ts";
-import { expectRel } from "../../support/close.ts";
+import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 
 const FLAT: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
@@ -79,7 +79,36 @@ describe("range of camber that clearance leaves", () => {
   });
 });
 
+describe("play of one part alone", () => {
+  it.each(["upperInner", "lowerOuter"] as const)("is told: %s", (joint) => {
+    for (const side of SIDES) {
+      const s = withPlay("heavy-straight.json", 0, 0);
+      s[side] = { joints: { ...s.corner.joints, [joint]: { ...s.corner.joints[joint], clearanceMm: 0.3 } } };
+      const r = report(s, FLAT);
+      expect(width(r[side].camberBandDeg), `${side} wheel, °`).toBeGreaterThan(BAND_SHOWN_DEG);
+    }
+  });
+});
+
 describe("range over the tyres' load exponent", () => {
+  it("ends at the cambers that the car has with 0.7 and with 1, and leaves the car as it was", () => {
+    const s = withPlay("heavy-straight.json", 0, 0);
+    const load = { ...FLAT, lateralG: -0.6 };
+    const tyres = (loadExponent: number): Scenario => ({ ...s, corner: { ...s.corner, tyre: { ...s.corner.tyre, loadExponent } } });
+    const ends = [0.7, 1].map((p) => report(tyres(p), load));
+    for (const own of [0.7, 0.85, 1]) {
+      const bench = buildBench(tyres(own));
+      const told = analyzeBench(bench, load);
+      if (!told.ok) throw new Error(told.reason.message);
+      for (const side of SIDES) {
+        const [a, b] = ends.map((r) => r[side].camberDeg) as [number, number];
+        expectAbs(told.report[side].camberByLoadExponentDeg[0], Math.min(a, b), 1e-5, `${side}: least, °`);
+        expectAbs(told.report[side].camberByLoadExponentDeg[1], Math.max(a, b), 1e-5, `${side}: most, °`);
+      }
+      expect(bench.model.corners.map((c) => c.tyre.exponent)).toEqual([own, own]);
+    }
+  });
+
   it("is nothing without cornering and opens with it", () => {
     const s = withPlay("heavy-straight.json", 0, 0);
     const [rest, curve] = [report(s, FLAT), report(s, { ...FLAT, lateralG: 0.7 })];

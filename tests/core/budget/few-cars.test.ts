@@ -2,7 +2,8 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { AxleReport } from "../../../src/core/analysis.ts";
 import { analyzeBench, type Bench, buildBench } from "../../../src/core/analyze.ts";
 import { STIFF_PARTS, scaleStiffness } from "../../../src/core/budget/stiffer.ts";
-import { type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
+import { cornerOf } from "../../../src/core/design/sides.ts";
+import { JOINT_NAMES, type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
 import { assemble } from "../../../src/core/equilibrium/assemble.ts";
 import { factor, solveSystem } from "../../../src/core/equilibrium/condense.ts";
 import { FINAL_BLEND } from "../../../src/core/equilibrium/newton.ts";
@@ -69,6 +70,22 @@ describe.each(cases)("camber budget of $name", ({ scenario, load }) => {
       expectAbs(byMotion.bodyRoll, side === "right" ? report.rollDeg : -report.rollDeg, 1e-12, `${side}: roll, °`);
       expectAbs(byMotion.staticSetting, 0.5, 1e-12, `${side}: static setting, °`);
     }
+  });
+
+  it("shares a pin's way between its clearance and what gives beyond it", () => {
+    let beyond = 0;
+    for (const side of SIDES) {
+      const { byMotion } = report[side].camberBudgetDeg;
+      for (const joint of JOINT_NAMES) {
+        const { clearanceMm } = cornerOf(bench.model.scenario, side).joints[joint];
+        const way = Math.hypot(...state[side].joints[joint].offset);
+        const lean = byMotion[`${joint}Clearance`] + byMotion[`${joint}Give`];
+        const share = Math.min(1, clearanceMm / way);
+        if (share < 1) beyond++;
+        expectAbs(byMotion[`${joint}Clearance`], share * lean, 1e-9, `${side} ${joint}: clearance, °`);
+      }
+    }
+    expect(beyond).toBeGreaterThan(4);
   });
 
   it("tells of each part made 1 % stiffer what solving again with a change of 1e-5 brings", () => {

@@ -136,6 +136,20 @@ describe("what a retention is told with", () => {
   });
 });
 
+describe("a material that stands less than the air's temperature", () => {
+  it("is too hot at once, standing or rolling, by friction or without", () => {
+    const heat: Hub["heat"] = { ...hub.heat, material: { ...resolveMaterial("abs"), name: "wax", maxTempC: 21.98 } };
+    for (const [newton, speedMps] of [
+      [30, 0],
+      [30, 8],
+      [0, 8],
+    ] as const) {
+      const friction = hubFriction({ ...hub, heat }, 0, newton, 0);
+      expect(hubHeat(friction, heat, speedMps, 48).tooHotAfterS).toBe(0);
+    }
+  });
+});
+
 describe("a drive of some minutes", () => {
   // powers in the ratio of the shares: 30 % of the time in a curve
   it("warms by the two powers in proportion to their time, in equal steps to the end", () => {

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import type { Drive, Scenario } from "../../../src/core/design/types.ts";
 import { ROOM_C } from "../../../src/core/limits/derating.ts";
-import { driveTold, heatTold } from "../../../src/pages/map/picture/drive-words.ts";
+import { driveNumbers, heatAtSpeed } from "../../../src/pages/map/picture/drive-words.ts";
 import { scenarioFile } from "../../view/fixture.ts";
 
 const scenario = scenarioFile("heavy-forked");
 const withDrive = (patch: Partial<Drive>): Scenario => ({ ...scenario, drive: { ...scenario.drive, ...patch } });
 const fact = (s: Scenario, words: RegExp): number => {
-  const found = driveTold(s, "left", 6, 20).facts.find((f) => words.test(f.words));
+  const found = driveNumbers(s, "left", 6, 20).facts.find((f) => words.test(f.words));
   if (!found) throw new Error(`no fact ${words}`);
   return Number.parseFloat(found.value);
 };
@@ -28,7 +28,7 @@ describe("the drive in numbers", () => {
   });
 
   it("says so when the motors do not start the car", () => {
-    const told = driveTold(withDrive({ stallTorqueNmm: 0.1 }), "left", 6, 20);
+    const told = driveNumbers(withDrive({ stallTorqueNmm: 0.1 }), "left", 6, 20);
     expect(told.topKmh).toBe(0);
     expect(told.summary).toBe("does not start the car");
   });
@@ -36,7 +36,7 @@ describe("the drive in numbers", () => {
 
 describe("the wheels in a curve", () => {
   const row = (hand: "left" | "right", radiusM: number) => {
-    const first = driveTold(scenario, hand, radiusM, 20).wheels[0];
+    const first = driveNumbers(scenario, hand, radiusM, 20).wheels[0];
     if (!first) throw new Error("no row");
     return first;
   };
@@ -53,7 +53,7 @@ describe("the wheels in a curve", () => {
   });
 
   it("stand with the curve asked for first, and each other curve once", () => {
-    const { wheels } = driveTold(scenario, "left", 6, 20);
+    const { wheels } = driveNumbers(scenario, "left", 6, 20);
     expect(wheels[0]?.here).toBe(true);
     expect(wheels.filter((w) => w.curve.startsWith("6.0"))).toHaveLength(1);
     expect(new Set(wheels.map((w) => w.key)).size).toBe(wheels.length);
@@ -62,7 +62,7 @@ describe("the wheels in a curve", () => {
 
 describe("the push on the arms", () => {
   it("has a row per arm with its unit, the sum of both is the push of a wheel", () => {
-    const { arms, armsNote } = driveTold(scenario, "left", 6, 20);
+    const { arms, armsNote } = driveNumbers(scenario, "left", 6, 20);
     expect(arms.map((a) => a.words)).toEqual(["upper arm", "lower arm"]);
     const sum = arms.reduce((n, a) => n + Number.parseFloat(a.force), 0);
     const perWheel = Number.parseFloat(/standing, ([\d.]+)/.exec(armsNote)?.[1] ?? "");
@@ -73,7 +73,7 @@ describe("the push on the arms", () => {
 
 describe("heat of the hubs", () => {
   it("rises from the room's temperature over the drive, the strength falls with it, and a longer drive is no cooler", () => {
-    const { heat, heatNote } = heatTold(scenario, 6, 18, 5);
+    const { heat, heatNote } = heatAtSpeed(scenario, 6, 18, 5);
     const number = (text: string): number => Number.parseFloat(text);
     expect(number(heat[0]!.minutes)).toBe(0);
     expect(number(heat[0]!.right)).toBe(ROOM_C);
@@ -83,12 +83,12 @@ describe("heat of the hubs", () => {
     }
     expect(number(heat.at(-1)!.right)).toBeGreaterThan(ROOM_C);
     expect(heatNote).toContain("5 minutes at 18.0 km/h");
-    const long = heatTold(scenario, 6, 18, 30).heat;
+    const long = heatAtSpeed(scenario, 6, 18, 30).heat;
     expect(number(long.at(-1)!.right)).toBeGreaterThanOrEqual(number(heat.at(-1)!.right));
   });
 
   it("says so when the car finds no hold in that curve", () => {
-    const { heat, heatNote } = heatTold(scenario, 2, 60, 5);
+    const { heat, heatNote } = heatAtSpeed(scenario, 2, 60, 5);
     expect(heat).toEqual([]);
     expect(heatNote).toContain("no steady position");
   });

@@ -11,7 +11,7 @@ import { type MapFrame, mapRange, radiusAt } from "../../../src/view/map/frame.t
 import { mapLayout, safeLine } from "../../../src/view/map/layout.ts";
 import { turnedBoxes } from "../../../src/view/map/place.ts";
 import { reachedIn, regionsOf } from "../../../src/view/map/regions.ts";
-import { holdsFrom, pointWords, safeTold, sentence, tableRows, worstAt } from "../../../src/view/map/words.ts";
+import { holdsFrom, pointWords, safeWords, sentence, tableRows, worstAt } from "../../../src/view/map/words.ts";
 import { directPoint, wholeSpeedMap } from "../../support/whole-studies.ts";
 import { evenMeasure, scenarioFile } from "../fixture.ts";
 
@@ -131,8 +131,8 @@ describe("the map in words", () => {
   it("finds the smallest curve on which the drive runs out first", () => {
     const from = holdsFrom(map);
     if (from === null) throw new Error("the demo car holds on a wide enough curve");
-    expect(safeTold(map, from + 0.05).kmh).toBeGreaterThanOrEqual(mpsToKmh(map.reachableMps));
-    expect(safeTold(map, from - 0.05).kmh).toBeLessThan(mpsToKmh(map.reachableMps));
+    expect(safeWords(map, from + 0.05).kmh).toBeGreaterThanOrEqual(mpsToKmh(map.reachableMps));
+    expect(safeWords(map, from - 0.05).kmh).toBeLessThan(mpsToKmh(map.reachableMps));
     expect(sentence(map, scenario.corner, 6)).toContain("so the hub lip gives before the drive runs out");
     expect(sentence(map, scenario.corner, from + 1)).toContain("nothing gives on this curve");
   });
@@ -155,7 +155,7 @@ describe("a car that finds no rest", () => {
     for (const line of [...shapes.limits, ...shapes.leans]) for (const run of line.runs) for (const p of run) expect(p.every(Number.isFinite)).toBe(true);
     const layout = mapLayout({ map: none, areas: shapes, b: null, corner: heavy.corner, frame, bob: { radiusM: 6, kmh: 10 }, spare: false }, evenMeasure);
     for (const p of layout.safe) expect(p.every(Number.isFinite)).toBe(true);
-    expect(safeTold(none, 6).number).toBe("0.0");
+    expect(safeWords(none, 6).number).toBe("0.0");
     expect(sentence(none, heavy.corner, 6)).toContain("No curve is wide enough");
   });
 });

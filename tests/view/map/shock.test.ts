@@ -5,7 +5,7 @@ import { kmhToMps } from "../../../src/core/units.ts";
 import { mapAreas } from "../../../src/view/map/areas.ts";
 import { type MapFrame, mapRange } from "../../../src/view/map/frame.ts";
 import { mapLayout } from "../../../src/view/map/layout.ts";
-import { beyondRuler, safeTold, sentence, shockWords, tableRows, worstAt } from "../../../src/view/map/words.ts";
+import { beyondRuler, safeWords, sentence, shockWords, tableRows, worstAt } from "../../../src/view/map/words.ts";
 import { directPoint, wholeSpeedMap } from "../../support/whole-studies.ts";
 import { evenMeasure, scenarioFile } from "../fixture.ts";
 
@@ -40,14 +40,14 @@ describe.each(SHOCKS)("the map under a road shock of %f", (shock) => {
 
   it("is never safer than under less shock", () => {
     const less = mapUnder(shock / 2);
-    for (const r of [2, 6, 20]) expect(safeTold(map, r).kmh).toBeLessThanOrEqual(safeTold(less, r).kmh + 1e-9);
+    for (const r of [2, 6, 20]) expect(safeWords(map, r).kmh).toBeLessThanOrEqual(safeWords(less, r).kmh + 1e-9);
   });
 });
 
 describe("a shock that breaks something on the straight", () => {
   it("is said as such", () => {
     const map = mapUnder(23);
-    expect(safeTold(map, 6).kmh).toBe(0);
+    expect(safeWords(map, 6).kmh).toBe(0);
     expect(sentence(map, scenario.corner, 6)).toMatch(/even driving straight on\.$/);
   });
 });

@@ -2,7 +2,7 @@ import type { Scenario } from "../../../core/design/types.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { createRuler } from "../../../ui/ruler.ts";
 import { fixed } from "../../../view/format.ts";
-import { beyondRuler, radiusWords, type SafeTold, shockWords } from "../../../view/map/words.ts";
+import { beyondRuler, radiusWords, type SafeWords, shockWords } from "../../../view/map/words.ts";
 import type { ChangeRow } from "../picture/change-rows.ts";
 import { barScale } from "../picture/change-rows.ts";
 
@@ -10,8 +10,8 @@ interface ColumnModel {
   radiusM: number;
   trackName: string;
   tracks: readonly { name: string; radiusM: number }[];
-  safe: SafeTold | null;
-  b: SafeTold | null;
+  safe: SafeWords | null;
+  b: SafeWords | null;
   sentence: string;
   /** the numbers belong to an older design */
   stale: boolean;

@@ -6,14 +6,14 @@ import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import { fixed } from "../../../view/format.ts";
-import type { DriveTold, HeatTold } from "../picture/drive-words.ts";
+import type { DriveNumbers, HeatAtSpeed } from "../picture/drive-words.ts";
 import type { DriveNumber, StageNumber } from "../state/drive-edits.ts";
 
 export interface DriveModel {
   scenario: Scenario;
-  told: DriveTold;
+  told: DriveNumbers;
   /** null while the panel is folded */
-  heat: HeatTold | null;
+  heat: HeatAtSpeed | null;
   steerM: number;
   carKmh: number;
   minutes: number;
@@ -244,7 +244,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
 }
 
 /** Push falling with speed against what holds back; where they meet the car goes no faster. */
-function drawThrust(svg: SVGSVGElement, told: DriveTold): void {
+function drawThrust(svg: SVGSVGElement, told: DriveNumbers): void {
   const most = Math.max(1, ...told.thrust.map((p) => p.newton));
   const far = Math.max(1, told.thrust.at(-1)?.kmh ?? 1);
   const x = scaleLinear()
@@ -253,7 +253,7 @@ function drawThrust(svg: SVGSVGElement, told: DriveTold): void {
   const y = scaleLinear()
     .domain([0, most])
     .range([CHART.h - CHART.bottom, CHART.top]);
-  const line = (of: (p: DriveTold["thrust"][number]) => number): string =>
+  const line = (of: (p: DriveNumbers["thrust"][number]) => number): string =>
     `M${told.thrust.map((p) => `${x(p.kmh).toFixed(1)} ${y(Math.min(most, of(p))).toFixed(1)}`).join("L")}`;
   const at = told.thrust.find((p) => p.kmh >= told.topKmh) ?? told.thrust[0];
   const ticks = x.ticks(4).map((t) => s("text", { x: x(t).toFixed(1), y: CHART.h - 12, "text-anchor": "middle" }, fixed(t, 0)));

@@ -9,7 +9,7 @@ import { CURVE_SHARE, hubsOverDrive } from "../../../core/studies/heat-over-driv
 import { G, kmhToMps, mpsToKmh } from "../../../core/units.ts";
 import { fixed, signed, withUnit } from "../../../view/format.ts";
 
-export interface DriveTold {
+export interface DriveNumbers {
   /** one line for the folded panel */
   summary: string;
   facts: { words: string; value: string }[];
@@ -21,7 +21,7 @@ export interface DriveTold {
   armsNote: string;
 }
 
-export interface HeatTold {
+export interface HeatAtSpeed {
   heat: HeatRow[];
   heatNote: string;
 }
@@ -85,7 +85,7 @@ const ARM_SIDE = (t: ThrustOnArms, side: string): ArmRow[] =>
   }));
 
 /** Temperature of the hubs from start to end of a drive at one speed, half of it in the curve. Solves the car: only for an open panel. */
-export function heatTold(s: Scenario, radiusM: number, carKmh: number, minutes: number): HeatTold {
+export function heatAtSpeed(s: Scenario, radiusM: number, carKmh: number, minutes: number): HeatAtSpeed {
   const way = `${fixed(minutes, minutes < 10 ? 1 : 0).replace(/\.0$/, "")} minutes at ${fixed(carKmh, 1)} km/h, ${fixed(100 * CURVE_SHARE, 0)} % of them in a left-hand curve of ${fixed(radiusM, 1)} m, from ${ROOM_C} °C`;
   const hubs = hubsOverDrive(buildBench(s), radiusM, kmhToMps(carKmh), minutes);
   if (!hubs) return { heat: [], heatNote: `${way}: the car has no steady position in that curve. Ask for a slower one.` };
@@ -110,7 +110,7 @@ export function heatTold(s: Scenario, radiusM: number, carKmh: number, minutes: 
  * @param carKmh speed of the car for the wheels' table
  * @param radiusM curve that is asked for; it stands first in the table
  */
-export function driveTold(s: Scenario, hand: Hand, radiusM: number, carKmh: number): DriveTold {
+export function driveNumbers(s: Scenario, hand: Hand, radiusM: number, carKmh: number): DriveNumbers {
   const r: DriveReport = driveReport(s, kmhToMps(carKmh));
   const top = mpsToKmh(r.topSpeedMps);
   const peak = Math.max(...r.curve.map((p) => p.powerW));

@@ -68,7 +68,7 @@ export function createReportSheet(css: string, pageCss: string, stopped: HTMLEle
     for (const box of root.querySelectorAll<HTMLElement>(".wide, figure")) {
       const scrolls = box.scrollWidth > box.clientWidth;
       setAttr(box, "tabindex", scrolls ? 0 : null);
-      setAttr(box, "role", scrolls ? "group" : null);
+      setAttr(box, "role", scrolls && box.tagName === "DIV" ? "group" : null);
       setAttr(box, "aria-label", scrolls ? `${box.querySelector("caption, figcaption")?.textContent ?? "table"} (scrolls sideways)` : null);
     }
   };
