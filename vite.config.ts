@@ -75,7 +75,8 @@ export default defineConfig({
           maxWorkers: WORKERS,
           // nothing of the core keeps a state: files share a warm process, two fifths of the work of starting anew each time
           isolate: false,
-          testTimeout: 120_000,
+          testTimeout: 600_000,
+          hookTimeout: 600_000,
         },
       },
       {
@@ -86,8 +87,8 @@ export default defineConfig({
           include: ["tests/browser/**/*.test.ts"],
           globalSetup: ["./tests/browser/serve.ts"],
           maxWorkers: WORKERS,
-          testTimeout: 180_000,
-          hookTimeout: 180_000,
+          testTimeout: 600_000,
+          hookTimeout: 600_000,
         },
       },
     ],

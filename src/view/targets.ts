@@ -9,6 +9,8 @@ export interface Target {
 
 /** smallest place to press (WCAG 2.2, 2.5.8 target size minimum), px */
 const LEAST_PX = 24;
+/** so far apart, places for a finger leave 24 px free even between two others: twice this less their width, px */
+const FINGER_APART_PX = 34;
 /** place for a finger, px */
 const FINGER_PX = 44;
 /** places for a mouse by the kind of handle, px; others have `FINE_PX` */
@@ -40,8 +42,9 @@ export function handleTargets(handles: readonly Handle[], finger: boolean): Targ
  * aside where there is less. `wanted` is given by centre and size; without `shrink` the sizes stay, and 24 px of each are free of the next.
  */
 export function spreadTargets(wanted: readonly Target[], shrink = true): Target[] {
+  const least = shrink ? LEAST_PX : FINGER_APART_PX;
   const at = wanted.map((t): [number, number] => [t.at[0], t.at[1]]);
-  // apart by 24 px across or up and down, by the shorter way
+  // apart by the least across or up and down, by the shorter way
   for (let round = 0; round < ROUNDS; round++) {
     let moved = false;
     for (let i = 0; i < at.length; i++)
@@ -49,7 +52,7 @@ export function spreadTargets(wanted: readonly Target[], shrink = true): Target[
         const [a, b] = [at[i]!, at[j]!];
         const way: V2 = [b[0] - a[0], b[1] - a[1]];
         const axis = Math.abs(way[0]) >= Math.abs(way[1]) ? 0 : 1;
-        const lack = LEAST_PX + 0.5 - Math.abs(way[axis]);
+        const lack = least + 0.5 - Math.abs(way[axis]);
         if (lack <= 0) continue;
         const push = (way[axis] < 0 ? -1 : 1) * (lack / 2);
         a[axis] -= push;

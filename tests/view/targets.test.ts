@@ -44,7 +44,10 @@ describe("places to press", () => {
       [44, 44],
     ]);
     expect(box(b)[0] - box(a)[0]).toBeGreaterThanOrEqual(24);
-    expect(box(b)[0] - box(a)[0]).toBeLessThan(26);
+    // between two others the middle one keeps 24 px too
+    const [left, middle, right] = spreadTargets([targetAt(80, 0), targetAt(100, 0), targetAt(120, 0)], false) as [Target, Target, Target];
+    expect(box(right)[0] - box(left)[2]).toBeGreaterThanOrEqual(24);
+    expect(middle.at[0]).toBeCloseTo(100, 0);
   });
 
   it("of a handful of things anywhere never lie over each other, keep 24 px and stay near", () => {

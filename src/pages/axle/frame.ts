@@ -132,10 +132,11 @@ export function createFrame(p: FrameParts): Frame {
     const { doc } = s;
     // another page covers the sheet: nothing of it is worked out until it is seen again
     const seen = !p.surround.covers(s.view.page);
-    const depth = atRest ? "full" : seen ? handDepth(s) : "live";
+    const inHand = s.dragging && seen && !atRest;
+    const depth = atRest ? "full" : inHand ? handDepth(s) : "live";
     const { radiusM } = chosenTrack(doc.a, s.view.road);
     const a = memo("answer.a", [doc.a, doc.load, depth, radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
-    const told = p.tellings.of(doc, radiusM, a, atRest || !seen);
+    const told = p.tellings.of(doc, radiusM, a, !inHand);
     if (a.drawn) good = a.drawn;
     if (told.a.ok) held = told;
     const reason = a.analysis.ok ? null : a.analysis.reason;
@@ -144,6 +145,7 @@ export function createFrame(p: FrameParts): Frame {
     if (good && seen) drawSheet(s, good, reason !== null, told.b);
     if (seen) read(s, told);
     tellAround(s, reason);
+    if (p.tellings.behind()) schedule(true);
     if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
@@ -264,7 +266,7 @@ export function createFrame(p: FrameParts): Frame {
         },
       },
     ];
-    if (turns(panels, !atRest)) schedule(true);
+    if (turns(panels, s.dragging && !atRest)) schedule(true);
   };
 
   const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {

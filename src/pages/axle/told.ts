@@ -29,6 +29,8 @@ export interface Tellings {
    * @param here no hand waits for the page: it works out all of it by itself
    */
   of(doc: Doc, radiusM: number, a: Answer, here: boolean): Told;
+  /** whether what is told now is of a moment that has passed: another frame must come, also when the hand holds still */
+  behind(): boolean;
   /** whether what was told of a moment may no longer stand in this frame */
   overdue(moment: number): boolean;
 }
@@ -75,6 +77,7 @@ export function createTellings(answers: Record<"a" | "b", Answers>, connect: Con
 
   return {
     overdue,
+    behind: () => told?.moment !== present?.moment,
     of(doc, radiusM, a, here) {
       frame++;
       if (!present || present.radiusM !== radiusM || !sameDoc(present.doc, doc)) {

@@ -31,13 +31,14 @@ function setUp() {
     },
     () => news++,
   );
+  const behind = (): boolean => tellings.behind();
   const frame = (doc: Doc, here = false): Told => tellings.of(doc, radiusM, answers.a.at(doc.a, doc.load, here ? "full" : "hand"), here);
   const answer = (i: number): void => {
     const { q } = asked[i]!;
     const { analysis } = beside.at(q.doc.a, q.doc.load, "live");
     reply(q as never, { a: analysis.ok ? { ok: true, report: analysis.report } : analysis, b: null });
   };
-  return { frame, answer, asked, news: () => news };
+  return { frame, answer, behind, asked, news: () => news };
 }
 
 const of = (t: Told): Scenario => t.doc.a;
@@ -61,6 +62,17 @@ describe("what is told while a hand drags", () => {
     const docs = Array.from({ length: 9 }, (_, i) => raised(i / 4));
     frame(docs[0]!, true);
     for (let i = 1; i < docs.length; i++) expect(docs.findIndex((d) => d.a === of(frame(docs[i]!)))).toBeGreaterThanOrEqual(i - 2);
+  });
+
+  it("comes within two frames of a hand that holds still, whether or not it is answered", () => {
+    const { frame, behind } = setUp();
+    frame(raised(0), true);
+    const one = raised(1);
+    frame(one);
+    expect(behind()).toBe(true);
+    frame(one);
+    expect(of(frame(one))).toBe(one.a);
+    expect(behind()).toBe(false);
   });
 
   it("is the newest: an answer that comes late does not take its place", () => {
