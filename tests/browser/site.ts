@@ -74,11 +74,17 @@ export function watch(page: Page): string[] {
 
 export const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached" });
 
-/** The big number, °; waits until the page has had a quiet moment. */
+/** The big number, °; waits until the page has had a quiet moment, in which the number stayed. */
 export async function lean(page: Page): Promise<number> {
-  await page.waitForTimeout(350);
-  const text = (await page.locator(".hero-number").textContent()) ?? "";
-  return Number(text.replace("°", "").replace("−", "-"));
+  const read = async (): Promise<string> => (await page.locator(".hero-number").first().textContent()) ?? "";
+  let before = await read();
+  for (let waits = 0; waits < 40; waits++) {
+    await page.waitForTimeout(waits === 0 ? 350 : 600);
+    const now = await read();
+    if (waits > 0 && now === before) break;
+    before = now;
+  }
+  return Number(before.replace("°", "").replace("−", "-"));
 }
 
 export async function middleOf(page: Page, handle: string): Promise<[number, number]> {
