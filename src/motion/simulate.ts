@@ -7,7 +7,7 @@ import { CHANNELS, channelIndex } from "./channels.ts";
 import { completeParams, loadsOf, type ManoeuvreName, type Params, plan } from "./manoeuvres.ts";
 import { readChannels, staticChannels } from "./read-channels.ts";
 import { advance, createSession, extrasNow, judgeArms, liftForDrop, type MotionOptions, type Session } from "./session.ts";
-import { AFTERMATH_S, RIM_RADIUS_SHARE, SAMPLES_PER_SECOND } from "./settings.ts";
+import { AFTERMATH_S, RIM_RADIUS_SHARE, SAMPLES_PER_SECOND, STEPS_PER_SECOND_AT_A_KERB } from "./settings.ts";
 import type { LooseTrack, Peak, PoseSample, Trace } from "./trace.ts";
 import { pinGapMm, poseOf } from "./world.ts";
 
@@ -36,7 +36,8 @@ const REPORT_EVERY = 24;
  */
 export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params = {}, options: SimulateOptions = {}): Generator<Progress, SimulateResult> {
   const params = completeParams(name, given);
-  const made = createSession(scenario, (m) => loadsOf(name, params, m).start, { ...options, speedMps: params.speedMps!, grip: params.grip! });
+  const finer = name === "kerbStrike" ? { stepsPerSecond: STEPS_PER_SECOND_AT_A_KERB } : {};
+  const made = createSession(scenario, (m) => loadsOf(name, params, m).start, { ...finer, ...options, speedMps: params.speedMps!, grip: params.grip! });
   if (!made.ok) return made;
   const x = made.session;
   const p = plan(name, params, x.m, options.seed ?? 1);

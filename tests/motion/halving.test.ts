@@ -1,6 +1,5 @@
 import { describe, it } from "vitest";
 import { MANOEUVRES, type ManoeuvreName } from "../../src/motion/manoeuvres.ts";
-import { STEPS_PER_SECOND } from "../../src/motion/settings.ts";
 import type { Trace } from "../../src/motion/trace.ts";
 import { expectAbs } from "../support/close.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";
@@ -11,16 +10,16 @@ const TWO_PER_CENT = 0.02;
 const FLOOR: Record<string, number> = { "°": 0.02, N: 0.1, mm: 0.05 };
 const WATCHED = ["camberDeg", "verticalN", "lateralN", "travelMm", "springMm", "retentionN", "jointN", "roadForceN"];
 
-function run(file: string, name: ManoeuvreName, stepsPerSecond: number): Trace {
-  const r = simulateAll(shipped(file), name, {}, { stepsPerSecond, breaks: false });
+function run(file: string, name: ManoeuvreName, stepsPerSecond?: number): Trace {
+  const r = simulateAll(shipped(file), name, {}, { breaks: false, ...(stepsPerSecond ? { stepsPerSecond } : {}) });
   if (!r.ok) throw new Error(r.reason.message);
   return r.trace;
 }
 
 describe.each(SHIPPED)("half the step, %s", (file) => {
   it.each(MANOEUVRES)("changes no peak by two per cent: %s", (name) => {
-    const full = run(file, name, STEPS_PER_SECOND);
-    const half = run(file, name, 2 * STEPS_PER_SECOND);
+    const full = run(file, name);
+    const half = run(file, name, 2 * full.stepsPerSecond);
     full.peaks.forEach((p, i) => {
       const key = p.channel.split(".").pop()!;
       if (!WATCHED.includes(key) && p.channel !== "rollDeg" && p.channel !== "heaveMm") return;
