@@ -183,6 +183,8 @@ describe("by touch", () => {
       expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(44);
       const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
       await client.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: [{ x, y }] });
+      // a finger rests on a point before it takes it
+      await page.waitForTimeout(350);
       for (let i = 1; i <= 6; i++)
         await client.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: [{ x: x + (dx * i) / 6, y: y + (dy * i) / 6 }] });
       await page.waitForTimeout(100);

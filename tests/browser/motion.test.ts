@@ -337,6 +337,8 @@ describe("free play", () => {
     const touch = (type: "touchStart" | "touchMove" | "touchEnd", py: number): Promise<unknown> =>
       session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y: py }] });
     await touch("touchStart", y);
+    // a finger rests on a point before it takes it
+    await page.waitForTimeout(350);
     for (let i = 1; i <= 8; i++) await touch("touchMove", y - i * 2);
     await touch("touchEnd", y - 16);
     const road = async (): Promise<number> => Number(/road right ([\d.]+)/.exec((await page.locator(".motion-hero .hero-list").textContent()) ?? "")?.[1]);

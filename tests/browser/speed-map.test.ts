@@ -158,6 +158,8 @@ describe("by touch", () => {
     const touch = (type: "touchStart" | "touchMove" | "touchEnd", px: number, py: number): Promise<unknown> =>
       client.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x: px, y: py }] });
     await touch("touchStart", x, y);
+    // a finger rests on a point before it takes it
+    await page.waitForTimeout(350);
     for (let i = 1; i <= 5; i++) await touch("touchMove", x - 20 * i, y);
     await touch("touchEnd", 0, 0);
     await expect.poll(async () => (await place(page)).radiusM, WAIT).toBeLessThan(tapped.radiusM - 3);
