@@ -124,7 +124,7 @@ describe("an edit that may not stand", () => {
       await notice(page).getByRole("button", { name: "close" }).click();
     }
     expect(before).toBe("Nothing to undo");
-    expect(await nameOf(page, "a")).toBe("Heavy car, forked arms");
+    await expect.poll(() => nameOf(page, "a")).toBe("Heavy car, forked arms");
     await page.context().close();
   });
 
@@ -176,8 +176,8 @@ describe("what lies in the browser's store", () => {
     expect(await seen()).toEqual(before);
     await page.keyboard.press("Control+z");
     await page.keyboard.press("Control+z");
-    expect(await undoName(page)).toBe("Nothing to undo");
-    expect(await nameOf(page, "a")).toBe("Heavy car, forked arms");
+    await expect.poll(() => undoName(page)).toBe("Nothing to undo");
+    await expect.poll(() => nameOf(page, "a")).toBe("Heavy car, forked arms");
     await page.context().close();
   });
 
