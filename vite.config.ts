@@ -73,8 +73,6 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/browser/**"],
           maxWorkers: WORKERS,
-          // nothing of the core keeps a state: files share a warm process, two fifths of the work of starting anew each time
-          isolate: false,
           testTimeout: 600_000,
           hookTimeout: 600_000,
         },

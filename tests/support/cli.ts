@@ -2,8 +2,9 @@ import { execFile } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { Writable } from "node:stream";
 import { expect } from "vitest";
-import { main } from "../../src/cli/main.ts";
+import { main, type Streams } from "../../src/cli/main.ts";
 import { shippedText } from "./shipped.ts";
 
 const root = new URL("../..", import.meta.url).pathname;
@@ -30,25 +31,24 @@ export function startWheelstay(args: readonly string[], from = root): Promise<Ru
  * command; what asks for several cores needs `startWheelstay`.
  */
 export async function wheelstay(args: readonly string[], from = root): Promise<Run> {
-  const streams = [process.stdout, process.stderr] as const;
-  const [writeOut, writeErr] = streams.map((s) => s.write);
-  const listeners = process.stdout.listeners("error");
   const typedIn = process.env["INIT_CWD"];
-  const text = ["", ""];
+  const text = { out: "", err: "" };
   process.env["INIT_CWD"] = from;
-  streams.forEach((s, i) => {
-    s.write = (chunk: string | Uint8Array): boolean => {
-      text[i] += typeof chunk === "string" ? chunk : Buffer.from(chunk).toString();
-      return true;
-    };
-  });
+  const sink = (name: "out" | "err"): Streams["err"] =>
+    Object.assign(
+      new Writable({
+        write(chunk, _encoding, done) {
+          text[name] += String(chunk);
+          done();
+        },
+        decodeStrings: false,
+      }),
+      { isTTY: false },
+    ) as unknown as Streams["err"];
   try {
-    const code = await main(args);
-    return { code, out: text[0]!, err: text[1]! };
+    const code = await main(args, { out: sink("out"), err: sink("err") });
+    return { code, ...text };
   } finally {
-    process.stdout.write = writeOut!;
-    process.stderr.write = writeErr!;
-    for (const l of process.stdout.listeners("error")) if (!listeners.includes(l)) process.stdout.off("error", l as () => void);
     if (typedIn === undefined) delete process.env["INIT_CWD"];
     else process.env["INIT_CWD"] = typedIn;
   }
