@@ -41,7 +41,8 @@ function runArm({ file, scenario }: LoadedScenario): Answer {
 
 const NOTES = [
   "Stiffness: force at the ball joint over its movement, spring seat held; sideways is along the arm. 0: the arm simply swings; endless: the seat is at the ball joint.",
-  "Buckling: by how much all the arm's loads together may grow until it buckles in any direction: pushed along itself it steps aside like a strut; pulled, but bent up or down, it may still twist over (lateral-torsional buckling).\n",
+  "Buckling: by how much all the arm's loads together may grow until it buckles in any direction. Pushed along itself it steps\n" +
+    "aside like a strut; pulled, but bent up or down, it may still twist over (lateral-torsional buckling).\n",
 ].join("\n");
 
 type ArmAnswer = ReturnType<typeof armAnswer>;

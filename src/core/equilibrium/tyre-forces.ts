@@ -16,6 +16,7 @@ export interface WheelLevers {
   cz: number;
 }
 
+/** Places of the wheel's centre and of its bearing against the hub's point, turned by the hub and the tilt. @param hubTurn rad @param tilt rad; lengths in mm */
 export function wheelLevers(c: CornerModel, hubTurn: number, tilt: number): WheelLevers {
   const bx = c.bearingLever[0];
   const bz = c.bearingLever[1];
