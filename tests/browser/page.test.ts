@@ -222,14 +222,18 @@ describe("work is not lost", () => {
     const other = await page.context().newPage();
     await other.goto(site.url);
     await ready(other);
+    // a tab behind another draws nothing
+    await page.bringToFront();
     await drag(page, "gravity", 0, 25);
     const mine = await lean(page);
     await page.waitForTimeout(500);
+    await other.bringToFront();
     const theirs = await lean(other);
     expect(theirs).not.toBe(mine);
     await other.reload();
     await ready(other);
     expect(await lean(other)).toBe(theirs);
+    await page.bringToFront();
     await page.reload();
     await ready(page);
     expect(await lean(page)).toBe(mine);

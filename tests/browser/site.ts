@@ -63,10 +63,13 @@ export async function startSite(launch: () => Promise<Browser> = plain, ownCopy 
   };
 }
 
+/** what the browser says where a test keeps the service worker out itself */
+const KEPT_OUT = "Service Worker registration blocked by Playwright";
+
 export function watch(page: Page): string[] {
   const complaints: string[] = [];
   page.on("console", (m) => {
-    if (m.type() === "error" || m.type() === "warning") complaints.push(m.text());
+    if ((m.type() === "error" || m.type() === "warning") && m.text() !== KEPT_OUT) complaints.push(m.text());
   });
   page.on("pageerror", (e) => complaints.push(e.message));
   return complaints;
