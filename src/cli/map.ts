@@ -174,8 +174,14 @@ function picture(map: SpeedMap, radii: readonly number[]): string {
   );
 }
 
+const cautionWords = (map: SpeedMap): string =>
+  map.limits
+    .filter((n) => !map.levels.failures.includes(n))
+    .map((n) => LIMITS[n].words.row.toLowerCase())
+    .join(", ");
+
 const NOTES = (map: SpeedMap): string =>
   [
     "100 and more: something gives. off: there is no steady position (slides, tips, buckles).",
-    `A share is right to ${num(100 * map.error.utilization, 1)} % of the limit, a jump to ${num(map.error.lateralG, 4)} g. The hub's heat, the plastic's set and the spring's stop are cautions and do not count.\n`,
+    `A share is right to ${num(100 * map.error.utilization, 1)} % of the limit, a jump to ${num(map.error.lateralG, 4)} g. Cautions do not count: ${cautionWords(map)}.\n`,
   ].join("\n");

@@ -245,7 +245,7 @@ export function carRows(s: Scenario, trackMm: number): [string, string][] {
     ["Car: anti-roll bar", bar.rateNPerMm > 0 ? `${plain(bar.rateNPerMm, 3)} N/mm at ${plain(100 * bar.atFraction, 0)} % of the lower arms` : "none"],
     [
       "Car: must stay free between moving parts and body",
-      `${plain(fit.clearanceMm, 1)} mm, over ${plain(fit.bumpTravelMm, 1)} mm up and ${plain(fit.droopTravelMm, 1)} mm down`,
+      `${plain(fit.clearanceMm, 1)} mm, over ${plain(fit.bumpTravelMm, 1)} mm up and ${plain(fit.droopTravelMm, 1)} mm down${fit.mustHold ? "; it must hold" : ""}`,
     ],
   ];
 }

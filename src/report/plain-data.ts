@@ -102,7 +102,14 @@ function lines(d: ReportData): Line[] {
     }
     out.push(["body", "roll", design, "", "", drawn.report.rollDeg, "°"]);
     for (const l of drawn.report.limits)
-      out.push(["limit", `${l.name}: ${l.part}`, `${design} ${l.wheel}`, l.demand, l.unit, l.utilization, "of what it holds"]);
+      out.push([
+        "limit",
+        `${l.name}: ${l.part}`,
+        `${design} ${l.wheel}`,
+        l.demand,
+        l.unit,
+        ...(l.place ? ([l.place.distanceMm, "mm free"] as const) : ([l.utilization, "of what it holds"] as const)),
+      ]);
   }
   const b = buildList(r.scenario, a.corners, a.state, d.alike);
   for (const h of b.holes) {

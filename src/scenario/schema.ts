@@ -81,6 +81,7 @@ const keepOutSchema = z.strictObject({
 
 const fitSchema = z.strictObject({
   clearanceMm: num(0, 100, "mm", "distance that must stay free between moving parts and the outlines").default(2),
+  mustHold: flag("coming nearer counts for what gives first and for the safe speed; otherwise it is only a caution").default(false),
   outlines: z.array(outlineSchema).max(50).meta({ description: "wheel arch, floor, ... of a body that must not change" }).default([]),
   keepOut: z.array(keepOutSchema).max(50).meta({ description: "boxes that must stay free: motors, chassis beams" }).default([]),
   bumpTravelMm: num(0, 100, "mm", "wheel travel upwards over which the parts are swept").default(10),

@@ -10,7 +10,7 @@ import { createMemo, type Mark } from "./marks.ts";
 import { armMarks, bowMeasure, eyeRadii, jointMark } from "./parts/arm.ts";
 import { plateMark, shellMark } from "./parts/body.ts";
 import { construction } from "./parts/construction.ts";
-import { fitHandles, outlinesMark, sweptMark, tightest } from "./parts/fit.ts";
+import { fitHandles, outlinesMark, ringedPlaces, sweptMark } from "./parts/fit.ts";
 import { forceMarks } from "./parts/force-plan.ts";
 import { forceScale, gravityMark, gripRing, loadArrow } from "./parts/forces.ts";
 import { ghostMarks } from "./parts/ghost.ts";
@@ -174,13 +174,12 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     const handles = handlesOf(a.scenario, a.corners, a.state, show.bend, px, grip);
     if (show.fit) {
       put("fit", [camera, a.scenario, a.state], () => [sweptMark(a.scenario, a.state, px), outlinesMark(a.scenario, a.state, px)]);
-      const tight = memo("fit.place", [camera, a.report], () => tightest(a, px));
-      if (tight) {
-        marks.push(tight.mark);
-        // where it is the first to give, its tag tells the same
-        if (!(a.report.firstToGive.name === "fit" && a.report.firstToGive.utilization >= 1)) labels.push(tight.label);
-      }
       handles.push(...fitHandles(a.scenario, a.state, px));
+    }
+    for (const found of memo("fit.place", [camera, a.report, show.fit], () => ringedPlaces(a, show.fit === true, px))) {
+      marks.push(found.mark);
+      // where it is the first to give, its tag tells the same
+      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push(found.label);
     }
     if (input.active) {
       const held = handles.find((h) => h.id === input.active);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { figures, num, signed, table } from "../../src/cli/table.ts";
-import { wheelstay } from "../support/cli.ts";
+import { scratchFolder, wheelstay } from "../support/cli.ts";
 
 const FORKED = "scenarios/heavy-forked.json";
 /** Columns of a wide terminal. */
@@ -31,6 +31,19 @@ describe("what a person reads", () => {
       /licensed engineers/,
     ])
       expect(text).toMatch(part);
+  });
+
+  it("tells a touch of the body and what lies below the road in mm, as cautions", async () => {
+    const folder = scratchFolder();
+    const file = folder.write("big-wheels.json", "heavy-forked.json", (s) => {
+      s.corner.wheel.radiusMm += 8;
+      s.fit.keepOut.push({ name: "keel", fromSMm: -9, toSMm: 9, fromZMm: -12, toZMm: 0, bothSides: false });
+    });
+    const text = await textOf("analyze", file);
+    folder.remove();
+    expect(text).toMatch(/WHAT GIVES FIRST\nHub pulls off/);
+    expect(text).toMatch(/\(clearance\), a caution only +right wheel: tyre touches body shell +touches, \d\.\d mm deep\n/);
+    expect(text).toMatch(/\(ground clearance\), a caution only +right wheel: keel below the road +\d\.\d mm below the road\n/);
   });
 
   it("sorts the parts by size", async () => {

@@ -9,7 +9,7 @@ import { reshaped, SHAPE_WORDS } from "../../src/pages/arm/picture/section.ts";
 import { type ArmChoice, armOn, changeName, type Grid, madeAlike, stepOf, takesFromB, withArm, withMeasure } from "../../src/pages/arm/state/edits.ts";
 import { createDragging, type Dragging } from "../../src/pages/axle/dragging.ts";
 import { controlsOf } from "../../src/pages/axle/panels/fields.ts";
-import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance } from "../../src/pages/axle/state/fit-edits.ts";
+import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
 import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
@@ -175,12 +175,13 @@ const nudge: Edit = ({ random, store, dragging, clock }) => {
 const fit: Edit = ({ random, store }) => {
   const doc = store.settled();
   const id = pick(random, [...handles(doc).filter((h): h is FitHandleId => h.startsWith("fit.")), "fit.o.0.0", "fit.b.0.0"] as FitHandleId[]);
-  const kind = random.whole(0, 5);
+  const kind = random.whole(0, 6);
   if (kind === 0) store.act("add an outline", addOutline);
   else if (kind === 1) store.act("add a box that stays free", addBox);
   else if (kind === 2) store.act("add a point", (d) => addPoint(d, id));
   else if (kind === 3) passes(store.act("remove a point", (d) => removePoint(d, id)));
   else if (kind === 4) passes(store.act("remove it", (d) => removeWhole(d, id)));
+  else if (kind === 5) store.act("must hold", (d) => setMustHold(d, !d.a.fit.mustHold));
   else store.actMerged("fit.clearance", "keep free", (d) => setClearance(d, numberFor(random, { min: 0, max: 10, step: 0.5 }, { min: 0, max: 100 })));
 };
 

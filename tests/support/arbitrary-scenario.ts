@@ -316,6 +316,7 @@ function build(draw: Draw): Scenario {
     },
     fit: {
       clearanceMm: c.between(0, 4),
+      mustHold: round(1000 * sprungMassKg) % 2 === 0,
       outlines: Array.from({ length: c.whole(0, 2) }, (_, i) => ({
         name: `outline ${i}`,
         points: [0, 70, 150, 190].map((s) => ({ sMm: round(s * size), zMm: c.between(120 * size, 170 * size) })),

@@ -232,6 +232,7 @@ put("drive.stages[]", "gear stage", {
 group("drive.stages", "drive", "gear stages");
 put("fit", "body fit", {
   clearanceMm: ["distance that must stay free", "mm"],
+  mustHold: ["it must hold (counts for the safe speed)"],
   bumpTravelMm: ["wheel travel up that is looked at", "mm"],
   droopTravelMm: ["wheel travel down that is looked at", "mm"],
 });

@@ -249,6 +249,8 @@ export interface Outline {
 export interface Fit {
   /** distance that must stay free between moving parts and the outlines, mm */
   clearanceMm: number;
+  /** a touch counts for what gives first and for the safe speed; otherwise it is a caution */
+  mustHold: boolean;
   /** wheel arch, floor, ... of a body that must not change */
   outlines: Outline[];
   /** boxes that must stay free: motors, chassis beams */

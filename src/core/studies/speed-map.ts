@@ -3,7 +3,7 @@ import { buildBench } from "../analyze.ts";
 import { lateralGAt } from "../cornering.ts";
 import type { Scenario } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
-import { isCaution, isSpeedLimit } from "../limits/records.ts";
+import { isSpeedLimit } from "../limits/records.ts";
 import { buildTable, type CorneringTable, type Hand } from "./cornering-table.ts";
 import { endOf, heatAt, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, tyreAt } from "./map-levels.ts";
 
@@ -106,7 +106,7 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
   const firstOf = safe.map((p) => (p.limit === null ? NONE : LIMIT_NAMES.indexOf(p.limit)));
   const grids = LIMIT_NAMES.map((n) => utilization[n]);
   const columnsOf = LIMIT_NAMES.map((n) => (isSpeedLimit(n) ? null : levels.utilization[n]));
-  const counts = LIMIT_NAMES.map((n) => !isCaution(n));
+  const counts = LIMIT_NAMES.map((n) => levels.failures.includes(n));
   const tyre = LIMIT_NAMES.indexOf("tyreOffRim");
   const heat = LIMIT_NAMES.indexOf("hubHeat");
   for (let row = 0; row < o.speedsMps.length; row++) {

@@ -1,9 +1,9 @@
 import type { LimitName } from "../../core/analysis.ts";
 import type { Corner, Scenario } from "../../core/design/types.ts";
-import { isCaution } from "../../core/limits/records.ts";
+import { fitDistance } from "../../core/limits/fit.ts";
 import { mapPoint, type ReadMap, safeSpeedAt } from "../../core/studies/map-levels.ts";
 import { kmhToMps, mpsToKmh } from "../../core/units.ts";
-import { fixed, withUnit } from "../format.ts";
+import { fixed, roomWords, withUnit } from "../format.ts";
 import { mapWords } from "./names.ts";
 
 /** A map that can be asked at any point, with what the drive reaches. */
@@ -19,7 +19,7 @@ export function worstAt(map: ReadMap, radiusM: number, kmh: number): { limit: Li
   let limit: LimitName | null = null;
   let most = 0;
   for (const [name, u] of Object.entries(p)) {
-    if (typeof u !== "number" || name === "lateralG" || isCaution(name as LimitName)) continue;
+    if (typeof u !== "number" || name === "lateralG" || !map.levels.failures.includes(name as LimitName)) continue;
     if (u > most) [limit, most] = [name as LimitName, u];
   }
   if (p.beyond) return { limit: map.end?.limit ?? limit, utilization: Math.max(1, most), lateralG: p.lateralG, beyond: true };
@@ -32,6 +32,8 @@ export function pointWords(map: ReadMap, corner: Corner, radiusM: number, kmh: n
   const place = `${fixed(radiusM, radiusM < 10 ? 1 : 0)} m, ${fixed(kmh, 1)} km/h`;
   if (w.beyond) return [place, `${fixed(w.lateralG, 2)} g · ${map.end?.message ?? "no hold"}`];
   if (!w.limit || w.utilization < 1e-3) return [place, `${fixed(w.lateralG, 2)} g · nothing is loaded`];
+  if (w.limit === "fit")
+    return [place, `${fixed(w.lateralG, 2)} g · tyre or arm to the body: ${roomWords(fitDistance(map.levels.clearanceMm, w.utilization))}`];
   return [place, `${fixed(w.lateralG, 2)} g · ${mapWords(w.limit, corner).part} ${fixed(w.utilization, 2)} of what it can take`];
 }
 

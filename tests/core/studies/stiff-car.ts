@@ -45,7 +45,7 @@ export function stiffCar(change: (c: Corner) => void = () => {}): Scenario {
   s.right = {};
   s.body = { sprungMassKg: (2 * REFERENCE_LOAD_N) / weightN(1), cgHeightMm: 75, otherRollStiffnessNmmPerDeg: 0 };
   s.antiRollBar = { rateNPerMm: 0, atFraction: 0.7 };
-  s.fit = { clearanceMm: 0, outlines: [], keepOut: [], bumpTravelMm: 8, droopTravelMm: 8 };
+  s.fit = { clearanceMm: 0, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 8, droopTravelMm: 8 };
   return s;
 }
 
