@@ -32,8 +32,9 @@ const cornerSchema = z.strictObject({
 const overrideSchema = deepPartial(cornerSchema);
 
 const bodySchema = z.strictObject({
-  sprungMassKg: num(0, 30, "kg", "this axle's share of the sprung mass"),
-  cgHeightMm: num(0, 500, "mm", "height of that mass's centre of gravity as built"),
+  carMassKg: num(0.05, 100, "kg", "the whole car, ready to run, as the kitchen scale shows it"),
+  axleShare: num(0, 1, "", "share of the whole car's weight that stands on this axle's wheels: scale under this axle over whole car"),
+  cgHeightMm: num(0, 500, "mm", "height of the centre of gravity of what is on the springs, as built"),
   otherRollStiffnessNmmPerDeg: num(0, 1e7, "N·mm/°", "roll stiffness lent by the other axle through the body; 0 = this axle alone").default(0),
 });
 
@@ -43,7 +44,6 @@ const antiRollBarSchema = z.strictObject({
 });
 
 const driveSchema = z.strictObject({
-  carMassKg: num(0.05, 100, "kg", "mass of the whole car").default(5),
   drivenWheels: whole(1, 16, "number of driven wheels").default(4),
   motorsPerWheel: num(0.05, 16, "", "motors per driven wheel").default(1),
   stallTorqueNmm: num(0.1, 1e6, "N·mm", "torque of one motor held still").default(120),

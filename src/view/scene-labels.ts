@@ -1,4 +1,5 @@
 import type { LimitResult } from "../core/analysis.ts";
+import { sprungMassKg } from "../core/design/mass.ts";
 import type { ArmName, JointName, Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { LIMITS } from "../core/limits/records.ts";
@@ -169,7 +170,7 @@ export function forceWishes(a: Drawn, plan: ForcePlan, cg: V2, spare: boolean): 
   out.push({
     key: "cornering",
     at: [cg[0] + (g >= 0 ? 4 : -4), cg[1] + 10],
-    lines: [line("cornering", "load", true), line(newtons(Math.abs(a.scenario.body.sprungMassKg * G * g)), "load", true)],
+    lines: [line("cornering", "load", true), line(newtons(Math.abs(sprungMassKg(a.scenario) * G * g)), "load", true)],
     priority: 4,
     spots: g >= 0 ? ["lowerRight", "upperRight", "above"] : ["lowerLeft", "upperLeft", "above"],
     gap: 6,

@@ -1,4 +1,5 @@
 import type { AxleReport, LimitResult } from "../core/analysis.ts";
+import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
 import { type Corner, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { G } from "../core/units.ts";
@@ -99,7 +100,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     put("body", [camera, a.scenario, a.state], () => [shellMark(a.scenario, a.state, px), plateMark(a.scenario, a.corners, a.state, k, px)]);
     const labels: LabelWish[] = [];
     const obstacles: Box[] = [...input.keepClear];
-    const weight = (a.scenario.body.sprungMassKg + 2 * a.scenario.corner.wheel.unsprungMassKg) * G;
+    const weight = axleMassKg(a.scenario) * G;
     const pxPerN = forceScale(weight, input.spare ? 46 : Math.max(70, Math.min(100, camera.heightPx * 0.18)));
 
     for (const side of SIDES)
@@ -151,7 +152,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     }
 
     const cg = px(a.state.body.cg);
-    const sideForce = a.scenario.body.sprungMassKg * G * a.state.load.lateralG;
+    const sideForce = sprungMassKg(a.scenario) * G * a.state.load.lateralG;
     const tip = corneringTip(cg, sideForce, pxPerN);
     const grip: V2 = Math.abs(tip[0] - cg[0]) < 26 ? [cg[0] + (sideForce < 0 ? -26 : 26), cg[1]] : tip;
     marks.push(...memo("cg", [camera, a.state, pxPerN], () => [gravityMark(cg), gripRing("grip", grip, 16), loadArrow("cornering", cg, tip)]));

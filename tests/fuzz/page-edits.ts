@@ -10,7 +10,7 @@ import { type ArmChoice, armOn, changeName, type Grid, madeAlike, stepOf, takesF
 import { createDragging, type Dragging } from "../../src/pages/axle/dragging.ts";
 import { controlsOf } from "../../src/pages/axle/panels/fields.ts";
 import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
-import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
+import { addStage, dropStage, setCarMass, setDrive, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import type { Doc } from "../../src/state/document.ts";
@@ -253,7 +253,11 @@ const drive: Edit = ({ random, store }) => {
     store.actMerged(`drive.stage.${index}.${key}`, key, (d) => setStage(d, index, key, number(`drive.stages[0].${key}`)));
   } else if (kind === 3) store.actMerged("drive.wheel", "wheel radius", (d) => setWheelRadius(d, number("corner.wheel.radiusMm")));
   else {
-    const keys = ["carMassKg", "drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"] as const;
+    if (random.next() < 0.15) {
+      store.actMerged("drive.car", "whole car", (d) => setCarMass(d, number("body.carMassKg")));
+      return;
+    }
+    const keys = ["drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"] as const;
     const key = pick(random, keys);
     store.actMerged(`drive.${key}`, key, (d) => setDrive(d, key, number(`drive.${key}`)));
   }

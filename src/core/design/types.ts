@@ -203,9 +203,11 @@ export interface Corner {
 export type DeepPartial<T> = T extends (infer U)[] ? U[] : T extends object ? { [K in keyof T]?: DeepPartial<T[K]> } : T;
 
 interface Body {
-  /** this axle's share of the sprung mass, kg */
-  sprungMassKg: number;
-  /** height of its centre of gravity in the as-built position, mm */
+  /** the whole car, ready to run, kg */
+  carMassKg: number;
+  /** share of it that stands on this axle's wheels, 0..1; what is on the springs follows, see mass.ts */
+  axleShare: number;
+  /** height of the sprung mass's centre of gravity in the as-built position, mm */
   cgHeightMm: number;
   /** roll stiffness lent by the other axle through the body, N·mm/°; 0 = this axle alone */
   otherRollStiffnessNmmPerDeg: number;
@@ -224,8 +226,6 @@ interface UserLimits {
 }
 
 export interface Drive {
-  /** mass of the whole car, kg */
-  carMassKg: number;
   drivenWheels: number;
   motorsPerWheel: number;
   /** one motor */

@@ -18,14 +18,14 @@ export interface DriveReport {
 
 /** What the drive can do; with `carMps` (m/s) also what it gives at that speed. */
 export function driveReport(s: Scenario, carMps?: number): DriveReport {
-  const line = driveLine(s.drive, s.corner.wheel.radiusMm);
+  const line = driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg);
   const top = topSpeedMps(line);
   const perWheel = line.stallThrustN / s.drive.drivenWheels;
   return {
     line,
     topSpeedMps: top,
     peakPowerPerMotorW: motorPeakPowerW(s.drive),
-    curve: thrustCurve(s.drive, s.corner.wheel.radiusMm),
+    curve: thrustCurve(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg),
     trackMm: trackMm(s),
     wheels: wheelSpeedTable(s, carMps ?? top, gearRatio(s.drive)),
     onArms: { left: thrustOnArms(s, "left", perWheel), right: thrustOnArms(s, "right", perWheel) },
@@ -33,4 +33,4 @@ export function driveReport(s: Scenario, carMps?: number): DriveReport {
 }
 
 /** Speed that the scenario's drive reaches on a flat straight road, m/s. */
-export const reachableSpeedMps = (s: Scenario): number => topSpeedMps(driveLine(s.drive, s.corner.wheel.radiusMm));
+export const reachableSpeedMps = (s: Scenario): number => topSpeedMps(driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg));

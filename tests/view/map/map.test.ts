@@ -147,7 +147,7 @@ describe("the map in words", () => {
 });
 
 describe("a car that finds no rest", () => {
-  const heavy = { ...scenario, body: { ...scenario.body, sprungMassKg: 60 } };
+  const heavy = { ...scenario, body: { ...scenario.body, carMassKg: 100, axleShare: 0.607 }, drive: { ...scenario.drive, rollingResistance: 0 } };
   const none = wholeSpeedMap(heavy, { radiiM: byRatio(2, 20, 20), speedsMps: evenly(0, 10, 20) });
 
   it("has a map on which all is failure, with its reason", () => {

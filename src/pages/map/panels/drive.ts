@@ -23,6 +23,7 @@ export interface DriveModel {
 export interface DriveHooks {
   toggle(open: boolean): void;
   set(key: DriveNumber, value: number, words: string): void;
+  carMass(kg: number, words: string): void;
   wheelRadius(mm: number): void;
   stage(index: number, key: StageNumber, value: number): void;
   addStage(): void;
@@ -32,7 +33,7 @@ export interface DriveHooks {
   minutes(min: number): void;
 }
 
-const NUMBERS: readonly DriveNumber[] = ["carMassKg", "drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
+const NUMBERS: readonly DriveNumber[] = ["drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
 const CHART = { w: 260, h: 150, left: 34, right: 8, top: 18, bottom: 28 };
 
 /** The drive: what is in it, what it reaches, how fast each wheel must turn in a curve, and what its push does to the arms. */
@@ -46,6 +47,8 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     return f.el;
   };
   const wheel = add("wheel", "wheel radius", "mm", "corner.wheel.radiusMm", (v) => hooks.wheelRadius(v));
+  const { short: carWords = "", unit: carUnit = "" } = fieldName("body.carMassKg") ?? {};
+  const car = add("car", carWords, carUnit, "body.carMassKg", (v) => hooks.carMass(v, carWords));
   const numbers = NUMBERS.map((key) => {
     const { short = key, unit = "" } = fieldName(`drive.${key}`) ?? {};
     return add(key, short, unit, `drive.${key}`, (v) => hooks.set(key, v, short));
@@ -79,9 +82,9 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       "section",
       { class: "drive-parts", "aria-label": "parts of the drive" },
       h("h2", {}, "What drives it"),
-      ...numbers.slice(0, 1),
+      car,
       wheel,
-      ...numbers.slice(1),
+      ...numbers,
       h("h3", {}, "Gears, from motor to wheel"),
       stages,
       addButton,
@@ -201,7 +204,8 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       told = m.open;
       setText(summary, m.told.summary);
       if (!m.open) return;
-      const { drive, corner } = m.scenario;
+      const { drive, corner, body } = m.scenario;
+      fields.get("car")?.update(body.carMassKg);
       for (const key of NUMBERS) fields.get(key)?.update(drive[key]);
       fields.get("wheel")?.update(corner.wheel.radiusMm);
       keyed(

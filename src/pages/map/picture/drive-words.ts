@@ -114,7 +114,7 @@ export function driveNumbers(s: Scenario, hand: Hand, radiusM: number, carKmh: n
   const r: DriveReport = driveReport(s, kmhToMps(carKmh));
   const top = mpsToKmh(r.topSpeedMps);
   const peak = Math.max(...r.curve.map((p) => p.powerW));
-  const weight = s.drive.carMassKg * G;
+  const weight = s.body.carMassKg * G;
   const own = wheelSpeeds(r.trackMm, radiusM, kmhToMps(carKmh), s.corner.wheel.radiusMm, r.line.ratio);
   const name = (m: number): string => s.tracks.find((t) => t.radiusM === m)?.name ?? "";
   const same = (["upper", "lower"] as const).every((n) => r.onArms.left.shiftMm[n] === r.onArms.right.shiftMm[n]);

@@ -9,6 +9,10 @@ const withDrive = (doc: Doc, patch: Partial<Drive>): Doc => ({ ...doc, a: { ...d
 
 export const setDrive = (doc: Doc, key: DriveNumber, value: number): Doc => (doc.a.drive[key] === value ? doc : withDrive(doc, { [key]: value }));
 
+/** The whole car's weight: the one that the axle counts with, too; its share on the axle stays. */
+export const setCarMass = (doc: Doc, kg: number): Doc =>
+  doc.a.body.carMassKg === kg ? doc : { ...doc, a: { ...doc.a, body: { ...doc.a.body, carMassKg: kg } } };
+
 export function setStage(doc: Doc, index: number, key: StageNumber, value: number): Doc {
   const { stages } = doc.a.drive;
   if (!stages[index] || stages[index][key] === value) return doc;
