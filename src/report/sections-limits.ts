@@ -131,7 +131,7 @@ export function mapSection(d: ReportData): string {
   const reach = mpsToKmh(map.reachableMps);
   const told =
     reach > 0
-      ? `The drive reaches ${withUnit(reach, 1, "km/h")}. ${from === null ? "On no curve does everything hold up to that speed." : `On curves wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} nothing gives before the drive runs out.`}`
+      ? `${map.driven ? "Top speed driven" : "The drive reaches"}${map.driven ? ":" : ""} ${withUnit(reach, 1, "km/h")}. ${from === null ? "On no curve does everything hold up to that speed." : `On curves wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} nothing gives ${map.driven ? "below that" : "before the drive runs out"}.`}`
       : "";
   return section(
     "How fast through which curve",
@@ -158,7 +158,16 @@ function safeTable(d: ReportData): string {
   const other = otherMap ? ["the other hand, km/h", "g", "gives first"] : [];
   return table({
     caption: "Highest speed at which nothing gives",
-    head: ["radius, m", "track", `${HANDS[d.hand]}, km/h`, "g", "gives first", ...other, ...(bMap ? ["B, km/h"] : []), "drive gets there"],
+    head: [
+      "radius, m",
+      "track",
+      `${HANDS[d.hand]}, km/h`,
+      "g",
+      "gives first",
+      ...other,
+      ...(bMap ? ["B, km/h"] : []),
+      map.driven ? "driven so fast" : "drive gets there",
+    ],
     rows: radii.map((radiusM) => {
       const safe = Math.min(safeSpeedAt(map, radiusM).speedMps, otherMap ? safeSpeedAt(otherMap, radiusM).speedMps : Number.POSITIVE_INFINITY);
       return [

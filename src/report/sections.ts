@@ -31,7 +31,8 @@ export function headSection(d: ReportData): string {
   const head = headline(a.report, r.scenario.limits.camberDeg);
   const first = a.report.firstToGive;
   const safe = safeHere(d);
-  const reach = mpsToKmh(d.drive.topSpeedMps);
+  const { drivenMps } = d.drive;
+  const reach = mpsToKmh(drivenMps ?? d.drive.topSpeedMps);
   const gives = first.utilization >= 1;
   const speed = r.load.lateralG === 0 ? "" : ` That is ${withUnit(d.speedKmh, 1, "km/h")} on a curve of ${curveWords(d)}.`;
   const bend = worstBend(a);
@@ -57,9 +58,13 @@ export function headSection(d: ReportData): string {
       ),
       fact(`Safe speed, ${d.hand}-hand`, `${fixed(safe.kmh, 1)} km/h`, `on ${curveWords(d)}, ${fixed(safe.g, 2)} g; beyond that: ${safe.gives}`),
       fact(
-        "The drive reaches",
+        drivenMps === null ? "The drive reaches" : "Top speed driven",
         reach > 0 ? `${fixed(reach, 1)} km/h` : "nothing",
-        reach > 0 ? `on a flat straight road (${fixed(d.drive.topSpeedMps, 1)} m/s)` : "the motors cannot start the car",
+        drivenMps !== null
+          ? `measured; by its motors and gears ${fixed(mpsToKmh(d.drive.topSpeedMps), 1)} km/h`
+          : reach > 0
+            ? `on a flat straight road (${fixed(d.drive.topSpeedMps, 1)} m/s)`
+            : "the motors cannot start the car",
       ),
     ),
     el(

@@ -61,6 +61,7 @@ const driveSchema = z.strictObject({
     .default([{ drivingTeeth: 12, drivenTeeth: 40, efficiency: 0.9 }]),
   rollingResistance: num(0, 1, "", "rolling resistance over weight").default(0.03),
   dragNPerMps2: num(0, 10, "N/(m/s)²", "air and other drag").default(0.02),
+  topSpeedDrivenKmh: num(0.5, 150, "km/h", "top speed that was really driven on a flat straight road; null = not driven yet").nullable().default(null),
 });
 
 const outlineSchema = z.strictObject({

@@ -10,7 +10,7 @@ import { type ArmChoice, armOn, changeName, type Grid, madeAlike, stepOf, takesF
 import { createDragging, type Dragging } from "../../src/pages/axle/dragging.ts";
 import { controlsOf } from "../../src/pages/axle/panels/fields.ts";
 import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
-import { addStage, dropStage, setCarMass, setDrive, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
+import { addStage, dropStage, setCarMass, setDrive, setDriven, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import type { Doc } from "../../src/state/document.ts";
@@ -255,6 +255,10 @@ const drive: Edit = ({ random, store }) => {
   else {
     if (random.next() < 0.15) {
       store.actMerged("drive.car", "whole car", (d) => setCarMass(d, number("body.carMassKg")));
+      return;
+    }
+    if (random.next() < 0.15) {
+      store.actMerged("drive.driven", "top speed driven", (d) => setDriven(d, random.next() < 0.3 ? null : number("drive.topSpeedDrivenKmh")));
       return;
     }
     const keys = ["drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"] as const;

@@ -314,6 +314,7 @@ function build(draw: Draw): Scenario {
       stages: Array.from({ length: c.whole(0, 3) }, () => ({ drivingTeeth: c.whole(8, 40), drivenTeeth: c.whole(8, 80), efficiency: c.between(0.6, 1) })),
       rollingResistance: c.between(0, 0.1),
       dragNPerMps2: c.between(0, 0.1),
+      topSpeedDrivenKmh: round(1000 * sprungMassKg) % 3 === 0 ? 21.5 : null,
     },
     fit: {
       clearanceMm: c.between(0, 4),

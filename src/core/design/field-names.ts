@@ -223,6 +223,7 @@ put("drive", "drive", {
   noLoadRpm: ["one motor, running free", "rpm"],
   rollingResistance: ["rolling resistance, of weight"],
   dragNPerMps2: ["drag", "N/(m/s)²"],
+  topSpeedDrivenKmh: ["top speed driven (measured)", "km/h", { short: "top speed driven", none: "not driven yet" }],
 });
 put("drive.stages[]", "gear stage", {
   drivingTeeth: ["teeth of the driving gear"],

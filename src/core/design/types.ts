@@ -236,6 +236,8 @@ export interface Drive {
   rollingResistance: number;
   /** air and other drag, N per (m/s)^2 */
   dragNPerMps2: number;
+  /** top speed that was really driven on a flat straight road, km/h; null: not driven yet. Changes none of the numbers above */
+  topSpeedDrivenKmh: number | null;
 }
 
 export interface Outline {

@@ -54,8 +54,10 @@ export interface SpeedMap {
   end: MapEnd | null;
   /** highest speed at which nothing has given, per radius */
   safe: SafePoint[];
-  /** speed that the drive reaches, m/s */
+  /** speed that the car reaches, m/s */
   reachableMps: number;
+  /** it was really driven; otherwise it is worked out from the drive */
+  driven: boolean;
   /** stated errors: of a utilization (as a share of max(1, utilization)) and of the place of a jump, g */
   error: { utilization: number; lateralG: number };
   /** equilibria solved */
@@ -152,6 +154,7 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
     end,
     safe,
     reachableMps: reachableSpeedMps(s),
+    driven: s.drive.topSpeedDrivenKmh !== null,
     error: { utilization: o.tolerance, lateralG: Math.max(o.leastStepG, levels.stepG) },
     solves: t.solves,
     levels,

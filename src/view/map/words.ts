@@ -9,6 +9,8 @@ import { mapWords } from "./names.ts";
 /** A map that can be asked at any point, with what the drive reaches. */
 export interface ReachedMap extends ReadMap {
   reachableMps: number;
+  /** it was really driven */
+  driven: boolean;
 }
 
 export const radiusWords = (m: number): string => fixed(m, Number.isInteger(Math.round(m * 10) / 10) ? 0 : 1);
@@ -81,15 +83,20 @@ export function holdsFrom(map: ReachedMap): number | null {
 /** One sentence or two under the big number. */
 export function sentence(map: ReachedMap, corner: Corner, radiusM: number): string {
   const reach = mpsToKmh(map.reachableMps);
+  const from = holdsFrom(map);
   if (!(reach > 0)) return "Your drive does not start this car, so nothing gives on the road.";
   const safe = safeWords(map, radiusM);
-  const reachWords = withUnit(reach, reach < 10 ? 1 : 0, "km/h");
-  if (safe.kmh >= reach) return `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
+  const reachWords = withUnit(reach, reach < 10 || map.driven ? 1 : 0, "km/h");
+  if (safe.kmh >= reach)
+    return map.driven
+      ? `The fastest you drove is ${reachWords}; on this curve nothing gives below that.`
+      : `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
   if (safe.kmh <= 0 && safe.limit) return `Under this load ${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does} even driving straight on.`;
   const what = safe.limit ? `${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does}` : "the car loses its hold";
-  const from = holdsFrom(map);
   const where = from === null ? "No curve is wide enough to change that." : `On a curve wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} it would hold.`;
-  return `Your drive reaches ${reachWords}, so ${what} before the drive runs out. ${where}`;
+  return map.driven
+    ? `The fastest you drove is ${reachWords}; on this curve ${what} before that. ${where}`
+    : `Your drive reaches ${reachWords}, so ${what} before the drive runs out. ${where}`;
 }
 
 export interface TableRow {

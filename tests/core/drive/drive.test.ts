@@ -34,6 +34,7 @@ const drive = (o: Partial<Drive> = {}): Drive => ({
   ],
   rollingResistance: 0.03,
   dragNPerMps2: 0,
+  topSpeedDrivenKmh: null,
   ...o,
 });
 
@@ -95,6 +96,16 @@ describe("the speed a drive reaches", () => {
     expect(two.noLoadMps).toBe(one.noLoadMps);
     expect(topSpeedMps(two)).toBeGreaterThan(topSpeedMps(one));
     expect(topSpeedMps(two)).toBeLessThan(two.noLoadMps);
+  });
+
+  it("is the one that was really driven, where it was; the drive's own numbers stay: 21.6 km/h are 6 m/s", () => {
+    const s = shipped("heavy-forked.json");
+    const driven = { ...s, drive: { ...s.drive, topSpeedDrivenKmh: 21.6 } };
+    expectRel(reachableSpeedMps(driven), 6, 1e-12, "m/s");
+    const [a, b] = [driveReport(s), driveReport(driven)];
+    expect(b.topSpeedMps).toBe(a.topSpeedMps);
+    expect(b.topSpeedMps).toBe(reachableSpeedMps(s));
+    expect([a.drivenMps, b.line]).toEqual([null, a.line]);
   });
 
   it.each(SHIPPED)("of %s lies between 20 and 25 km/h, as models of this kind do (common practice, no source)", (file) => {

@@ -24,6 +24,8 @@ export interface DriveHooks {
   toggle(open: boolean): void;
   set(key: DriveNumber, value: number, words: string): void;
   carMass(kg: number, words: string): void;
+  /** null: it was not driven */
+  driven(kmh: number | null): void;
   wheelRadius(mm: number): void;
   stage(index: number, key: StageNumber, value: number): void;
   addStage(): void;
@@ -56,6 +58,10 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   const stages = h("ol", { class: "drive-stages" });
   const stageFields = new Map<number, Record<StageNumber, NumberField>>();
   const addButton = h("button", { type: "button", class: "link", "data-act": "add-stage", onclick: () => hooks.addStage() }, "add a gear stage");
+  const drivenField = fieldName("drive.topSpeedDrivenKmh");
+  const driven = add("driven", drivenField?.short ?? "", drivenField?.unit ?? "", "drive.topSpeedDrivenKmh", (v) => hooks.driven(v));
+  const notDriven = h("button", { type: "button", class: "link small", "data-act": "not-driven", onclick: () => hooks.driven(null) }, "remove it");
+  const drivenNote = h("p", { class: "drive-note" });
   const facts = h("dl", { class: "drive-facts" });
   const chart = s("svg", {
     class: "drive-chart",
@@ -89,7 +95,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       stages,
       addButton,
     ),
-    h("section", { class: "drive-reach", "aria-label": "what the drive reaches" }, h("h2", {}, "What it reaches"), facts, chart),
+    h("section", { class: "drive-reach", "aria-label": "what the drive reaches" }, h("h2", {}, "What it reaches"), driven, drivenNote, notDriven, facts, chart),
     h(
       "section",
       { class: "drive-wheels", "aria-label": "speed of each wheel in a curve" },
@@ -206,6 +212,14 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       if (!m.open) return;
       const { drive, corner, body } = m.scenario;
       fields.get("car")?.update(body.carMassKg);
+      fields.get("driven")?.update(drive.topSpeedDrivenKmh ?? Number.NaN);
+      notDriven.hidden = drive.topSpeedDrivenKmh === null;
+      setText(
+        drivenNote,
+        drive.topSpeedDrivenKmh === null
+          ? "Measured on a flat straight road. Until it is given, map and report count with what motors and gears say."
+          : "Map and report count with this speed. The motors' own numbers stay as they are.",
+      );
       for (const key of NUMBERS) fields.get(key)?.update(drive[key]);
       fields.get("wheel")?.update(corner.wheel.radiusMm);
       keyed(
