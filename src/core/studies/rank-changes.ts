@@ -1,5 +1,5 @@
 import type { LimitName } from "../analysis.ts";
-import { FAILURES } from "../limits/records.ts";
+import { failuresOf } from "../limits/records.ts";
 import type { Change } from "./change-list.ts";
 
 /** Highest safe speed on the curve, least lean of the outer wheel at the load, or least use of one limit at the load. */
@@ -42,15 +42,15 @@ export interface Refusal {
 
 /** How good a result is for an aim: larger is better. Ties in speed are broken by what the limits leave at the load. */
 function worth(r: ChangeResult, aim: Aim): number {
-  const spare = -worstOf(r.outcome);
+  const spare = -worstOf(r.outcome, failuresOf(r.change.scenario));
   if (aim === "speed") return r.buys.speedMps + 1e-6 * spare;
   if (aim === "lean") return (r.buys.leanDeg ?? Number.NEGATIVE_INFINITY) + 1e-6 * spare;
   return (r.buys.utilization[aim] ?? 0) + 1e-6 * spare;
 }
 
-function worstOf(o: Outcome): number {
+function worstOf(o: Outcome, failures: readonly LimitName[]): number {
   if (!o.utilization) return 100;
-  return Math.max(0, ...FAILURES.map((n) => o.utilization?.[n] ?? 0));
+  return Math.max(0, ...failures.map((n) => o.utilization?.[n] ?? 0));
 }
 
 /** What a builder would not notice: of moves that buy as much the shortest is taken. m/s, °, share of what a part can take. */

@@ -1,4 +1,5 @@
 import { alike } from "../../core/design/alike.ts";
+import { sprungMassKg } from "../../core/design/mass.ts";
 import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Command } from "../../input/drag.ts";
@@ -63,7 +64,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
   const begin = (id: HandleId): void => {
     const drawn = hooks.drawn();
     const start = store.settled();
-    const force = start.a.body.sprungMassKg * G * hooks.pxPerN();
+    const force = sprungMassKg(start.a) * G * hooks.pxPerN();
     held = { start, angle: drawn ? carrierAngle(drawn, id) : 0, pxPerMm: hooks.pxPerMm(), gPerPx: force > 0 ? 1 / force : 0, last: start };
     hooks.active(id);
   };

@@ -25,6 +25,7 @@ import { outerSide } from "../../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
+import { distanceWords } from "../../view/words.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
 import type { Drawer } from "./panels/drawer.ts";
@@ -314,7 +315,8 @@ export function createFrame(p: FrameParts): Frame {
   const speak = (report: AxleReport): void => {
     const first = report.firstToGive;
     const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
-    if (key && key !== spokenGives) p.say(`${first.part}, ${first.wheel}: ${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}. It gives.`);
+    if (key && key !== spokenGives)
+      p.say(`${first.part}, ${first.wheel}: ${distanceWords(first) ?? `${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}`}. It gives.`);
     spokenGives = key;
   };
 
