@@ -1,5 +1,6 @@
 import type { AxleReport } from "../../core/analysis.ts";
 import { tracksOf } from "../../core/cornering.ts";
+import { alike } from "../../core/design/alike.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { Drawing } from "../../draw/stage.ts";
@@ -34,6 +35,7 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
+import type { LoadEnd } from "./state/load-end.ts";
 import type { Rival, Tellings, Told } from "./told.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
@@ -77,10 +79,12 @@ export interface Frame {
   focus(id: HandleId | null): void;
   active(id: HandleId | null): void;
   refused(r: Refusal | null): void;
+  /** the load was stopped at its end, or went where it should */
+  ended(end: LoadEnd | null): void;
   handles(): readonly Handle[];
   drawn(): Drawn | null;
   camera(): Camera;
-  pxPerN(): number;
+  pxPerG(): number;
 }
 
 /** quiet time after the last change before the whole answer is worked out, ms */
@@ -104,11 +108,12 @@ export function createFrame(p: FrameParts): Frame {
   let held: Told | null = null;
   /** the last load that holds, while the asked one does not */
   let edge: Drawn | null = null;
-  let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
+  let scene: Scene = { marks: [], labels: [], handles: [], pxPerG: 1 };
   let camera: Camera = { widthPx: 100, heightPx: 100, scale: 1, centre: [0, 0] };
   let active: HandleId | null = null;
   let hover: HandleId | null = null;
   let refusal: Refusal | null = null;
+  let ended: LoadEnd | null = null;
   let keepClear: Box[] = [];
   let selection: string | null = null;
   let fitShown: boolean | undefined;
@@ -130,6 +135,8 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
+    // it is told for as long as the load stays there
+    if (ended && (ended.scenario !== doc.a || !alike(ended.load, doc.load))) ended = null;
     // another page covers the sheet: nothing of it is worked out until it is seen again
     const seen = !p.surround.covers(s.view.page);
     const inHand = s.dragging && seen && !atRest;
@@ -173,7 +180,7 @@ export function createFrame(p: FrameParts): Frame {
       : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, atRest, s.view.limit];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -185,6 +192,7 @@ export function createFrame(p: FrameParts): Frame {
       spare,
       active,
       hover,
+      endWords: ended?.words ?? null,
       keepClear,
       leanSteps: steps,
       settled: atRest && !s.dragging,
@@ -218,7 +226,14 @@ export function createFrame(p: FrameParts): Frame {
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
     const lag = !p.curves.fresh("a", doc.a);
     p.regions.rulers.classList.toggle("lag", lag);
-    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
+    p.loads.update({
+      load: doc.load,
+      posts: pa,
+      hollowG: edge ? edge.state.load.lateralG : null,
+      endWords: ended?.words ?? null,
+      track,
+      trackCount: tracks.length,
+    });
     p.params.update({
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
       scenario: doc.a,
@@ -271,7 +286,7 @@ export function createFrame(p: FrameParts): Frame {
 
   const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
     if (refusal) return { kind: "refused", lines: [refusal.text] };
-    if (!reason) return null;
+    if (!reason) return ended ? { kind: "refused", lines: [ended.text] } : null;
     const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
     return {
       kind: "noAnswer",
@@ -350,6 +365,10 @@ export function createFrame(p: FrameParts): Frame {
       active = id;
       schedule();
     },
+    ended: (end) => {
+      ended = end;
+      schedule(atRest);
+    },
     refused: (r) => {
       if (r === refusal) return;
       refusal = r;
@@ -358,7 +377,7 @@ export function createFrame(p: FrameParts): Frame {
     handles: () => scene.handles,
     drawn: () => good,
     camera: () => camera,
-    pxPerN: () => scene.pxPerN,
+    pxPerG: () => scene.pxPerG,
   };
 }
 

@@ -9,6 +9,8 @@ interface LoadsModel {
   load: Load;
   posts: readonly Post[];
   hollowG: number | null;
+  /** what happens where the load was stopped; null: it was not */
+  endWords: string | null;
   track: { name: string; radiusM: number };
   trackCount: number;
 }
@@ -108,6 +110,7 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
         givesFrom: first,
         hollowAt: m.hollowG === null ? null : Math.abs(m.hollowG),
         valueWords: `${fixed(g, 2)} g`,
+        endWords: m.endWords,
       });
       const kmh = speedKmh(g, radius);
       const safeKmh = first === null ? null : speedKmh(first, radius);
@@ -117,12 +120,13 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
         givesFrom: safeKmh,
         hollowAt: null,
         valueWords: `${fixed(kmh, 1)} km/h`,
+        endWords: m.endWords,
       });
       setText(speedNote, `${fixed(kmh, 1)} km/h at ${radiusWords}`);
       setText(safe, safeKmh === null ? "" : `safe below ${fixed(safeKmh, 1)}`);
       for (const b of bumps) {
         const mm = b.side === "left" ? m.load.bumpLeftMm : m.load.bumpRightMm;
-        b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm` });
+        b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm`, endWords: m.endWords });
         setText(b.value, fixed(mm, Number.isInteger(mm) ? 0 : 1));
       }
     },
