@@ -1,3 +1,4 @@
+import type { LimitName } from "../../core/analysis.ts";
 import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
 import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
@@ -47,8 +48,8 @@ export interface AxleHooks {
   swap(): void;
   copyAToB(): void;
   takeFromB(path: string): void;
-  /** to the list of single changes, for less lean or for more safe speed */
-  whatToChange(aim: "lean" | "speed"): void;
+  /** to the list of single changes, for less lean, more safe speed or more margin of a limit */
+  whatToChange(aim: "lean" | "speed" | LimitName): void;
 }
 
 /** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
@@ -118,7 +119,10 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     },
     nextTrack: () => store.setView({ road: { ...store.get().view.road, track: store.get().view.road.track + 1, radiusM: null } }),
   });
-  regions.nextLine.addEventListener("click", () => hooks.whatToChange("lean"));
+  regions.nextLine.addEventListener("click", () => {
+    const first = frame.drawn()?.report.firstToGive;
+    hooks.whatToChange(first && first.utilization >= 1 ? first.name : "speed");
+  });
   const reading = createReading(regions.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: hooks.swap,

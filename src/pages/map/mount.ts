@@ -223,7 +223,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const told = c.options ?? { radiusM, load: s.doc.load };
     const g = fixed(Math.abs(told.load.lateralG), 2);
     const { base } = c;
-    const rows = memo("rows", [c.solved, base, aim, g], () => (base ? rankChanges(c.solved, aim).map((r) => changeRow(r, aim, base, g)) : []));
+    const rows = memo("rows", [c.solved, base, aim, g], () => (base ? rankChanges(c.solved, aim, base).map((r) => changeRow(r, aim, base, g)) : []));
     const used = base?.utilization ?? null;
     const waits = c.running && c.total === 0;
     return {
@@ -232,13 +232,13 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       b: s.doc.b,
       now: aimNow(aim, base, scenario, radiusWords(told.radiusM), g),
       aim,
-      aims: memo("aims", [used, scenario.corner], () => aimsOf(scenario, used)),
+      aims: memo("aims", [used, scenario.corner, aim], () => aimsOf(scenario, used, aim)),
       progress: !c.running ? (rows.length === 0 ? "stopped" : "") : waits ? "solving every single change" : `${c.done} of ${c.total} tried`,
       share: c.total > 0 ? c.done / c.total : 0,
       stale: c.scenario !== null && c.scenario !== scenario,
       all: allChanges,
       little: littleOf(aim),
-      note: c.running ? "" : noHelp(rows, aim),
+      note: c.running ? "" : noHelp(rows),
     };
   };
   return { update };
