@@ -224,11 +224,13 @@ export function createFrame(p: FrameParts): Frame {
     const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, s.dragging || !atRest);
     const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
-    const lag = !p.curves.fresh("a", doc.a);
+    const lag = !p.curves.fresh("a");
+    const lagB = !p.curves.fresh("b");
     p.regions.rulers.classList.toggle("lag", lag);
     p.loads.update({
       load: doc.load,
       posts: pa,
+      waits: lag && !s.dragging,
       hollowG: edge ? edge.state.load.lateralG : null,
       endWords: ended?.words ?? null,
       track,
@@ -248,14 +250,15 @@ export function createFrame(p: FrameParts): Frame {
     const panels: Panel[] = [
       {
         key: "reading",
-        causes: [report, told, edge, pa, pb, view.stair, view.limit, spare, track.radiusM],
+        causes: [report, told, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM],
         overdue: p.tellings.overdue(shownMoment.reading),
         write: () => {
           shownMoment.reading = told.moment;
           const rival = told.b.drawn?.report ?? null;
           const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
-          const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
-            set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+          // at rest a speed is told for the car beside it, or not yet
+          const safe = (posts: typeof pa, set: CurveSet | null, late: boolean): number | null =>
+            set && !(late && !s.dragging) && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
           p.reading.update({
             headline: head,
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
@@ -264,7 +267,7 @@ export function createFrame(p: FrameParts): Frame {
             stairKind: view.stair,
             limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
             why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
-            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) }),
             differences: memo("differences", [a, b], () => differences(a, b)),
             stale: !told.a.ok,
           });

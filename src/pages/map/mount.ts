@@ -6,6 +6,7 @@ import type { Scenario } from "../../core/design/types.ts";
 import { handSign } from "../../core/studies/cornering-table.ts";
 import { rankChanges } from "../../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { carId } from "../../state/car-id.ts";
 import type { Doc } from "../../state/document.ts";
 import { chosenTrack, type RoadView } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
@@ -24,7 +25,7 @@ import { createMapSheet } from "./panels/sheet.ts";
 import { aimNow, aimOf, aimsOf, type ChangeRow, changeRow, littleOf, noHelp } from "./picture/change-rows.ts";
 import { type MapView, mapSlice } from "./state/slice.ts";
 
-import { createMapStudies, idOf } from "./studies.ts";
+import { createMapStudies } from "./studies.ts";
 
 const SNAP_PX = 7;
 const G_MOST = 2;
@@ -175,8 +176,8 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const g = Math.abs(doc.load.lateralG);
     const bob = { radiusM, kmh: kmhAt(radiusM, g) };
     const mapA: SpeedMap | null = a.map;
-    const mapB = b.scenario === doc.b ? b.map : null;
-    const stale = mapA === null || idOf(a.scenario as Scenario) !== idOf(doc.a) || mapA.options.hand !== hand;
+    const mapB = b.scenario && carId(b.scenario) === carId(doc.b) ? b.map : null;
+    const stale = mapA === null || carId(a.scenario as Scenario) !== carId(doc.a) || mapA.options.hand !== hand;
     picture.update({ scenario: doc.a, range, map: mapA, areas: a.areas, b: mapB, bob, stale: stale && mapA !== null, dragging: s.dragging, spare });
     if (!s.dragging && !stale) {
       const load = { ...doc.load };
