@@ -57,10 +57,12 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const track = tracksOf(store.get().doc.a).findIndex((t) => Math.abs(t.radiusM - radiusM) < 1e-9);
     setRoad(track >= 0 ? { track, radiusM: null } : { radiusM });
   };
-  const withG = (d: Doc, g: number): Doc => ({
-    ...d,
-    load: { ...d.load, lateralG: handSign(handOf(store.get())) * Math.min(G_MOST, Math.round(g * 1e4) / 1e4) },
-  });
+  /** The load of a place; past the end of all hold it stops there. */
+  const withG = (d: Doc, g: number): Doc => {
+    const { map, scenario } = studies.slots.a;
+    const end = map?.end && scenario && carId(scenario) === carId(d.a) ? Math.floor(map.end.atG * 100 + 1e-6) / 100 : G_MOST;
+    return { ...d, load: { ...d.load, lateralG: handSign(handOf(store.get())) * Math.min(G_MOST, end, Math.round(g * 1e4) / 1e4) } };
+  };
 
   const move = (radiusM: number, kmh: number, phase: MapPhase, f: MapFrame): void => {
     if (phase === "cancel") {
@@ -109,7 +111,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     tellPlace();
   };
 
-  const picture = createPicture(measure, { move, key });
+  const picture = createPicture(measure, { move, key, looked: help.say });
   const column = createColumn(stopped.changes.el, {
     track: (index) => {
       const to = tracksOf(store.get().doc.a)[index];
