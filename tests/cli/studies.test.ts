@@ -102,8 +102,10 @@ describe("changes", () => {
     const r = await jsonOf<ChangesJson>(["changes", FORKED, "--radius", "6"]);
     const bought = r.changes.map((c) => c.buys.speedKmh);
     expect(bought.length).toBeGreaterThan(30);
-    // ties are broken by what the limits leave, worth at most a hair of speed
-    for (let i = 1; i < bought.length; i++) expect(bought[i - 1]! - bought[i]!).toBeGreaterThan(-1e-3);
+    // ties are broken by what the limits leave, worth at most a hair of speed; what makes worse what gives first begins a list of its own behind
+    const ups = bought.flatMap((b, i) => (i > 0 && bought[i - 1]! - b < -1e-3 ? [i] : []));
+    expect(ups.length).toBeLessThanOrEqual(1);
+    expect(Math.max(...bought.slice(0, ups[0]))).toBeGreaterThan(0);
     for (const c of r.changes) {
       expectAbs(c.safeSpeedKmh - r.base.safeSpeedKmh, c.buys.speedKmh, 1e-9, `${c.id}, km/h`);
       expect(c.differences.length).toBeGreaterThan(0);
