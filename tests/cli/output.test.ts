@@ -20,7 +20,7 @@ afterAll(() => folder.remove());
 /** Runs the program under a shell, which can limit it or send its output elsewhere. */
 function inShell(words: string): Promise<Run> {
   const root = new URL("../..", import.meta.url).pathname;
-  const script = words.replace("WHEELSTAY", `"${process.execPath}" src/cli/run.mjs src/cli/main.ts`);
+  const script = words.replaceAll("WHEELSTAY", `"${process.execPath}" src/cli/run.mjs src/cli/main.ts`);
   return new Promise((done) => {
     execFile("bash", ["-c", script], { cwd: root, env: { ...process.env, INIT_CWD: root } }, (error, out, err) => {
       done({ code: error ? (typeof error.code === "number" ? error.code : -1) : 0, out, err });
