@@ -330,7 +330,7 @@ export function createFrame(p: FrameParts): Frame {
     const panel = store.get().view.selection !== null && !spare ? box(p.regions.params) : null;
     keepClear = spare
       ? [box(p.regions.firstLine)]
-      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), { ...box(p.regions.switches), w: Math.min(640, box(p.regions.switches).w) }];
+      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), ...[...p.regions.switches.children].map(box)];
     const over = p.regions.drawing.parentElement?.querySelector(".fit-panel:not([hidden])");
     if (over && !spare) keepClear.push(box(over));
     sheet.panel(panel);
