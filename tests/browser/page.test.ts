@@ -22,6 +22,7 @@ describe("the page opens", () => {
     expect(await page.locator(".limit-list li").first().locator(".limit-number").textContent()).toMatch(/^1\.\d\d$/);
     const png = await page.locator(".stage").screenshot();
     expect((await pictureOf(page, png)).colours).toBeGreaterThan(50);
+    expect(await page.getByLabel("roll centre").isChecked()).toBe(false);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
