@@ -103,8 +103,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store.preview(doc);
     if (phase === "end") store.commit(name(doc));
   };
-  const loadEnds = createLoadEnds((scenario, load) => {
-    const { analysis } = answers.a.at(scenario, load, "hand");
+  const tried = createAnswers(false, radiusM);
+  const loadEnds = createLoadEnds((scenario, load, beside) => {
+    const { analysis } = (beside ? tried : answers.a).at(scenario, load, "hand");
     // what is still searched for may hold
     return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
   });
