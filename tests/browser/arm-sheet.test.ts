@@ -48,7 +48,7 @@ describe("the arm sheet opens", () => {
     expect(await hero(page)).toMatch(/^\d+(\.\d)?×$/);
     expect(await page.locator(".arm-says").textContent()).toContain("% of the lean under load comes from here");
     await page.waitForFunction(() => document.querySelector(".take b")?.textContent?.match(/lean .* → -?[\d.−]+°/));
-    expect(await page.locator(".take").count()).toBe(3);
+    expect(await page.locator(".arm-take .take").count()).toBe(3);
     expect(await page.locator(".arm-texts").first().textContent()).toContain("spring pushes here");
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -149,8 +149,16 @@ describe("by mouse", () => {
 
   it("a shape, a section and a material are chosen, each a named change", async () => {
     const { page } = await openSheet();
-    await page.getByLabel("shape of the arm").selectOption("straight");
-    expect(await undoName(page)).toBe("Undo: lower arm, straight");
+    await page.getByLabel("shape of the arm").selectOption("straight bar");
+    expect(await undoName(page)).toBe("Undo: lower arm, straight, the same bar");
+    expect(await page.locator(".arm-compared").textContent()).toMatch(/^Compared at the same section of a bar: fork .* g before, one bar .* g now\.$/);
+    await page.locator(".bar .undo").first().click();
+    const same = page.locator('[data-take="plastic"]');
+    await page.waitForFunction(() => document.querySelector('[data-take="plastic"] b')?.textContent?.match(/→ [−\d]/));
+    const promised = (await same.locator("b").textContent())?.split("→ ")[1] ?? "?";
+    await same.click();
+    await page.locator(".arm-compared", { hasText: "the same mass of material" }).waitFor();
+    expect(await page.locator('[data-take="whole"] b').textContent()).toContain(`lean ${promised} →`);
     await page.waitForTimeout(SETTLED_MS);
     expect(await page.locator('[data-grip="fork"]').count()).toBe(0);
     await page.getByLabel("section of the arm").selectOption("round");

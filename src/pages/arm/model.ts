@@ -44,7 +44,7 @@ export interface ModelInput {
   heldView: PlanView | null;
 }
 
-type Shown = Omit<ArmSheetModel, "lesson" | "tag" | "column" | "notice"> & { column: Omit<ArmSheetModel["column"], "takes"> };
+type Shown = Omit<ArmSheetModel, "lesson" | "tag" | "column" | "notice"> & { column: Omit<ArmSheetModel["column"], "takes" | "compared"> };
 
 /** What the arm sheet shows of a document and its answers; rebuilt where its causes changed. */
 export function createArmModel(): (input: ModelInput) => Shown {

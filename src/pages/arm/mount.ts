@@ -21,8 +21,7 @@ import { type ArmHandleId, boundsOf, measureOf, measureWords } from "./picture/h
 import { lessonWords } from "./picture/lesson-words.ts";
 import type { PlanView } from "./picture/plan.ts";
 import { reshaped, SHAPE_WORDS } from "./picture/section.ts";
-import { LAYOUT_WORDS } from "./picture/words.ts";
-import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, stepOf, withArm, withMeasure } from "./state/edits.ts";
+import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, relaid, stepOf, withArm, withMeasure } from "./state/edits.ts";
 import { begun, type LessonFacts, type LessonStep, NEW_LESSON, watched } from "./state/lesson.ts";
 import type { ArmView } from "./state/slice.ts";
 import { armSlice } from "./state/slice.ts";
@@ -48,6 +47,8 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
   let rigid = false;
   let notice: string | null = null;
   let noticeDoc: Doc | null = null;
+  /** what the layout that was chosen last was compared by, for as long as its design stands */
+  let compared: { doc: Doc; text: string } | null = null;
   let size: { plan: V2; behind: V2; narrow: boolean } | null = null;
   let shown: ArmSheetModel | null = null;
   let lastFacts: LessonFacts | null = null;
@@ -73,7 +74,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     if (text) help.say(text);
     again();
   };
-  const change = (name: string, next: (a: Scenario) => Scenario): void => {
+  const change = (name: string, next: (a: Scenario) => Scenario, compare?: string): void => {
     const doc = store.settled();
     const a = next(doc.a);
     if (a === doc.a) return;
@@ -84,6 +85,10 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     }
     notice = null;
     store.act(name, (d) => ({ ...d, a }));
+    if (compare) {
+      compared = { doc: store.settled(), text: compare };
+      again();
+    }
     help.say(name);
   };
 
@@ -207,7 +212,11 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     arm: (name) => setLook({ name }),
     side: (side) => setLook({ side }),
     alike: () => change(`${choice().name} arm alike on both sides`, (a) => madeAlike(a, choice().name, armOn(a, shownSide(store.settled()), choice().name))),
-    layout: (l) => change(`${armWords(choice())}, ${LAYOUT_WORDS[l]}`, (a) => withArm(a, choice(), "layout", l)),
+    layout: (l, keep) => {
+      const doc = store.settled();
+      const made = relaid(doc.a, choice(), armOn(doc.a, shownSide(doc), choice().name), lengthOf(), l, keep);
+      change(made.name, () => made.scenario, made.compared);
+    },
     shape: (s) =>
       change(`${armWords(choice())}, ${SHAPE_WORDS[s]}`, (a) =>
         withArm(a, choice(), "section", reshaped(armOn(a, shownSide(store.settled()), choice().name).section, s, a.holePitchMm)),
@@ -228,7 +237,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       const { doc } = store.get();
       const row = trials.at(doc, choice(), shownSide(doc), null, false).rows.find((r) => r.take === t);
       const next = row?.scenario;
-      if (row && next) change(row.name, () => next);
+      if (row && next) change(row.name, () => next, row.compared);
     },
     go,
     rigid: (on) => {
@@ -279,7 +288,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
 
     shown = {
       ...model,
-      column: { ...model.column, takes: tried.models },
+      column: { ...model.column, takes: tried.models, compared: compared && compared.doc.a === doc.a ? compared.text : "" },
       lesson: {
         lesson: settledLesson,
         ...lessonWords({ lesson: settledLesson, look: look(), a: factsA, b: factsB, leanDeg: lean, rigidDeg: rigid ? tried.rigidDeg : null, rigidOn: rigid }),

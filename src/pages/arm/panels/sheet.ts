@@ -9,7 +9,7 @@ import { createNotice, type NoticeModel } from "../../../ui/notice.ts";
 import { createRuler } from "../../../ui/ruler.ts";
 import type { ArmHandle, ArmHandleId } from "../picture/handles.ts";
 import { SHAPE_WORDS } from "../picture/section.ts";
-import type { Take } from "../state/edits.ts";
+import { KEEP_WORDS, KEEPS, type Keep, type Take } from "../state/edits.ts";
 import { type BehindModel, createBehind, pressTip } from "./behind.ts";
 import { type ColumnModel, createColumn } from "./column.ts";
 import { createGrip, type Grip, type GripHooks } from "./grip.ts";
@@ -47,12 +47,12 @@ export interface ArmSheetHooks extends LessonHooks {
   arm(name: ArmName): void;
   side(side: Side | null): void;
   alike(): void;
-  layout(l: ArmLayout): void;
+  layout(l: ArmLayout, keep: Keep): void;
   shape(s: Section["shape"]): void;
   material(m: string): void;
   bend(n: 1 | 3 | 10): void;
   cornering(g: number, phase: "move" | "end" | "cancel" | "key"): void;
-  take(t: Take): void;
+  take(t: Take | Keep): void;
   resized(): void;
 }
 
@@ -111,7 +111,19 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
     (v) => hooks.side(v === "" ? null : (v as Side)),
   );
   const alike = h("button", { type: "button", class: "link small", onclick: () => hooks.alike() }, "make both sides alike");
-  const layout = choice("shape", Object.entries(LAYOUTS), (v) => hooks.layout(v as ArmLayout));
+  const layout = choice("shape", [], (v) => {
+    const [l, keep] = v.split(" ") as [ArmLayout, Keep];
+    if (keep) hooks.layout(l, keep);
+  });
+  /** the layout at hand, and the others by what is kept */
+  const showLayouts = (now: ArmLayout): void => {
+    const words = Object.entries(LAYOUTS);
+    const others = (keep: Keep): Node[] => words.filter(([l]) => l !== now).map(([l, text]) => h("option", { value: `${l} ${keep}` }, text));
+    layout.select.replaceChildren(
+      h("option", { value: now }, LAYOUTS[now]),
+      ...KEEPS.map((keep) => h("optgroup", { label: KEEP_WORDS[keep] }, ...others(keep))),
+    );
+  };
   const shape = choice("section", Object.entries(SHAPE_WORDS), (v) => hooks.shape(v as Section["shape"]));
   const material = choice("material", [], hooks.material);
   const plan = createPlan();
@@ -229,6 +241,7 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
       names.show(m.name);
       sides.show(m.side ?? "");
       alike.hidden = !m.sidesDiffer;
+      if (layout.select.options[0]?.value !== m.layout) showLayouts(m.layout);
       if (layout.select.value !== m.layout) layout.select.value = m.layout;
       if (shape.select.value !== m.shape) shape.select.value = m.shape;
       const keys = m.materials.map((x) => x.key).join() + (m.material === null ? m.materialName : "");
