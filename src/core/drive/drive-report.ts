@@ -20,7 +20,7 @@ export interface DriveReport {
 export function driveReport(s: Scenario, carMps?: number): DriveReport {
   const line = driveLine(s.drive, s.corner.wheel.radiusMm);
   const top = topSpeedMps(line);
-  const perWheel = line.stallThrustN / s.drive.drivenWheels;
+  const perWheel = thrustPerWheelN(s);
   return {
     line,
     topSpeedMps: top,
@@ -31,6 +31,9 @@ export function driveReport(s: Scenario, carMps?: number): DriveReport {
     onArms: { left: thrustOnArms(s, "left", perWheel), right: thrustOnArms(s, "right", perWheel) },
   };
 }
+
+/** The hardest push that the drive can give one driven wheel, standing still, N. */
+export const thrustPerWheelN = (s: Scenario): number => driveLine(s.drive, s.corner.wheel.radiusMm).stallThrustN / s.drive.drivenWheels;
 
 /** Speed that the scenario's drive reaches on a flat straight road, m/s. */
 export const reachableSpeedMps = (s: Scenario): number => topSpeedMps(driveLine(s.drive, s.corner.wheel.radiusMm));

@@ -16,11 +16,12 @@ import { outerSide } from "../../view/poses.ts";
 import { createArmModel, HAND_MOST_N, PX_PER_N } from "./model.ts";
 import { type GripHooks, keyOf, type Mods } from "./panels/grip.ts";
 import { type ArmSheetModel, createArmSheet, type GripId } from "./panels/sheet.ts";
-import { armFacts } from "./picture/facts.ts";
+import { type ArmFacts, armFacts } from "./picture/facts.ts";
 import { type ArmHandleId, boundsOf, measureOf, measureWords } from "./picture/handles.ts";
 import { lessonWords } from "./picture/lesson-words.ts";
 import type { PlanView } from "./picture/plan.ts";
 import { reshaped, SHAPE_WORDS } from "./picture/section.ts";
+import { bendAndShift, lessonEnd, way } from "./picture/words.ts";
 import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, relaid, stepOf, withArm, withMeasure } from "./state/edits.ts";
 import { begun, type LessonFacts, type LessonStep, NEW_LESSON, watched } from "./state/lesson.ts";
 import type { ArmView } from "./state/slice.ts";
@@ -36,6 +37,12 @@ interface Held {
   view: PlanView;
   touch: boolean;
   startN: number;
+}
+
+/** The two numbers that a change of the arm trades. */
+function tradeWords(f: ArmFacts): string[] {
+  const both = bendAndShift(f);
+  return [...(both ? [`spring bends it ${way(both.bendMm)}`] : []), `drive shifts it ${way(f.drive.shiftMm)}`];
 }
 
 export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp): { update(): void } {
@@ -221,6 +228,11 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       change(`${armWords(choice())}, ${SHAPE_WORDS[s]}`, (a) =>
         withArm(a, choice(), "section", reshaped(armOn(a, shownSide(store.settled()), choice().name).section, s, a.holePitchMm)),
       ),
+    fork: (mm) => {
+      const doc = store.settled();
+      const next = moved(doc, "fork", mm, "fine");
+      if (next !== doc) change(nameOf(next, "fork"), () => next.a);
+    },
     material: (m) => m && change(`${armWords(choice())}, ${materialWords(m)}`, (a) => withArm(a, choice(), "material", m)),
     bend: (n) => store.setView({ show: { ...store.get().view.show, bend: n } }),
     cornering: (g, phase) => {
@@ -279,6 +291,9 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       pressN: look().pressN,
       lateralG: doc.load.lateralG,
       leanDeg: lean ?? 0,
+      forkMm: factsA.arm.layout === "split" ? measureOf("fork", factsA.arm, factsA.lengthMm) : null,
+      bendMm: bendAndShift(factsA)?.bendMm ?? null,
+      shiftMm: factsA.drive.shiftMm,
       arms,
       rigidSeen: rigid && tried.rigidDeg !== null,
     };
@@ -291,6 +306,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       column: { ...model.column, takes: tried.models, compared: compared && compared.doc.a === doc.a ? compared.text : "" },
       lesson: {
         lesson: settledLesson,
+        end: lessonEnd(factsA, lean),
         ...lessonWords({ lesson: settledLesson, look: look(), a: factsA, b: factsB, leanDeg: lean, rigidDeg: rigid ? tried.rigidDeg : null, rigidOn: rigid }),
         rigid: { on: rigid, busy: tried.rigidDeg === null },
         lean: lean === null ? null : { now: lean, rigid: tried.rigidDeg },
@@ -301,9 +317,12 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
               id: held.id,
               lines: refused
                 ? [refused]
-                : measureWords(held.id, factsA.arm, factsA.lengthMm, doc.a.holePitchMm)
-                    .split(/, (.*)/s)
-                    .filter(Boolean),
+                : [
+                    ...measureWords(held.id, factsA.arm, factsA.lengthMm, doc.a.holePitchMm)
+                      .split(/, (.*)/s)
+                      .filter(Boolean),
+                    ...tradeWords(factsA),
+                  ],
               refused: refused !== null,
               touch: held.touch,
             }
