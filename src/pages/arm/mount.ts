@@ -93,8 +93,8 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       return;
     }
     notice = null;
-    store.act(name, (d) => ({ ...d, a }));
-    if (compare) {
+    const refusal = store.act(name, (d) => ({ ...d, a }));
+    if (compare && refusal === null) {
       compared = { doc: store.settled(), text: compare };
       again();
     }

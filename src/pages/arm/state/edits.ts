@@ -128,7 +128,7 @@ export function relaid(scenario: Scenario, choice: ArmChoice, arm: Arm, lengthMm
 const BARS: Record<ArmLayout, string> = { straight: "one bar", split: "fork of bars", A: "two bars", twin: "two bars and a cross piece" };
 
 /** Mass of an arm's bars without blocks and eyes, g. */
-export const massG = (arm: Arm, lengthMm: number): number => (armVolumeMm3(arm, lengthMm) * resolveMaterial(arm.material).densityKgPerM3) / 1e6;
+const massG = (arm: Arm, lengthMm: number): number => (armVolumeMm3(arm, lengthMm) * resolveMaterial(arm.material).densityKgPerM3) / 1e6;
 
 const TAKES = ["whole", "height", "width"] as const;
 export type Take = (typeof TAKES)[number];
