@@ -47,9 +47,9 @@ describe("by mouse", () => {
     expect(during).not.toBe(before);
     expect(await page.locator(".labels .value text").first().textContent()).toMatch(/^hole \d+(\.5)? out, \d+(\.5)? up$/);
     await page.mouse.up();
-    expect(await page.locator(".undo-words").first().textContent()).toMatch(/^Undo: upper inner pin/);
+    await expect.poll(() => page.locator(".undo-words").first().textContent()).toMatch(/^Undo: upper inner pin/);
     await page.locator(".undo").first().click();
-    expect(await lean(page)).toBe(before);
+    await expect.poll(() => lean(page)).toBe(before);
     await page.context().close();
   });
 
