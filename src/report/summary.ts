@@ -2,11 +2,12 @@ import type { LimitName } from "../core/analysis.ts";
 import { benchTest } from "../core/limits/bench-tests.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
+import { worsening } from "../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { degrees, fixed, withUnit } from "../view/format.ts";
 import { mapWords } from "../view/map/names.ts";
-import { SIDE_WORDS } from "../view/words.ts";
+import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
 import { curveWords } from "./words.ts";
@@ -81,7 +82,7 @@ function changeWords(d: ReportData): string {
   if (!changes) return "No change can be judged before the car stands.";
   const { base } = changes;
   if (base.reachableMps > 0 && base.safeSpeedMps >= base.reachableMps) return `None: the drive runs out first ${hand(d)}.`;
-  const best = changes.results.find((r) => r.breaks.length === 0);
+  const best = changes.results.find((r) => worsening(r, base) === null);
   if (!best || mpsToKmh(best.buys.speedMps) < WORTH_KMH) return `None: no single change raises the safe speed ${hand(d)} by ${WORTH_KMH} km/h.`;
   const { outcome, change } = best;
   const [was, then] = [base.leanDeg, outcome.leanDeg].map((v) => (v === null ? "" : degrees(v)));
@@ -99,6 +100,8 @@ function ownCautions(d: ReportData): string[] {
     .flatMap((l) => {
       if (told.has(l.name)) return [];
       told.add(l.name);
-      return [`${LIMITS[l.name].words.row} under this load: ${fixed(100 * Math.min(l.utilization, 99), 0)} % of its mark (${SIDE_WORDS[l.wheel]}, ${l.part}).`];
+      return [
+        `${LIMITS[l.name].words.row} under this load: ${distanceWords(l) ?? `${fixed(100 * Math.min(l.utilization, 99), 0)} % of its mark`} (${SIDE_WORDS[l.wheel]}, ${l.part}).`,
+      ];
     });
 }

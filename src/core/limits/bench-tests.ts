@@ -23,6 +23,7 @@ const TESTS: Readonly<Record<LimitName, string>> = {
   sliding:
     "Pull the standing car sideways by a cord with a scale in it, on your own track: the pull that moves it over the car's weight goes in as the tyres' grip.",
   fit: "Press the wheel up by hand as far as it goes and feel with a card of known thickness between tyre, arm and body where this report says that they come near.",
+  belowRoad: "Stand the car on a level board and press it down as far as it goes: whatever touches the board before the stops do would drag on the road.",
   hubHeat:
     "Drive for five minutes and feel for the hub's warmth with a thermometer at once: what it has above the air goes up with rubbing and down with the heat given off.",
 };
