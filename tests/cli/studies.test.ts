@@ -147,6 +147,9 @@ describe("report", () => {
     expect(r.analysis.right.camberDeg).toBe(lean.right.camberDeg);
     const again = await wheelstay(["report", FORKED, "--out", join(folder.path, "again.html"), ...day]);
     expect(again.out).toMatch(/again\.html: written, \d+ kB\nHeavy car, forked arms: Hub pulls off/);
+    expect(again.out).toMatch(
+      /\nWhat gives first: The hub lip gives first, from \d+\.\d km\/h .*\nSafe speed: .*\nThe one change worth the rebuild: .* → .*\nThe bench test to do next: Pull .*\nCautions:\n- /,
+    );
     const two = readFileSync(join(folder.path, "again.html"), "utf8");
     // told by its first difference: the pages are long
     expect([...two].findIndex((c, i) => c !== page[i])).toBe(-1);
