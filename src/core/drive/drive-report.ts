@@ -38,7 +38,7 @@ export function driveReport(s: Scenario, carMps?: number): DriveReport {
 }
 
 /** Top speed that was really driven, m/s; null: not measured. */
-export const drivenMps = (s: Scenario): number | null => (s.drive.topSpeedDrivenKmh === null ? null : kmhToMps(s.drive.topSpeedDrivenKmh));
+const drivenMps = (s: Scenario): number | null => (s.drive.topSpeedDrivenKmh === null ? null : kmhToMps(s.drive.topSpeedDrivenKmh));
 
 /** Speed that the car reaches on a flat straight road, m/s: the one that was driven, else what motors, gears and resistance say. */
 export const reachableSpeedMps = (s: Scenario): number => drivenMps(s) ?? topSpeedMps(driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg));
