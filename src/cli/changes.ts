@@ -87,7 +87,7 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
         block("As it is", outcomeWords(report.base)),
         block(`Single changes, best first for ${aimWords(aim)}`, changeTable(report)),
         ...(report.refused.length > 0 ? [block("Not possible", report.refused.map((r) => `${r.change.title}: ${r.reason}`).join("\n"))] : []),
-        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\n",
+        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\nWhat makes worse what gives first at the load, or makes something else give there, stands behind all the others.\n",
         `${cautionsText()}\n`,
       ].join("\n"),
   };

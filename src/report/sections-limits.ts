@@ -1,10 +1,10 @@
-import type { LimitResult } from "../core/analysis.ts";
+import type { LimitName, LimitResult } from "../core/analysis.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { SIDES, type Side } from "../core/design/types.ts";
 import { explainLimit } from "../core/limits/explain.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
-import { type ChangeResult, rankChanges } from "../core/studies/rank-changes.ts";
+import { type ChangeResult, helps, rankChanges, worsening } from "../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { degrees, figures, fixed, signed, withUnit } from "../view/format.ts";
@@ -76,7 +76,19 @@ function limitRow(l: LimitResult): Cell[] {
 const EXPLAINED = 3;
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** All limits, and the nearest three in plain words with what would raise them. */
+const HELPS_TOLD = 3;
+
+/** What the study of single changes found for a limit of this very car. */
+function whatHelps({ changes }: ReportData, name: LimitName): string {
+  if (!changes) return "";
+  const best = rankChanges(changes.solved, name, changes.base)
+    .filter((r) => helps(r, name) && worsening(r, changes.base) === null)
+    .slice(0, HELPS_TOLD)
+    .map(({ change, outcome }) => `${change.title} (then ${fixed(100 * (outcome.utilization?.[name] ?? 0), 0)} %)`);
+  return best.length > 0 ? `What helps, solved for this car: ${best.join("; ")}.` : "No single change that was solved for this car helps here.";
+}
+
+/** All limits, and the nearest three in plain words with what helps them. */
 export function limitsSection(d: ReportData): string {
   const { report } = d.a;
   // a caution breaks nothing by itself: it comes after what gives
@@ -93,7 +105,7 @@ export function limitsSection(d: ReportData): string {
       say("dd", {}, e.plain) +
       el("dd", {}, "Formula: ", say("span", { class: "formula" }, e.formula), ".") +
       (inputs === "" ? "" : say("dd", { class: "small" }, `Here: ${inputs}.`)) +
-      say("dd", {}, `What would help: ${e.raise.join("; ")}.`)
+      say("dd", {}, whatHelps(d, l.name))
     );
   });
   const lip = d.lip ? SIDES.map((s: Side) => (d.lip as NonNullable<ReportData["lip"]>)[s].words) : [];
@@ -202,13 +214,12 @@ export function changesSection(d: ReportData): string {
     outcome.gives ? mapWords(outcome.gives, corner).line : "no steady position",
   ];
   const head = ["change", "cost", "buys, km/h", "then safe, km/h", "lean less, °", "gives first then"];
-  const best = changes.results.slice(0, BEST);
+  const best = changes.results.slice(0, BEST).filter((c) => helps(c, "speed"));
   const worst = changes.results
-    .slice(BEST)
     .filter((c) => mpsToKmh(c.buys.speedMps) <= -NONE_KMH)
     .slice(-WORST)
     .reverse();
-  const leaned = rankChanges(changes.solved, "lean")
+  const leaned = rankChanges(changes.solved, "lean", changes.base)
     .filter((c) => (c.buys.leanDeg ?? 0) > 0)
     .slice(0, 3);
   return section(
@@ -217,7 +228,7 @@ export function changesSection(d: ReportData): string {
     paragraph(
       `One change at a time, solved again and ranked by the safe speed it buys on ${curveWords(d)}, ${HANDS[d.hand]}; the lean is told at this report's load. The ride height is trimmed back where a change would raise or lower the car.`,
       "note",
-    ) + table({ head, rows: best.map(row), words: [0, 1, 5] }),
+    ) + (best.length > 0 ? table({ head, rows: best.map(row), words: [0, 1, 5] }) : paragraph("No single change on the list buys safe speed here.")),
     worst.length > 0 ? table({ caption: "These cost most", head, rows: worst.map(row), words: [0, 1, 5] }) : "",
     leaned.length > 0
       ? el(

@@ -18,7 +18,7 @@ describe("on the axle", () => {
     const row = page.locator("[data-limit=hubRetention]");
     const calm = await page.locator(".stage canvas").last().screenshot();
     await row.locator(".limit-fig").click();
-    await expect.poll(() => row.locator(".limit-why").textContent(), WAIT).toContain("would help");
+    await expect.poll(() => row.locator(".limit-why").textContent(), WAIT).toContain("what helps this car");
     await page.mouse.move(5, 400);
     await page.waitForTimeout(250);
     expect((await page.locator(".stage canvas").last().screenshot()).equals(calm)).toBe(false);

@@ -79,6 +79,9 @@ function atLoadOf(b: Bench, o: ChangesOptions): AtLoad {
   return { leanDeg: lean, rollDeg: -radToDeg(r.state.body.angleRad), utilization, end: "", touches };
 }
 
+const wheelInCurve = (wheel: Side | "both", hand: Hand): Outcome["givesWheel"] =>
+  wheel === "both" ? null : (wheel === "left") === (hand === "left") ? "inner" : "outer";
+
 function outcomeOf(b: Bench, o: ChangesOptions, atLoad: AtLoad): Outcome {
   const safe = safeSpeedOf(b, o.radiusM, { hand: o.hand, shock: o.shock, bumpLeftMm: o.load.bumpLeftMm, bumpRightMm: o.load.bumpRightMm });
   const { leanDeg, rollDeg, utilization } = atLoad;
@@ -87,6 +90,7 @@ function outcomeOf(b: Bench, o: ChangesOptions, atLoad: AtLoad): Outcome {
     safeLateralG: safe.lateralG,
     gives: safe.limit?.name ?? safe.end?.limit ?? null,
     givesPart: safe.limit?.part ?? safe.end?.message ?? "",
+    givesWheel: wheelInCurve(safe.limit?.wheel ?? "both", o.hand),
     reachableMps: reachableSpeedMps(b.scenario),
     leanDeg,
     rollDeg,
@@ -201,7 +205,7 @@ const reportOf = (options: ChangesOptions, base: Outcome, solved: readonly Chang
   options,
   base,
   solved: byId(solved),
-  results: rankChanges(solved, options.aim),
+  results: rankChanges(solved, options.aim, base),
   refused: byId(shownRefusals(refused, solved)),
 });
 

@@ -176,6 +176,7 @@ export function* speedMap(scenario: Scenario, options: Partial<SpeedMapOptions> 
     toG,
     tolerance: o.tolerance,
     leastStepG: o.leastStepG,
+    shock: o.shock,
   });
   let round = 0;
   for (;;) {

@@ -1,4 +1,6 @@
+import type { LimitName } from "../../core/analysis.ts";
 import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
+import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
@@ -35,6 +37,7 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
+import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
@@ -49,8 +52,8 @@ export interface AxleHooks {
   swap(): void;
   copyAToB(): void;
   takeFromB(path: string): void;
-  /** to the list of single changes, for less lean or for more safe speed */
-  whatToChange(aim: "lean" | "speed"): void;
+  /** to the list of single changes, for less lean, more safe speed or more margin of a limit */
+  whatToChange(aim: "lean" | "speed" | LimitName): void;
 }
 
 /** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
@@ -86,12 +89,30 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
-    if (phase === "cancel") store.cancel();
-    else if (phase === "key") store.actMerged(kind, name(change(store.settled())), change);
-    else {
-      store.preview(change(store.settled()));
-      if (phase === "end") store.commit(name(store.get().doc));
+    if (phase === "cancel") {
+      store.cancel();
+      return;
     }
+    const from = store.settled();
+    const { doc, end } = within(from, change(from));
+    frame.ended(end);
+    if (phase === "key") {
+      if (end) say(end.text);
+      if (!alike(doc, from)) store.actMerged(kind, name(doc), () => doc);
+      return;
+    }
+    store.preview(doc);
+    if (phase === "end") store.commit(name(doc));
+  };
+  const loadEnds = createLoadEnds((scenario, load) => {
+    const { analysis } = answers.a.at(scenario, load, "hand");
+    // what is still searched for may hold
+    return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
+  });
+  const within = (from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null } => {
+    if (wanted.a !== from.a || alike(wanted.load, from.load)) return { doc: wanted, end: null };
+    const { load, end } = loadEnds(wanted.a, from.load, wanted.load);
+    return { doc: end ? { ...wanted, load } : wanted, end };
   };
   const loads = createLoads(regions.rulers, {
     cornering: (g, phase) =>
@@ -108,10 +129,18 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
         (d) => ({ ...d, load: withBump(d.load, side, mm) }),
         phase,
       ),
-    turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
+    turnOver: () => {
+      const from = store.settled();
+      const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: -from.load.lateralG } });
+      frame.ended(end);
+      store.act("turn the other way", () => doc);
+    },
     nextTrack: () => store.setView({ road: { ...store.get().view.road, track: store.get().view.road.track + 1, radiusM: null } }),
   });
-  regions.nextLine.addEventListener("click", () => hooks.whatToChange("lean"));
+  regions.nextLine.addEventListener("click", () => {
+    const first = frame.drawn()?.report.firstToGive;
+    hooks.whatToChange(first && first.utilization >= 1 ? first.name : "speed");
+  });
   const reading = createReading(regions.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: hooks.swap,
@@ -203,7 +232,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store,
     drawn: () => frame.drawn(),
     pxPerMm: () => frame.camera().scale,
-    pxPerN: () => frame.pxPerN(),
+    pxPerG: () => frame.pxPerG(),
+    within,
+    ended: (end) => frame.ended(end),
     noAnswer: (doc) => {
       const answer = answers.a.at(doc.a, doc.load, "hand");
       // what is still searched for may stand

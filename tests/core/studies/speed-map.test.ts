@@ -159,8 +159,10 @@ describe("the speed map", () => {
     const shocked = wholeSpeedMap(forked, { shock: 1.5 });
     const a = mapPoint(map, 6, 4);
     const b = mapPoint(shocked, 6, 4);
-    for (const name of ["hubRetention", "armYield", "armBuckling", "jointPullOut", "tyreOffRim"] as const) expectRel(b[name], 1.5 * a[name], 1e-9, name);
-    for (const name of ["camber", "sliding", "wheelLift", "fit", "hubHeat", "springOnStop"] as const) expect(b[name]).toBe(a[name]);
+    // each map looks closest where its own first limit is reached: they agree to what both state as their error
+    const stated = map.error.utilization + shocked.error.utilization;
+    for (const name of ["hubRetention", "armYield", "armBuckling", "jointPullOut", "tyreOffRim"] as const) expectAbs(b[name], 1.5 * a[name], stated, name);
+    for (const name of ["camber", "sliding", "wheelLift", "fit", "hubHeat", "springOnStop"] as const) expectAbs(b[name], a[name], stated, name);
     expect(safeSpeedAt(shocked, 6).speedMps).toBeLessThan(safeSpeedAt(map, 6).speedMps - 0.3);
     expectRel(safeSpeedAt(shocked, 6).speedMps, safeSpeed(forked, 6, "left", { shock: 1.5 }).speedMps, 2e-3, "m/s");
   });
