@@ -36,6 +36,7 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createStance } from "./stance.ts";
 import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { createTellings } from "./told.ts";
 
@@ -163,6 +164,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       frame.schedule();
     },
   );
+  const limits = regions.reading.querySelector(".limits");
+  if (limits) createStance({ store, after: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
   const params = createParams(regions.params, {
     select: (part) => {
       if (part === null && isNarrow()) sheet.fit();
