@@ -15,6 +15,8 @@ const MOST_S = 2;
 const HANG_MS = 60_000;
 const HANG_TIMES = 20;
 const LOOK_MS = 1000;
+/** The lists are written, and a line tells where the run stands, after so many mistakes: a run that is ended early was not for nothing. */
+const TELL_EVERY = 100;
 
 const USAGE = `usage: npm run mutants -- FOLDER [--by TESTS] [--without TESTS] [--most S] [--every N] [--workers N]
   FOLDER below src, as core/limits, or files below it, as core/limits/fit.ts, with commas between; --by: folders or files below tests that judge, with commas between (the mirrored folder);
@@ -158,6 +160,7 @@ export async function main(args: string[]): Promise<number> {
     console.log(`${file}: ${noticed((m) => m.file === file)}, after ${(process.cpuUsage().user / 1e6).toFixed(0)} s of CPU`);
     write();
   };
+  let judged = 0;
   const open = new Map<string, number>();
   for (const m of mutants) if (!m.leftOut) open.set(m.file, (open.get(m.file) ?? 0) + 1);
   await judgeAll(join(root, out), mutants, Number(options.workers ?? availableParallelism()), 1000 * Number(options.most ?? MOST_S), (id, end, by) => {
@@ -165,6 +168,9 @@ export async function main(args: string[]): Promise<number> {
     ends[end].push([mutants[id]!, by]);
     open.set(file, open.get(file)! - 1);
     if (open.get(file) === 0) tellFile(file);
+    if (++judged % TELL_EVERY > 0) return;
+    console.log(`so far ${noticed(() => true)}`);
+    write();
   });
   console.log(`${place}: ${noticed(() => true)}; ${ends.loading.length} act only while a file is loaded. Lists: ${out}/survived.txt, nobody.txt, ...`);
   return 0;
