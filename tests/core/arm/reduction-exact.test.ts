@@ -60,6 +60,53 @@ describe("up and down", () => {
   });
 });
 
+// legs as wide as they are long twist more than they bend: all their give lies at the pivots
+describe("wide legs on sprung pins that spin", () => {
+  const wide = (spreadMm: number): Arm => loose({ ...a, spreadMm }, 400);
+
+  it("70 mm to each side of 40: a short hinge and two spans, met like narrow ones", () => {
+    const f = clampedVerticalFlexibility(buildArm3d(wide(140), 40, 0.3));
+    const spans = planarReduction(wide(140), 40, 0.3);
+    expect(spans.map((s) => s.fromFraction)).toEqual([0, 0.003, 0.3]);
+    expectRel(chainDeflection(spans, 40, 40, 40, HELD), f.tip, EXACT, "ball joint (mm/N)");
+    expectRel(chainDeflection(spans, 40, 40, 12, HELD), f.tipSeat, EXACT, "ball joint by seat (mm/N)");
+    expectRel(chainDeflection(spans, 40, 12, 12, HELD), f.seat, EXACT, "seat (mm/N)");
+  });
+
+  it.each([
+    [200, 0.5],
+    [300, 0.2],
+  ])("%i mm of spread: the ball joint with the seat held and let go", (spread, seat) => {
+    const f = clampedVerticalFlexibility(buildArm3d(wide(spread), 40, seat));
+    const spans = planarReduction(wide(spread), 40, seat);
+    const at = (xi: number, xj: number): number => chainDeflection(spans, 40, xi, xj, HELD);
+    const c = { tip: at(40, 40), tipSeat: at(40, 40 * seat), seat: at(40 * seat, 40 * seat) };
+    expectRel(c.tip, f.tip, EXACT, "let go (mm/N)");
+    const k = (400 * 180) / Math.PI;
+    expectRel(heldVerticalFlexibility(c, 40, 40 * seat, k), heldVerticalFlexibility(f, 40, 40 * seat, k), EXACT, "held (mm/N)");
+    expect(spans.map((s) => s.fromFraction)).toEqual([0, 0.02, seat]);
+  });
+});
+
+describe("the spans of an arm", () => {
+  it.each([
+    ["forked, seat on its legs", plainArm, 0.3, [0, 0.3, 0.6]],
+    ["forked, seat on its stem", plainArm, 0.8, [0, 0.6]],
+    ["forked, no seat", plainArm, null, [0, 0.6]],
+    ["A", a, 0.5, [0, 0.5]],
+    ["A on sprung pins that spin: a hinge at the pivots", loose(a, 400), 0.5, [0, 0.02, 0.5]],
+    ["forked likewise, seat on its stem", loose(plainArm, 400), 0.8, [0, 0.02, 0.6]],
+    ["forked likewise, a seat near the pivots shortens the hinge", loose(plainArm, 400), 0.04, [0, 0.01, 0.04, 0.6]],
+    ["A on free ones", loose(a, 0), 0.5, [0, 0.5]],
+  ] as [string, Arm, number | null, number[]][])("%s", (_, arm, seat, from) => {
+    const spans = planarReduction(arm, L, seat);
+    expect(spans).toHaveLength(from.length);
+    from.forEach((f, i) => {
+      expectRel(1 + spans[i]!.fromFraction, 1 + f, 1e-12, `span ${i}`);
+    });
+  });
+});
+
 describe("along the arm", () => {
   it.each([
     ["forked, seat on the legs", thick, 0.3],
