@@ -1,12 +1,13 @@
 import type { AxleReport } from "../../core/analysis.ts";
 import { tracksOf } from "../../core/cornering.ts";
+import { alike } from "../../core/design/alike.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { Drawing } from "../../draw/stage.ts";
-import { type Answers, cornersOf, type Depth, goTo, lastThatHolds } from "../../state/answers.ts";
+import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
-import { setText } from "../../ui/dom.ts";
+import { setAttr, setText } from "../../ui/dom.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
 import type { Overlay } from "../../ui/overlay.ts";
 import { isNarrow } from "../../ui/widths.ts";
@@ -25,8 +26,10 @@ import { outerSide } from "../../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
+import { distanceWords } from "../../view/words.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
+import { createNoticeOf } from "./notice-of.ts";
 import type { Drawer } from "./panels/drawer.ts";
 import { G_MOST, type Loads } from "./panels/loads.ts";
 import type { Params } from "./panels/params.ts";
@@ -34,6 +37,7 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
+import type { LoadEnd } from "./state/load-end.ts";
 import type { Rival, Tellings, Told } from "./told.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
@@ -77,10 +81,12 @@ export interface Frame {
   focus(id: HandleId | null): void;
   active(id: HandleId | null): void;
   refused(r: Refusal | null): void;
+  /** the load was stopped at its end, or went where it should */
+  ended(end: LoadEnd | null): void;
   handles(): readonly Handle[];
   drawn(): Drawn | null;
   camera(): Camera;
-  pxPerN(): number;
+  pxPerG(): number;
 }
 
 /** quiet time after the last change before the whole answer is worked out, ms */
@@ -104,11 +110,12 @@ export function createFrame(p: FrameParts): Frame {
   let held: Told | null = null;
   /** the last load that holds, while the asked one does not */
   let edge: Drawn | null = null;
-  let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
+  let scene: Scene = { marks: [], labels: [], handles: [], pxPerG: 1 };
   let camera: Camera = { widthPx: 100, heightPx: 100, scale: 1, centre: [0, 0] };
   let active: HandleId | null = null;
   let hover: HandleId | null = null;
   let refusal: Refusal | null = null;
+  let ended: LoadEnd | null = null;
   let keepClear: Box[] = [];
   let selection: string | null = null;
   let fitShown: boolean | undefined;
@@ -119,6 +126,7 @@ export function createFrame(p: FrameParts): Frame {
   let lookAt: ((key: string) => boolean) | null = null;
   let wasLookedAt = false;
   const memo = createMemo();
+  const noticeOf = createNoticeOf(store, p.answers.a, () => schedule(true));
   const turns = createTurns();
   /** of which moment the panels tell */
   const shownMoment = { reading: 0, curves: 0 };
@@ -130,22 +138,26 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
+    // it is told for as long as the load stays there
+    if (ended && (ended.scenario !== doc.a || !alike(ended.load, doc.load))) ended = null;
     // another page covers the sheet: nothing of it is worked out until it is seen again
     const seen = !p.surround.covers(s.view.page);
     const inHand = s.dragging && seen && !atRest;
     const depth = atRest ? "full" : inHand ? handDepth(s) : "live";
     const { radiusM } = chosenTrack(doc.a, s.view.road);
-    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
+    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM, p.answers.a.version(), p.answers.b.version()], () => p.answers.a.at(doc.a, doc.load, depth));
     const told = p.tellings.of(doc, radiusM, a, !inHand);
     if (a.drawn) good = a.drawn;
     if (told.a.ok) held = told;
     const reason = a.analysis.ok ? null : a.analysis.reason;
-    edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, doc.a, reason)) : null;
+    edge = reason && reason.kind !== "stopped" && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, radiusM, doc.a, reason)) : null;
     if (edge) good = edge;
     if (good && seen) drawSheet(s, good, reason !== null, told.b);
     if (seen) read(s, told);
     tellAround(s, reason);
     if (p.tellings.behind()) schedule(true);
+    // the last number stands while a hand only holds
+    tellBusy(p.tellings.behind() || p.answers.a.searching() || !(atRest || s.dragging));
     if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
@@ -157,9 +169,14 @@ export function createFrame(p: FrameParts): Frame {
     if (++frames % MEASURES_KEPT === 0) performance.clearMeasures(FRAME_NAME);
     performance.measure(FRAME_NAME, { start, end: performance.now() });
   };
+  /** Those who hear the page wait for numbers that stay. */
+  const tellBusy = (busy: boolean): void => setAttr(p.regions.reading, "aria-busy", String(busy));
   /** @param same nothing of what is worked out changes */
   const schedule = (same = false): void => {
-    if (!same) atRest = false;
+    if (!same) {
+      atRest = false;
+      tellBusy(true);
+    }
     if (scheduled) return;
     scheduled = true;
     requestAnimationFrame(frame);
@@ -173,7 +190,7 @@ export function createFrame(p: FrameParts): Frame {
       : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, atRest, s.view.limit];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -185,6 +202,7 @@ export function createFrame(p: FrameParts): Frame {
       spare,
       active,
       hover,
+      endWords: ended?.words ?? null,
       keepClear,
       leanSteps: steps,
       settled: atRest && !s.dragging,
@@ -201,7 +219,7 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
-    p.notice(noticeOf(reason));
+    p.notice(noticeOf({ refusal, ended, reason, edge }));
     const report = edge?.report ?? reportOf(held);
     if (report) speak(report);
     p.surround.update(s);
@@ -216,9 +234,18 @@ export function createFrame(p: FrameParts): Frame {
     const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, s.dragging || !atRest);
     const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
-    const lag = !p.curves.fresh("a", doc.a);
+    const lag = !p.curves.fresh("a");
+    const lagB = !p.curves.fresh("b");
     p.regions.rulers.classList.toggle("lag", lag);
-    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
+    p.loads.update({
+      load: doc.load,
+      posts: pa,
+      waits: lag && !s.dragging,
+      hollowG: edge ? edge.state.load.lateralG : null,
+      endWords: ended?.words ?? null,
+      track,
+      trackCount: tracks.length,
+    });
     p.params.update({
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
       scenario: doc.a,
@@ -233,23 +260,24 @@ export function createFrame(p: FrameParts): Frame {
     const panels: Panel[] = [
       {
         key: "reading",
-        causes: [report, told, edge, pa, pb, view.stair, view.limit, spare, track.radiusM],
+        causes: [report, told, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM],
         overdue: p.tellings.overdue(shownMoment.reading),
         write: () => {
           shownMoment.reading = told.moment;
           const rival = told.b.drawn?.report ?? null;
           const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
-          const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
-            set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+          // at rest a speed is told for the car beside it, or not yet
+          const safe = (posts: typeof pa, set: CurveSet | null, late: boolean): number | null =>
+            set && !(late && !s.dragging) && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
           p.reading.update({
             headline: head,
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
-            bReason: told.b.analysis.ok ? null : told.b.analysis.reason.message,
+            bReason: told.b.analysis.ok ? null : p.answers.b.searching() ? "Still searching for how B stands." : told.b.analysis.reason.message,
             stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
             stairKind: view.stair,
             limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
             why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
-            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) }),
             differences: memo("differences", [a, b], () => differences(a, b)),
             stale: !told.a.ok,
           });
@@ -269,29 +297,12 @@ export function createFrame(p: FrameParts): Frame {
     if (turns(panels, s.dragging && !atRest)) schedule(true);
   };
 
-  const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
-    if (refusal) return { kind: "refused", lines: [refusal.text] };
-    if (!reason) return null;
-    const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
-    return {
-      kind: "noAnswer",
-      lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
-      action: wayBack(),
-    };
-  };
-
-  /** Back to the last load that holds; where no load does, back to the car that did. */
-  const wayBack = (): NoticeModel["action"] => {
-    if (edge) return goTo(store, edge.state.load);
-    const name = store.get().undoName;
-    return name ? { words: `undo ${name}`, run: () => void store.undo() } : undefined;
-  };
-
   /** Something gives: spoken once, when it begins. */
   const speak = (report: AxleReport): void => {
     const first = report.firstToGive;
     const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
-    if (key && key !== spokenGives) p.say(`${first.part}, ${first.wheel}: ${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}. It gives.`);
+    if (key && key !== spokenGives)
+      p.say(`${first.part}, ${first.wheel}: ${distanceWords(first) ?? `${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}`}. It gives.`);
     spokenGives = key;
   };
 
@@ -350,6 +361,10 @@ export function createFrame(p: FrameParts): Frame {
       active = id;
       schedule();
     },
+    ended: (end) => {
+      ended = end;
+      schedule(atRest);
+    },
     refused: (r) => {
       if (r === refusal) return;
       refusal = r;
@@ -358,7 +373,7 @@ export function createFrame(p: FrameParts): Frame {
     handles: () => scene.handles,
     drawn: () => good,
     camera: () => camera,
-    pxPerN: () => scene.pxPerN,
+    pxPerG: () => scene.pxPerG,
   };
 }
 

@@ -1,4 +1,6 @@
+import type { LimitName } from "../../core/analysis.ts";
 import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
+import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
@@ -22,6 +24,7 @@ import { PARTS, partAt } from "../../view/pick.ts";
 import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectBeside } from "../../worker/beside-client.ts";
+import { connectSearch } from "../../worker/search-client.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -33,9 +36,12 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
+/** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
+const PATIENCE_MS = { hand: 150, rest: 500 };
 /** how much nearer a pressed part comes on a narrow sheet */
 const TAP_ZOOM = 1.9;
 
@@ -45,8 +51,8 @@ export interface AxleHooks {
   swap(): void;
   copyAToB(): void;
   takeFromB(path: string): void;
-  /** to the list of single changes, for less lean or for more safe speed */
-  whatToChange(aim: "lean" | "speed"): void;
+  /** to the list of single changes, for less lean, more safe speed or more margin of a limit */
+  whatToChange(aim: "lean" | "speed" | LimitName): void;
 }
 
 /** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
@@ -64,17 +70,48 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const stopped = createStopped();
   const curves = createCurves(() => frame.schedule(), stopped.update);
   const radiusM = (): number => chosenTrack(store.get().doc.a, store.get().view.road).radiusM;
-  const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
+  /** A design's answers; what takes longer than a hand may wait is searched beside the page. */
+  const answersOf = (rival: boolean): Answers => {
+    const search = connectSearch((question, { analysis, ms }) => {
+      if (own.found(question, analysis, ms)) frame.schedule();
+    });
+    const own = createAnswers(rival, radiusM, { patienceMs: PATIENCE_MS, ask: search.ask, end: search.end });
+    search.watch((fault) => {
+      if (!fault) return;
+      own.alone();
+      frame.schedule();
+    });
+    return own;
+  };
+  const answers = { a: answersOf(false), b: answersOf(true) };
   const tellings = createTellings(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
-    if (phase === "cancel") store.cancel();
-    else if (phase === "key") store.actMerged(kind, name(change(store.settled())), change);
-    else {
-      store.preview(change(store.settled()));
-      if (phase === "end") store.commit(name(store.get().doc));
+    if (phase === "cancel") {
+      store.cancel();
+      return;
     }
+    const from = store.settled();
+    const { doc, end } = within(from, change(from));
+    frame.ended(end);
+    if (phase === "key") {
+      if (end) say(end.text);
+      if (!alike(doc, from)) store.actMerged(kind, name(doc), () => doc);
+      return;
+    }
+    store.preview(doc);
+    if (phase === "end") store.commit(name(doc));
+  };
+  const loadEnds = createLoadEnds((scenario, load) => {
+    const { analysis } = answers.a.at(scenario, load, "hand");
+    // what is still searched for may hold
+    return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
+  });
+  const within = (from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null } => {
+    if (wanted.a !== from.a || alike(wanted.load, from.load)) return { doc: wanted, end: null };
+    const { load, end } = loadEnds(wanted.a, from.load, wanted.load);
+    return { doc: end ? { ...wanted, load } : wanted, end };
   };
   const loads = createLoads(regions.rulers, {
     cornering: (g, phase) =>
@@ -91,10 +128,18 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
         (d) => ({ ...d, load: withBump(d.load, side, mm) }),
         phase,
       ),
-    turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
+    turnOver: () => {
+      const from = store.settled();
+      const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: -from.load.lateralG } });
+      frame.ended(end);
+      store.act("turn the other way", () => doc);
+    },
     nextTrack: () => store.setView({ road: { ...store.get().view.road, track: store.get().view.road.track + 1, radiusM: null } }),
   });
-  regions.nextLine.addEventListener("click", () => hooks.whatToChange("lean"));
+  regions.nextLine.addEventListener("click", () => {
+    const first = frame.drawn()?.report.firstToGive;
+    hooks.whatToChange(first && first.utilization >= 1 ? first.name : "speed");
+  });
   const reading = createReading(regions.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: hooks.swap,
@@ -123,13 +168,19 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       store.setView({ selection: part });
     },
     resized: () => frame.resized(),
-    limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
+    limits: (c, scenario) =>
+      (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
+      rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
     set: (c, side, value) => {
       const shown =
         typeof value === "number"
           ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
           : (c.kind === "choice" && Object.entries(c.options).find(([, key]) => key === value)?.[0]) || value;
-      const change = (d: Doc): Doc => ({ ...d, a: c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value) });
+      const reading = c.kind === "number" && typeof value === "number" ? c.reading : undefined;
+      const change = (d: Doc): Doc => ({
+        ...d,
+        a: reading ? reading.set(d.a, value as number) : c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value),
+      });
       const next = change(store.settled());
       if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
         return;
@@ -178,10 +229,13 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store,
     drawn: () => frame.drawn(),
     pxPerMm: () => frame.camera().scale,
-    pxPerN: () => frame.pxPerN(),
+    pxPerG: () => frame.pxPerG(),
+    within,
+    ended: (end) => frame.ended(end),
     noAnswer: (doc) => {
       const answer = answers.a.at(doc.a, doc.load, "hand");
-      return answer.analysis.ok ? null : answer.analysis.reason.message;
+      // what is still searched for may stand
+      return answer.analysis.ok || answer.analysis.reason.kind === "stopped" ? null : answer.analysis.reason.message;
     },
     lean: (doc) => {
       const { analysis } = answers.a.at(doc.a, doc.load, "hand");
