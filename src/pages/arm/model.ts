@@ -26,8 +26,8 @@ const ROSE_POINTS = 144;
 /** the drawn way of a pushed ball joint stays under this, px */
 const TIP_MOST_PX = 70;
 
-const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78 };
-const NARROW: PlanRoom = { left: 62, right: 112, top: 78, between: 44, bottom: 92 };
+const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78, cut: 136 };
+const NARROW: PlanRoom = { left: 62, right: 112, top: 78, between: 44, bottom: 92, cut: 138 };
 
 const MATERIALS = MATERIAL_NAMES.map((key) => ({ key, words: materialWords(key) }));
 

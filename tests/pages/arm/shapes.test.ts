@@ -117,13 +117,14 @@ describe("the plan", () => {
   ])("keeps both arms in %i by %i px, at one scale, one below the other", (w, h) => {
     const a = { ...planShape(base, LENGTH_MM), lengthMm: LENGTH_MM };
     const b = { ...planShape({ ...base, layout: "straight" }, 60), lengthMm: 60 };
-    const room = { left: 60, right: 100, top: 60, between: 40, bottom: 60 };
+    const room = { left: 60, right: 100, top: 60, between: 40, bottom: 60, cut: 90 };
     const v = planView(w, h, room, a, b);
     const tip = planPx(v, "a")([0, LENGTH_MM]);
     expect(tip[0]).toBeLessThanOrEqual(w - room.right);
     expect(planPx(v, "a")([a.halfSpan, 0])[1]).toBeGreaterThanOrEqual(room.top - 1e-9);
     expect(planPx(v, "b")([b.halfSpan, 0])[1]).toBeGreaterThanOrEqual(planPx(v, "a")([-a.halfSpan, 0])[1] + room.between - 1e-9);
     expect(planPx(v, "b")([-b.halfSpan, 0])[1]).toBeLessThanOrEqual(h - room.bottom + 1e-9);
+    expect(v.bY).toBeLessThanOrEqual(h - room.cut + 1e-9);
     expectAbs(planPx(v, "b")([0, 60])[0] - planPx(v, "b")([0, 0])[0], 60 * v.scale, 1e-9, "length of B, px");
   });
 });
