@@ -150,7 +150,7 @@ function limitWords(l: LimitResult): { words: string; where: string } {
       return { words: "Joint pulls apart", where: `${side}, ${l.part}` };
     case "fit":
       return {
-        words: `${capital(l.place?.between ?? "tyre")} ${l.place && l.place.distanceMm >= 0 ? "near" : "touches"} the body`,
+        words: `${capital(l.place?.between ?? "tyre")} ${l.place && l.place.distanceMm >= 0 ? "comes near" : "touches"}`,
         where: `${side}, ${l.place?.outline ?? l.part}`,
       };
     case "belowRoad":

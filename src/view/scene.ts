@@ -185,7 +185,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     for (const found of memo("fit.place", [camera, a.report, show.fit], () => ringedPlaces(a, show.fit === true, px))) {
       marks.push(found.mark);
       // where it is the first to give, its tag tells the same
-      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push(found.label);
+      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push({ ...found.label, must: !input.spare });
     }
     if (input.active) {
       const held = handles.find((h) => h.id === input.active);

@@ -165,7 +165,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     },
   );
   const limits = regions.reading.querySelector(".limits");
-  if (limits) createStance({ store, after: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
+  if (limits) createStance({ store, within: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
   const params = createParams(regions.params, {
     select: (part) => {
       if (part === null && isNarrow()) sheet.fit();
