@@ -1,6 +1,7 @@
 import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
 import { stiffnessRose } from "../../core/arm/stiffness.ts";
 import { materialWords } from "../../core/design/field-names.ts";
+import { sectionSize } from "../../core/design/section-shapes.ts";
 import type { ArmName, Side } from "../../core/design/types.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answer } from "../../state/answers.ts";
@@ -14,7 +15,6 @@ import { type ArmFacts, bowLine, closeness } from "./picture/facts.ts";
 import { type PlanRoom, type PlanView, planShape, planView } from "./picture/plan.ts";
 import { pressedUp, pushedAlong } from "./picture/press.ts";
 import { roseScale } from "./picture/rose.ts";
-import { sectionSize } from "./picture/section.ts";
 import { armHero, armSentences, directionRows, LAYOUT_WORDS, leanShare, stiffnessWords } from "./picture/words.ts";
 import { sidesDiffer } from "./state/edits.ts";
 import { armSlice } from "./state/slice.ts";

@@ -62,7 +62,6 @@ export interface FrameParts {
   params: Params;
   notice: (model: NoticeModel | null) => void;
   say: (text: string) => void;
-  materials: readonly string[];
   surround: Surround;
   /** moves of the hand since the last frame */
   before(): void;
@@ -90,6 +89,8 @@ const MEASURES_KEPT = 2000;
 const PALE = 0.62;
 const LIMITS_WIDE = 6;
 const LIMITS_NARROW = 3;
+/** parts whose panel asks for places */
+const PLACES: ReadonlySet<string> = new Set<PartName>(["pins", "spring", "wheel"]);
 
 export function createFrame(p: FrameParts): Frame {
   const { store, sheet } = p;
@@ -172,8 +173,9 @@ export function createFrame(p: FrameParts): Frame {
       ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") }))
       : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
+    const zero = s.view.selection !== null && PLACES.has(s.view.selection);
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, atRest, s.view.limit];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, atRest, s.view.limit, zero];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -188,6 +190,7 @@ export function createFrame(p: FrameParts): Frame {
       keepClear,
       leanSteps: steps,
       settled: atRest && !s.dragging,
+      zero,
     });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
@@ -223,7 +226,6 @@ export function createFrame(p: FrameParts): Frame {
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
       scenario: doc.a,
       corners: memo("corners", [doc.a], () => cornersOf(doc.a)),
-      materials: p.materials,
     });
     p.switches.update(view.show);
     setText(p.regions.corner, `bend ×${view.show.bend}`);

@@ -5,7 +5,7 @@ import { fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
 import { createDrive } from "./panels/drive.ts";
 import { driveNumbers, heatAtSpeed } from "./picture/drive-words.ts";
-import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "./state/drive-edits.ts";
+import { addStage, dropStage, setDrive, setDrivenWheels, setMotors, setStage, setWheelRadius } from "./state/drive-edits.ts";
 import { mapSlice } from "./state/slice.ts";
 
 export interface MapDrive {
@@ -27,7 +27,9 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
     toggle: (open) => {
       if (mapSlice.of(store.get().view).drive !== open) store.setView(mapSlice.patched(store.get().view, { drive: open }));
     },
-    set: (key, value, words) => store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => setDrive(d, key, value)),
+    set: (key, value, words) =>
+      store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => (key === "drivenWheels" ? setDrivenWheels(d, value) : setDrive(d, key, value))),
+    motors: (count) => store.actMerged("drive.motors", `${count} ${count === 1 ? "motor" : "motors"} in the whole car`, (d) => setMotors(d, count)),
     wheelRadius: (mm) => {
       const fault = cannotBuild(setWheelRadius(store.settled(), mm).a);
       if (fault) say(fault);

@@ -1,3 +1,4 @@
+import { sectionSize } from "../../../core/design/section-shapes.ts";
 import { cornerOf } from "../../../core/design/sides.ts";
 import { type Arm, type ArmName, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
 import type { Doc } from "../../../state/document.ts";
@@ -5,7 +6,7 @@ import { at, withAt } from "../../../state/edit.ts";
 import { fixed, holes } from "../../../view/format.ts";
 import { ARM_WORDS } from "../../../view/words.ts";
 import { type ArmHandleId, boundsOf, HANDLE_WORDS, measureOf } from "../picture/handles.ts";
-import { sectionSize, sizeWords, withHeight, withWidth } from "../picture/section.ts";
+import { sizeWords, withHeight, withWidth } from "../picture/section.ts";
 
 /** Which arm is worked on: the one that both sides share (side null), or one side's alone. */
 export interface ArmChoice {

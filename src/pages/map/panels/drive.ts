@@ -7,7 +7,7 @@ import { term } from "../../../ui/help.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import { fixed } from "../../../view/format.ts";
 import type { DriveNumbers, HeatAtSpeed } from "../picture/drive-words.ts";
-import type { DriveNumber, StageNumber } from "../state/drive-edits.ts";
+import { DRIVE_NUMBERS, type DriveNumber, motorsOf, type StageNumber } from "../state/drive-edits.ts";
 
 export interface DriveModel {
   scenario: Scenario;
@@ -23,6 +23,7 @@ export interface DriveModel {
 export interface DriveHooks {
   toggle(open: boolean): void;
   set(key: DriveNumber, value: number, words: string): void;
+  motors(count: number): void;
   wheelRadius(mm: number): void;
   stage(index: number, key: StageNumber, value: number): void;
   addStage(): void;
@@ -32,7 +33,8 @@ export interface DriveHooks {
   minutes(min: number): void;
 }
 
-const NUMBERS: readonly DriveNumber[] = ["carMassKg", "drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
+/** at most so many motors in a car */
+const MOTORS_MOST = 16;
 const CHART = { w: 260, h: 150, left: 34, right: 8, top: 18, bottom: 28 };
 
 /** The drive: what is in it, what it reaches, how fast each wheel must turn in a curve, and what its push does to the arms. */
@@ -46,7 +48,12 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     return f.el;
   };
   const wheel = add("wheel", "wheel radius", "mm", "corner.wheel.radiusMm", (v) => hooks.wheelRadius(v));
-  const numbers = NUMBERS.map((key) => {
+  const numbers = DRIVE_NUMBERS.map((key) => {
+    if (key === "motorsPerWheel") {
+      const f = createNumber({ words: "motors in the whole car", unit: "", min: 1, max: MOTORS_MOST, whole: true, onSet: (v) => hooks.motors(v) });
+      fields.set(key, f);
+      return f.el;
+    }
     const { short = key, unit = "" } = fieldName(`drive.${key}`) ?? {};
     return add(key, short, unit, `drive.${key}`, (v) => hooks.set(key, v, short));
   });
@@ -202,7 +209,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       setText(summary, m.told.summary);
       if (!m.open) return;
       const { drive, corner } = m.scenario;
-      for (const key of NUMBERS) fields.get(key)?.update(drive[key]);
+      for (const key of DRIVE_NUMBERS) fields.get(key)?.update(key === "motorsPerWheel" ? motorsOf(drive) : drive[key]);
       fields.get("wheel")?.update(corner.wheel.radiusMm);
       keyed(
         stages,
