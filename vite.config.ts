@@ -72,6 +72,8 @@ export default defineConfig({
           environment: "node",
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/browser/**"],
+          // a process of its own for each file costs more than its tests
+          isolate: false,
           maxWorkers: WORKERS,
           testTimeout: 600_000,
           hookTimeout: 600_000,

@@ -1,15 +1,15 @@
 import { cpus } from "node:os";
+import { SHIPPED, shipped } from "../support/shipped.ts";
 import { benchAnswer } from "./answer.ts";
 import { benchCars, benchElements, benchEquilibrium } from "./equilibrium.ts";
 import { benchLinkage } from "./linkage.ts";
 import { benchMap } from "./map.ts";
 import { benchNativeArms, benchSettling, benchSpeed } from "./motion.ts";
 import { benchPage } from "./page.ts";
-import { benchScenario, shippedFiles } from "./scenario.ts";
 import { group } from "./timing.ts";
 
-const forked = () => benchScenario("heavy-forked.json");
-const cars = () => shippedFiles().map(benchScenario);
+const forked = () => shipped("heavy-forked.json");
+const cars = () => SHIPPED.map(shipped);
 
 /** What can be measured by itself: `npm run bench -- motion map`. */
 const GROUPS: Record<string, () => Promise<void>> = {

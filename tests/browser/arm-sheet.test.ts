@@ -1,6 +1,6 @@
 import type { BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { type Site, startSite, violations } from "./site.ts";
+import { bothThemes, type Site, startSite, violations } from "./site.ts";
 
 /** the answer is settled, and the worker's too */
 const SETTLED_MS = 400;
@@ -55,17 +55,14 @@ describe("the arm sheet opens", () => {
   });
 
   it.each([
-    ["wide", 1440, 900, "light"],
-    ["wide", 1440, 900, "dark"],
-    ["middle", 860, 1100, "light"],
-    ["narrow", 390, 844, "light"],
-    ["narrow", 390, 844, "dark"],
-  ] as const)("%s (%i by %i, %s) with no violation, also while the lesson runs, and not over its edge", async (_name, width, height, colorScheme) => {
-    const { page } = await openSheet({ viewport: { width, height }, colorScheme });
-    expect(await violations(page)).toEqual([]);
+    ["wide", 1440, 900],
+    ["middle", 860, 1100],
+    ["narrow", 390, 844],
+  ] as const)("%s (%i by %i) with no violation in either theme while the lesson runs, and not over its edge", async (_name, width, height) => {
+    const { page } = await openSheet({ viewport: { width, height } });
     await page.locator(".lesson .solid").click();
     await page.waitForTimeout(SETTLED_MS);
-    expect(await violations(page)).toEqual([]);
+    expect(await bothThemes(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
     await page.context().close();
   });

@@ -6,9 +6,6 @@ import { named as namedFault } from "../support/faults.ts";
 import { scenarioFile } from "../view/fixture.ts";
 import { drag, ready, type Site, startSite, undoName } from "./site.ts";
 
-/** without a service worker, which would answer a tab of the same origin with the program itself */
-const NO_WORKER = { serviceWorkers: "block" } as const;
-
 let site: Site;
 
 beforeAll(async () => {
@@ -48,7 +45,7 @@ async function emptyTab(context: BrowserContext): Promise<Page> {
 
 describe("a received link", () => {
   it(namedFault("a link is received while work lies here"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     const context = page.context();
     await rename(page, "a", "my own car");
     await kept(page);
@@ -85,7 +82,7 @@ describe("a received link", () => {
   });
 
   it(namedFault("a link is damaged"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     await rename(page, "a", "mine before");
     await page.evaluate(
       (h) => {
@@ -111,7 +108,7 @@ describe("a received link", () => {
 
 describe("an edit that may not stand", () => {
   it(namedFault("an edit may not stand"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     const before = await undoName(page);
     for (const view of ["axle", "arm", "speedMap"]) {
       await page.locator(`[data-view=${view}]:visible`).click();
@@ -132,7 +129,7 @@ describe("an edit that may not stand", () => {
   });
 
   it(namedFault("a value of B's does not fit into A alone"), async () => {
-    const { page, complaints } = await site.open(NO_WORKER);
+    const { page, complaints } = await site.open();
     const count = await page.locator(".difference-box summary").textContent();
     const many = Number.parseInt(count ?? "0", 10);
     expect(many).toBeGreaterThan(10);
@@ -158,7 +155,7 @@ describe("an edit that may not stand", () => {
 
 describe("what lies in the browser's store", () => {
   it(namedFault("the page is closed or loaded again"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     await rename(page, "a", "first name");
     await drag(page, "gravity", 0, 25);
     await rename(page, "b", "other name");
@@ -185,7 +182,7 @@ describe("what lies in the browser's store", () => {
   });
 
   it(namedFault("kept work cannot be read"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     const context = page.context();
     await rename(page, "a", "soon broken");
     await kept(page);
@@ -214,7 +211,7 @@ describe("what lies in the browser's store", () => {
   });
 
   it(namedFault("a kept view is broken"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     await rename(page, "a", "with a broken view");
     await kept(page);
     const key = await page.evaluate(() => Object.keys(localStorage).find((k) => k.startsWith("wheelstay.session.")) as string);
@@ -276,7 +273,7 @@ describe("what lies in the browser's store", () => {
   });
 
   it(namedFault("a tab is duplicated"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     const context = page.context();
     await rename(page, "a", "in the first tab");
     await kept(page);
@@ -301,7 +298,7 @@ describe("what lies in the browser's store", () => {
   });
 
   it(namedFault("another tab went on with this work in its sleep"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     await rename(page, "a", "before sleep");
     await kept(page);
     await page.evaluate(() => {
@@ -323,7 +320,7 @@ describe("what lies in the browser's store", () => {
   });
 
   it(namedFault("kept work is removed by mistake"), async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     await page.locator(".brand").click();
     await page.locator("[data-act=keep]").click();
     const item = page.locator(".main-menu").getByRole("button", { name: "remove Heavy car, forked arms" });

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { drag, lean, linkOf, middleOf, pictureOf, ready, type Site, startSite, violations } from "./site.ts";
+import { drag, lean, linkOf, middleOf, pictureOf, ready, type Site, startSite } from "./site.ts";
 
 let site: Site;
 
@@ -311,18 +311,6 @@ describe("A against B", () => {
 });
 
 describe("for everyone", () => {
-  it.each([
-    ["light", 1440, 900],
-    ["dark", 1440, 900],
-    ["light", 390, 844],
-    ["dark", 390, 844],
-  ] as const)("axe finds nothing in %s at %d px", async (colorScheme, width, height) => {
-    const { page } = await site.open({ colorScheme, viewport: { width, height } });
-    await page.waitForTimeout(600);
-    expect(await violations(page)).toEqual([]);
-    await page.context().close();
-  });
-
   it("the curves have tables", async () => {
     const { page } = await site.open();
     await page.waitForTimeout(700);

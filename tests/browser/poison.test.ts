@@ -2,9 +2,6 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { scenarioFile } from "../view/fixture.ts";
 import { ready, type Site, startSite } from "./site.ts";
 
-/** without a service worker, which would answer a tab of the same origin with the program itself */
-const NO_WORKER = { serviceWorkers: "block" } as const;
-
 let site: Site;
 
 beforeAll(async () => {
@@ -24,7 +21,7 @@ const free = () => {
 
 describe("a design that the mechanics cannot begin with", () => {
   it("is refused with its sentence before it is shown or kept", async () => {
-    const { page, complaints } = await site.open(NO_WORKER);
+    const { page, complaints } = await site.open();
     const text = JSON.stringify(free());
     await page.evaluate((t) => {
       const data = new DataTransfer();
@@ -38,7 +35,7 @@ describe("a design that the mechanics cannot begin with", () => {
   });
 
   it("that lies in the browser's store all the same does not shut the page", async () => {
-    const { page } = await site.open(NO_WORKER);
+    const { page } = await site.open();
     await page.waitForTimeout(600);
     const key = await page.evaluate(() => Object.keys(localStorage).find((k) => k.startsWith("wheelstay.session.")) as string);
     const context = page.context();

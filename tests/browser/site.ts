@@ -11,7 +11,7 @@ import { launchBrowser } from "../support/browser.ts";
 export interface Site {
   browser: Browser;
   url: string;
-  /** opens the page in a fresh profile; what the page complains of is collected in `complaints` */
+  /** opens the page in a fresh profile, nothing kept for offline; what the page complains of is collected in `complaints` */
   open(options?: BrowserContextOptions & { hash?: string }): Promise<{ page: Page; complaints: string[] }>;
   /** changes a file of the built page, as a new version would; for a site of one's own alone */
   change(file: string, how: (text: string) => string): void;
@@ -43,7 +43,7 @@ export async function startSite(launch: () => Promise<Browser> = plain, ownCopy 
     browser,
     url,
     async open({ hash, ...options } = {}) {
-      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", ...options });
+      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", serviceWorkers: "block", ...options });
       // so that the page tells the link itself
       await context.addInitScript(() => Object.defineProperty(navigator, "clipboard", { get: () => undefined }));
       const page = await context.newPage();
@@ -77,17 +77,11 @@ export function watch(page: Page): string[] {
 
 export const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached" });
 
-/** The big number, °; waits until the page has had a quiet moment, in which the number stayed. */
+/** The big number, °, once the page says that it stays. */
 export async function lean(page: Page): Promise<number> {
-  const read = async (): Promise<string> => (await page.locator(".hero-number").first().textContent()) ?? "";
-  let before = await read();
-  for (let waits = 0; waits < 40; waits++) {
-    await page.waitForTimeout(waits === 0 ? 350 : 600);
-    const now = await read();
-    if (waits > 0 && now === before) break;
-    before = now;
-  }
-  return Number(before.replace("°", "").replace("−", "-"));
+  await page.locator('.reading[aria-busy="false"]:not(.arm-reading)').first().waitFor({ state: "attached" });
+  const said = (await page.locator(".hero-number").first().textContent()) ?? "";
+  return Number(said.replace("°", "").replace("−", "-"));
 }
 
 export async function middleOf(page: Page, handle: string): Promise<[number, number]> {
@@ -127,11 +121,13 @@ interface AxeResult {
 const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
 interface Axe {
-  run(within: string, options: { rules: Record<string, { enabled: boolean }> }): Promise<AxeResult>;
+  run(within: string, options: { runOnly?: string[]; rules?: Record<string, { enabled: boolean }>; resultTypes: ["violations"] }): Promise<AxeResult>;
 }
 
 /** rules for WCAG 2.2 AA that axe-core leaves out unless asked */
-const ASKED = { "target-size": { enabled: true }, "label-content-name-mismatch": { enabled: true } };
+const ASKED = { rules: { "target-size": { enabled: true }, "label-content-name-mismatch": { enabled: true } } };
+/** rules of WCAG 2.2 A and AA that look at colours */
+const COLOURS = { runOnly: ["color-contrast", "link-in-text-block"] };
 
 /**
  * On a phone bars lie over what is scrolled under them, which axe takes for small targets: in a window as tall as the view everything is seen at
@@ -140,18 +136,36 @@ const ASKED = { "target-size": { enabled: true }, "label-content-name-mismatch":
 async function seeAll(page: Page): Promise<{ width: number; height: number } | null> {
   const size = page.viewportSize();
   if (!size || size.width >= 1000) return null;
-  await page.setViewportSize({ width: size.width, height: await page.evaluate(() => document.documentElement.scrollHeight) });
-  await page.waitForTimeout(300);
+  const height = (): Promise<number> => page.evaluate(() => document.documentElement.scrollHeight);
+  // what lies below may be laid out anew in a taller window
+  for (let before = 0, now = await height(); now !== before; now = await height()) {
+    before = now;
+    await page.setViewportSize({ width: size.width, height: now });
+    await page.waitForTimeout(300);
+  }
   return size;
 }
 
-/** What axe-core finds wrong for those who cannot see or point: the rules of WCAG 2.2 A and AA and of good practice. */
-export async function violations(page: Page, within = "html"): Promise<string[]> {
-  await page.evaluate(readFileSync(AXE, "utf8"));
+/** What axe-core finds wrong for those who cannot see or point: the rules of WCAG 2.2 A and AA and of good practice, or those of colours alone. */
+export async function violations(page: Page, within = "html", coloursAlone = false): Promise<string[]> {
+  if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(readFileSync(AXE, "utf8"));
   const size = await seeAll(page);
-  const found = await page.evaluate(([where, rules]) => (window as unknown as { axe: Axe }).axe.run(where, { rules }), [within, ASKED] as const);
+  const found = await page.evaluate(([where, rules]) => (window as unknown as { axe: Axe }).axe.run(where, { ...rules, resultTypes: ["violations"] }), [
+    within,
+    coloursAlone ? COLOURS : ASKED,
+  ] as const);
   if (size) await page.setViewportSize(size);
   return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 160)}`));
+}
+
+/** What axe finds in both themes, which differ in their colours alone (tests/view/themes.test.ts). */
+export async function bothThemes(page: Page, within?: string): Promise<string[]> {
+  const found = await violations(page, within);
+  await page.emulateMedia({ colorScheme: "dark" });
+  await page.waitForTimeout(100);
+  found.push(...(await violations(page, within, true)).map((v) => `dark: ${v}`));
+  await page.emulateMedia({ colorScheme: "light" });
+  return found;
 }
 
 /** Waits until the map at hand is the whole one. */

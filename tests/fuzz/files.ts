@@ -1,19 +1,14 @@
-import { readdirSync, readFileSync } from "node:fs";
 import type { Random } from "../../src/core/numerics/random.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { jsonFault } from "../../src/scenario/json-text.ts";
 import { parseScenario } from "../../src/scenario/parse.ts";
 import { textOfBytes } from "../../src/scenario/read-file.ts";
 import { formatScenario } from "../../src/scenario/write.ts";
+import { SHIPPED, shippedText } from "../support/shipped.ts";
 import { claim, claimLine, type Fuzzer, fuzz, pick } from "./fuzzer.ts";
 import { mutateText, mutateToken, mutateValue } from "./mutate.ts";
 
-/** Texts of the shipped scenarios; the fuzzers run from the root of the project. */
-export const shippedTexts = (): string[] =>
-  readdirSync("scenarios")
-    .filter((n) => n.endsWith(".json") && n !== "scenario.schema.json")
-    .sort()
-    .map((n) => readFileSync(`scenarios/${n}`, "utf8"));
+export const shippedTexts = (): string[] => SHIPPED.map(shippedText);
 
 const LETTERS = [...'"\\{}[]:,.-+eE0123456789 \n\tabzMm', "\u0000", "\u001b", "\u009b", "\ud800", "é", "🛞", "\u2028"];
 

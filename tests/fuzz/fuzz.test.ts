@@ -4,6 +4,7 @@ import { fuzzEdits } from "./edits.ts";
 import { fuzzFiles } from "./files.ts";
 import { claim, claimLine, fuzz } from "./fuzzer.ts";
 import { fuzzLinks } from "./links.ts";
+import { fuzzSensible } from "./sensible.ts";
 
 const SEED = Number(process.env["SEED"] ?? 1);
 
@@ -26,6 +27,18 @@ describe("whatever is edited stands, can be undone, and comes back from the brow
     const r = await fuzzEdits(SEED, 8);
     expect(r.faults).toEqual([]);
     for (const end of ["passed", "refused", "undone or redone"]) expect(r.ends[end], end).toBeGreaterThan(20);
+  });
+});
+
+describe("sensible cars", () => {
+  it("nearly all stand under loads up to their limits; of the others it is told what gives way", async () => {
+    const count = 600;
+    const r = await fuzzSensible(SEED, count);
+    expect(r.faults).toEqual([]);
+    expect(Object.values(r.ends).reduce((a, b) => a + b)).toBe(count);
+    // a search that gives up early would show here
+    expect(r.ends["solved"]).toBeGreaterThan(0.92 * count);
+    expect(r.ends["slides"]).toBeGreaterThan(0.04 * count);
   });
 });
 

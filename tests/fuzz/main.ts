@@ -8,6 +8,7 @@ import { fuzzFiles } from "./files.ts";
 import type { Fuzzer, FuzzReport } from "./fuzzer.ts";
 import { fuzzLinks } from "./links.ts";
 import { fuzzPresses, PRESSES } from "./presses.ts";
+import { fuzzSensible } from "./sensible.ts";
 
 interface Kind {
   /** cases of a batch: about as long as a batch of the others */
@@ -37,6 +38,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
   links: { batch: 1000, hangMs: 2000, start: inProcess(fuzzLinks) },
   commands: { batch: 200, hangMs: 10_000, start: inProcess(fuzzCommands) },
   cars: { batch: 50, hangMs: 8000, start: inProcess(fuzzCars) },
+  sensible: { batch: 500, hangMs: 4000, start: inProcess(fuzzSensible) },
   edits: { batch: 50, hangMs: 20_000, start: inProcess(fuzzEdits) },
   presses: { batch: 2, hangMs: Number.POSITIVE_INFINITY, start: startPresses },
 };

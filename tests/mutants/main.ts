@@ -8,7 +8,7 @@ import { type Profile, testsFor } from "./profile.ts";
 import type { Given, Told } from "./worker.ts";
 
 /** Too dear to be asked about every mistake: hundreds of whole cars, or whole runs in time. */
-const SLOW = ["core/budget/budget.test.ts", "core/equilibrium/robustness.test.ts", "core/equilibrium/invariants.test.ts", "motion/wild.test.ts"];
+const SLOW = ["core/budget/budget.test.ts", "core/equilibrium/invariants.test.ts", "motion/wild.test.ts"];
 /** Tests about one mistake are asked, the cheapest first, until they took so long together, s of CPU. */
 const MOST_S = 2;
 /** A worker that begins no test for so long hangs in code without a switch: that, and so many times the slowest test of the first run. */

@@ -6,7 +6,7 @@ import type { Drawing } from "../../draw/stage.ts";
 import { type Answers, cornersOf, type Depth, goTo, lastThatHolds } from "../../state/answers.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
-import { setText } from "../../ui/dom.ts";
+import { setAttr, setText } from "../../ui/dom.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
 import type { Overlay } from "../../ui/overlay.ts";
 import { isNarrow } from "../../ui/widths.ts";
@@ -147,6 +147,8 @@ export function createFrame(p: FrameParts): Frame {
     if (seen) read(s, told);
     tellAround(s, reason);
     if (p.tellings.behind()) schedule(true);
+    // the last number stands while a hand only holds
+    tellBusy(p.tellings.behind() || !(atRest || s.dragging));
     if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
@@ -158,9 +160,14 @@ export function createFrame(p: FrameParts): Frame {
     if (++frames % MEASURES_KEPT === 0) performance.clearMeasures(FRAME_NAME);
     performance.measure(FRAME_NAME, { start, end: performance.now() });
   };
+  /** Those who hear the page wait for numbers that stay. */
+  const tellBusy = (busy: boolean): void => setAttr(p.regions.reading, "aria-busy", String(busy));
   /** @param same nothing of what is worked out changes */
   const schedule = (same = false): void => {
-    if (!same) atRest = false;
+    if (!same) {
+      atRest = false;
+      tellBusy(true);
+    }
     if (scheduled) return;
     scheduled = true;
     requestAnimationFrame(frame);
