@@ -61,8 +61,9 @@ describe("the parts panel", () => {
     const cut: string[] = [];
     for (const p of await page.locator(".part-choice option").evaluateAll((all) => all.map((o) => (o as HTMLOptionElement).value))) {
       await part(p);
-      const more = page.locator(".params .more");
-      if (await more.isVisible()) await more.click();
+      // the panel is built anew in the next frame
+      await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+      await page.evaluate(() => document.querySelector<HTMLElement>(".params .more:not([hidden])")?.click());
       cut.push(
         ...(await page
           .locator(".params .lil-name, .params .param-words, .params .param-group")
@@ -73,6 +74,46 @@ describe("the parts panel", () => {
     }
     expect(cut).toEqual([]);
     expect(complaints).toEqual([]);
+  });
+
+  it("explains its words under the pointer, with the focus and pressed, and Escape closes them", async () => {
+    await part("hub");
+    const pop = page.locator("#help-pop");
+    const word = page.locator(".params .term", { hasText: "bearing play" });
+    await word.hover();
+    await expect.poll(() => pop.isVisible()).toBe(true);
+    expect(await pop.textContent()).toMatch(/^Play \(clearance\), mm or °/);
+    // what is shown may be read with the pointer on it
+    await pop.hover();
+    await page.waitForTimeout(250);
+    expect(await pop.isVisible()).toBe(true);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => pop.isVisible()).toBe(false);
+    await page
+      .locator(".params")
+      .getByLabel(/^bearing, N·mm/)
+      .focus();
+    await page.keyboard.press("Tab");
+    await expect.poll(() => pop.isVisible()).toBe(true);
+    await page.keyboard.press("Tab");
+    await expect.poll(() => pop.isVisible()).toBe(false);
+    await page.locator(".limit-words").first().click();
+    await page.mouse.move(700, 880);
+    await page.waitForTimeout(250);
+    expect(await pop.isVisible()).toBe(true);
+    await page.mouse.click(700, 880);
+    await expect.poll(() => pop.isVisible()).toBe(false);
+  });
+
+  it("has one button for help with all words, and one that is clearly a menu", async () => {
+    await page.getByRole("button", { name: "Help", exact: true }).click();
+    const help = page.locator(".help-page");
+    expect(await help.textContent()).toContain("Play (clearance), mm or °");
+    await help.getByRole("button", { name: "close the help" }).click();
+    expect(await help.isVisible()).toBe(false);
+    await page.getByRole("button", { name: /^Wheelstay\s*menu$/ }).click();
+    expect(await page.locator(".main-menu").isVisible()).toBe(true);
+    await page.keyboard.press("Escape");
   });
 
   it("names an outline and moves its point by numbers; motors come in wholes", async () => {

@@ -17,7 +17,7 @@ export interface RowPlace {
   name: string;
   scenario(): Scenario;
   limits(c: NumberControl): { min: number; max: number };
-  label(c: Control): HTMLElement;
+  label(c: Control): Node;
   set(value: number | string, done: boolean): void;
 }
 

@@ -4,7 +4,9 @@ import type { Sides } from "../../../core/design/edit-corners.ts";
 import { valueWords } from "../../../core/design/field-words.ts";
 import type { Corner, Scenario, Side } from "../../../core/design/types.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
+import { termOr } from "../../../ui/help.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
+import { termOfField } from "../../../view/terms.ts";
 import { type Control, controlId, type NumberControl } from "../state/control.ts";
 import { differs, rawOf, shared, shownOf } from "../state/part-edits.ts";
 import { controlsOf, PART_WORDS } from "./fields.ts";
@@ -32,11 +34,14 @@ export interface Params {
 
 const CHOICE: readonly Sides[] = ["both", "left", "right"];
 
+/** A choice of what holds the wheel is explained by its kind. */
+const tagOf = (c: Control): string => (c.path === "hub.retention" ? "hub.retention.kind" : c.path);
+
 /** A row's words; its unit does not break. */
-function labelOf(c: Control): HTMLElement {
+function labelOf(c: Control): Node {
   const words = h("span", {}, c.words);
   if (c.kind === "number" && c.unit && !c.place) words.append(", ", h("span", { class: "unit" }, c.unit));
-  return words;
+  return termOr(termOfField(tagOf(c)), words);
 }
 
 /** Rows of the selected part, those that matter first; nothing selected: folded to the word "parts". */

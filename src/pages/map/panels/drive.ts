@@ -6,6 +6,7 @@ import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import { fixed } from "../../../view/format.ts";
+import { termOfField } from "../../../view/terms.ts";
 import type { DriveNumbers, HeatAtSpeed } from "../picture/drive-words.ts";
 import { DRIVE_NUMBERS, type DriveNumber, motorsOf, type StageNumber } from "../state/drive-edits.ts";
 
@@ -43,7 +44,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   const fields = new Map<string, NumberField>();
   const add = (key: string, words: string, unit: string, path: string, onSet: (v: number) => void): HTMLElement => {
     const range = rangeOf(path);
-    const f = createNumber({ words, unit, min: range?.min ?? 0, max: range?.max ?? 1e6, whole: range?.whole ?? false, onSet });
+    const f = createNumber({ words, term: termOfField(path), unit, min: range?.min ?? 0, max: range?.max ?? 1e6, whole: range?.whole ?? false, onSet });
     fields.set(key, f);
     return f.el;
   };
