@@ -35,11 +35,46 @@ export interface Answer {
   bench: Bench;
 }
 
+/** One search that takes longer than a hand may wait. */
+export interface LongQuestion {
+  scenario: Scenario;
+  load: Load;
+  /** curve whose speed goes with the cornering, m */
+  radiusM: number;
+  rival: boolean;
+}
+
+/** Where searches go on that take longer than a hand may wait. */
+export interface LongSearch {
+  /** how long the page itself searches, ms: while something is dragged, and at rest */
+  patienceMs: Record<"hand" | "rest", number>;
+  /** only the newest question counts; its answer comes to `Answers.found` */
+  ask(question: LongQuestion): void;
+  /** nobody waits for it any more */
+  end(): void;
+}
+
 /** Answers for one design, each reached from the last one; nothing is solved twice. */
 export interface Answers {
   at(scenario: Scenario, load: Load, depth: Depth): Answer;
   /** the answer at hand, when it is one to this very question */
   known(scenario: Scenario, load: Load): Answer | null;
+  /**
+   * The end of a long search, and how long it took, ms; whether it is still asked for. Until then its answer is what there is, with the reason
+   * `stopped` where there is none yet; so it stays when the search is ended by hand.
+   */
+  found(question: LongQuestion, analysis: Analysis, ms: number): boolean;
+  /** a search goes on elsewhere for what was asked last */
+  searching(): boolean;
+  /** ends it by hand; what was asked stays without an answer until it is asked `again` */
+  stop(): void;
+  again(): void;
+  /** nobody searches elsewhere any more: the page waits for its own searches */
+  alone(): void;
+  /** the last search was a long one */
+  isSlow(): boolean;
+  /** counts what has come from elsewhere: an answer to the same question may be another now */
+  version(): number;
   /** what a report from elsewhere says of the limits that are dear to look at */
   heard(report: AxleReport): void;
   /** same car at rest, unloaded */
@@ -48,10 +83,29 @@ export interface Answers {
 
 const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
 
-/** @param radiusM the curve whose speed goes with the cornering, m */
-export function createAnswers(rival: boolean, radiusM: () => number): Answers {
+/**
+ * @param radiusM the curve whose speed goes with the cornering, m
+ * @param long without it every search is waited for
+ */
+export function createAnswers(rival: boolean, radiusM: () => number, long: LongSearch | null = null): Answers {
   let bench: Bench | null = null;
   let last: Answer | null = null;
+  let searching = false;
+  let version = 0;
+  /** the last search was a long one: the next is not tried here before it is asked for elsewhere */
+  let slow = false;
+  let searchEnd = Number.POSITIVE_INFINITY;
+  let isAlone = long === null;
+  const shouldStop = long ? () => performance.now() > searchEnd : undefined;
+  const patient = (ms: number): void => {
+    searchEnd = performance.now() + ms;
+  };
+  const askLong = (scenario: Scenario, load: Load): void => {
+    searching = true;
+    long?.ask({ scenario, load, radiusM: radiusM(), rival });
+  };
+  /** the search for the last answer did not come to its end: what there is of it stands meanwhile */
+  let unfinished = false;
   let rest: { scenario: Scenario; drawn: Drawn | null } | null = null;
 
   /** how near each dear limit was when it was last looked at, and at which cornering */
@@ -75,8 +129,8 @@ export function createAnswers(rival: boolean, radiusM: () => number): Answers {
     if (bench?.scenario === scenario) return bench;
     const trail = bench?.trail ?? [];
     // from the rest of the car of a moment ago where it has the same unknowns, else from nothing
-    const near = bench?.rest.ok && sameUnknowns(bench.scenario, scenario) ? buildBench(scenario, {}, bench.rest.q) : null;
-    bench = near?.rest.ok ? near : buildBench(scenario);
+    const near = bench?.rest.ok && sameUnknowns(bench.scenario, scenario) ? buildBench(scenario, { shouldStop }, bench.rest.q) : null;
+    bench = near?.rest.ok ? near : buildBench(scenario, { shouldStop });
     if (bench === near) bench.trail = trail;
     return bench;
   };
@@ -86,7 +140,10 @@ export function createAnswers(rival: boolean, radiusM: () => number): Answers {
   return {
     at(scenario, load, depth) {
       const old = known(scenario, load);
-      if (old && DEEP[old.depth] >= DEEP[depth]) return old;
+      if (old && (DEEP[old.depth] >= DEEP[depth] || unfinished)) return old;
+      if (searching) long?.end();
+      searching = false;
+      patient(isAlone || !long ? Number.POSITIVE_INFINITY : slow ? 0 : long.patienceMs[depth === "hand" ? "hand" : "rest"]);
       const curve = { radiusM: radiusM() };
       const whole = depth === "full" && !rival;
       // the whole answer is reached from nothing, so that it does not depend on what was dragged before
@@ -103,12 +160,52 @@ export function createAnswers(rival: boolean, radiusM: () => number): Answers {
         look(analysis.report);
         lookedOf = scenario;
       }
-      last = { scenario, load, depth, ...curve, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
+      unfinished = shouldStop?.() ?? false;
+      // a shorter answer that was whole is more than a part of the long one
+      last =
+        unfinished && old?.analysis.ok ? { ...old, depth } : { scenario, load, depth, ...curve, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
+      if (unfinished) {
+        // nothing half-done is gone on from
+        bench = null;
+        askLong(scenario, load);
+      }
       return last;
     },
     known,
+    found(question, analysis, ms) {
+      const asked = known(question.scenario, question.load);
+      if (!searching || !asked || question.radiusM !== asked.radiusM) return false;
+      searching = false;
+      unfinished = false;
+      slow = ms > (long?.patienceMs.hand ?? 0);
+      version++;
+      last = { ...asked, depth: "full", analysis, drawn: drawnOf(question.scenario, analysis) };
+      return true;
+    },
+    searching: () => searching,
+    stop() {
+      searching = false;
+      version++;
+      long?.end();
+    },
+    again() {
+      if (!last || !unfinished || searching) return;
+      version++;
+      askLong(last.scenario, last.load);
+    },
+    alone() {
+      isAlone = true;
+      if (!unfinished) return;
+      version++;
+      searching = false;
+      unfinished = false;
+      last = null;
+    },
+    isSlow: () => slow,
+    version: () => version,
     heard: look,
     unloaded(scenario) {
+      searchEnd = Number.POSITIVE_INFINITY;
       if (rest?.scenario !== scenario)
         rest = { scenario, drawn: drawnOf(scenario, analyzeBench(benchOf(scenario), REST, { bands: false, pathSteps: SHORTEST })) };
       return rest.drawn;
@@ -119,14 +216,17 @@ export function createAnswers(rival: boolean, radiusM: () => number): Answers {
 /** hundredths of a g tried below the load at which the hold ends */
 const EDGE_TRIES = 4;
 
-/** The axle just before the load at which it finds no hold. */
-export function lastThatHolds(answers: Answers, scenario: Scenario, reason: NoEquilibrium): Drawn | null {
+/** The axle just before the load at which it finds no hold; null also where that is a long search. */
+export function lastThatHolds(answers: Answers, radiusM: number, scenario: Scenario, reason: NoEquilibrium): Drawn | null {
+  if (answers.isSlow()) return null;
+  // beside those of the page, whose last answer stays
+  const beside = createAnswers(false, () => radiusM);
   const at = reason.atLoad;
   const sign = at.lateralG < 0 ? -1 : 1;
   for (let i = 0; i < EDGE_TRIES; i++) {
     const g = Math.floor(Math.abs(at.lateralG) * 100 - 1e-6 - i) / 100;
     if (g < 0) return null;
-    const { drawn } = answers.at(scenario, { ...at, lateralG: sign * g }, "full");
+    const { drawn } = beside.at(scenario, { ...at, lateralG: sign * g }, "full");
     if (drawn) return drawn;
   }
   return null;

@@ -28,6 +28,8 @@ export interface Supervised<Api> extends Watched {
   ask<T>(lane: string, question: Question<Api, T>): void;
   /** Nobody waits for this lane any more; `tell` lets the worker know, if there is one. */
   drop(lane: string, tell?: (remote: Comlink.Remote<Api>) => Promise<unknown>): void;
+  /** Ends what is at work, whatever it is, and all that waits; the next question starts a worker anew. */
+  halt(): void;
 }
 
 export interface Supervision {
@@ -175,6 +177,14 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
       if (fault?.kind === "stopped") return;
       clear(lane);
       if (!resting.has(lane)) send(lane, o);
+    },
+    halt() {
+      // a worker that owes nothing may be kept
+      if (open.size === 0) return;
+      for (const lane of open.keys()) newest.set(lane, ++count);
+      open.clear();
+      end();
+      tell(null);
     },
     drop(lane, letKnow) {
       newest.set(lane, ++count);

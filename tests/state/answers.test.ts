@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { createAnswers } from "../../src/state/answers.ts";
+import { type Answer, type Answers, createAnswers, type LongQuestion } from "../../src/state/answers.ts";
 import { expectRel } from "../support/close.ts";
 import { scenarioFile } from "../view/fixture.ts";
 
@@ -19,5 +19,64 @@ describe("the answers of the page", () => {
     // same cornering level: v = sqrt(a R), and friction heat grows as the speed, so by 3/2 on 9 m against 4 m
     expectRel(riseK(), 1.5 * small, 1e-6, "K above the air");
     expect(small).toBeGreaterThan(0);
+  });
+});
+
+describe("a search that takes longer than a hand may wait", () => {
+  const scenario = scenarioFile("heavy-forked");
+  const load = { lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 };
+  const whole = createAnswers(false, () => 4).at(scenario, load, "full").analysis;
+
+  const patient = (ms: number): { answers: Answers; asked: LongQuestion[]; ended: () => number } => {
+    const asked: LongQuestion[] = [];
+    let ended = 0;
+    const long = { patienceMs: { hand: ms, rest: ms }, ask: (q: LongQuestion) => void asked.push(q), end: () => void ended++ };
+    return { answers: createAnswers(false, () => 4, long), asked, ended: () => ended };
+  };
+  const kind = (a: Answer): string => (a.analysis.ok ? "solved" : a.analysis.reason.kind);
+
+  it("is left to others, asked for once, and its answer is the whole one", () => {
+    const { answers, asked } = patient(-1);
+    expect(kind(answers.at(scenario, load, "hand"))).toBe("stopped");
+    answers.at(scenario, load, "full");
+    expect(asked).toEqual([{ scenario, load, radiusM: 4, rival: false }]);
+    expect(answers.searching()).toBe(true);
+    const before = answers.version();
+    expect(answers.found(asked[0]!, whole, 900)).toBe(true);
+    expect([answers.searching(), answers.version() > before]).toEqual([false, true]);
+    expect(answers.at(scenario, load, "full").analysis).toBe(whole);
+    expect(asked).toHaveLength(1);
+  });
+
+  it("is dropped when something else is asked, and an answer to what was asked before is not taken", () => {
+    const { answers, asked, ended } = patient(-1);
+    answers.at(scenario, load, "hand");
+    answers.at(scenario, { ...load, lateralG: 0.5 }, "hand");
+    expect([asked.length, ended()]).toEqual([2, 1]);
+    expect(answers.found(asked[0]!, whole, 900)).toBe(false);
+    expect(kind(answers.at(scenario, { ...load, lateralG: 0.5 }, "hand"))).toBe("stopped");
+  });
+
+  it("can be ended by hand and begun again", () => {
+    const { answers, asked, ended } = patient(-1);
+    answers.at(scenario, load, "full");
+    answers.stop();
+    expect([answers.searching(), ended(), kind(answers.at(scenario, load, "full"))]).toEqual([false, 1, "stopped"]);
+    expect(answers.found(asked[0]!, whole, 900)).toBe(false);
+    answers.again();
+    expect([answers.searching(), asked.length]).toEqual([true, 2]);
+  });
+
+  it("is waited for where nobody can search beside the page", () => {
+    const { answers } = patient(-1);
+    expect(kind(answers.at(scenario, load, "full"))).toBe("stopped");
+    answers.alone();
+    expect(answers.at(scenario, load, "full").analysis).toEqual(whole);
+  });
+
+  it("is no long one within the patience of a hand: the answer is the page's own", () => {
+    const { answers, asked } = patient(60_000);
+    expect(answers.at(scenario, load, "full").analysis).toEqual(whole);
+    expect(asked).toEqual([]);
   });
 });

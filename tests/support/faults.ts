@@ -5,6 +5,7 @@ export const FAULTS = {
   "a worker cannot be started": "the same at once, with its reason",
   "the browser has no workers": "the same at once; drawing and numbers of the axle work",
   "the worker of the single changes dies": "the same in their list; the map works",
+  "how a car stands takes long to find": "'Still searching …' under the last drawing, with 'stop searching'; the hand goes on",
   "no network when a view is first opened (js)": "'This page could not be fetched …' in the view's place, with 'try again'",
   "no network when a view is first opened (css)": "the same; once fetched, the view has its looks",
   "no network once the page stands": "every view works",

@@ -103,6 +103,28 @@ describe("a watched worker", () => {
     expect(last()?.words).toBe("The work beside the page stopped: this browser lets nothing work beside a page (no Web Worker).");
   });
 
+  it("ends at once what is at work, and starts anew for the next question", async () => {
+    const made: ReturnType<typeof fakeWorker>[] = [];
+    const work = supervise<Api>(() => {
+      made.push(fakeWorker());
+      return made.at(-1)!;
+    });
+    work.watch((f) => told.push(f));
+    work.ask("a", hang);
+    work.ask("a", double(1));
+    work.halt();
+    await wait();
+    expect([answers, made.length]).toEqual([[], 1]);
+    work.ask("a", double(7));
+    await wait();
+    expect([answers, made.length, last()]).toEqual([[14], 2, null]);
+    // nothing at work, nothing to end
+    work.halt();
+    work.ask("a", double(8));
+    await wait();
+    expect([answers, made.length]).toEqual([[14, 16], 2]);
+  });
+
   it("tells of one that is silent, but not of one that works for long", async () => {
     let deaf = true;
     const work = supervise<Api>(() => fakeWorker(deaf));

@@ -6,6 +6,7 @@ import type { V2 } from "../../core/vec.ts";
 import { goTo, lastThatHolds } from "../../state/answers.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
+import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
 import type { PageHelp } from "../../ui/page.ts";
@@ -65,7 +66,8 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     const cannot = cannotBuild(next.a);
     if (cannot) return cannot;
     const { analysis } = help.answers.a.at(next.a, next.load, "live");
-    return analysis.ok ? null : analysis.reason.message;
+    // what is still searched for may stand
+    return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason.message;
   };
   const tell = (text: string | null): void => {
     notice = text;
@@ -246,7 +248,9 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
 
   const noticeOf = (doc: Doc, reason: NoEquilibrium | null): NoticeModel | null => {
     if (!reason) return notice === null ? null : { kind: "refused", lines: [notice] };
-    const holds = memo("holds", [doc.a, reason], () => lastThatHolds(help.answers.a, doc.a, reason));
+    if (reason.kind === "stopped") return { kind: "noAnswer", lines: ["Still searching for how this car stands; the axle's page can stop that."] };
+    const { radiusM } = chosenTrack(doc.a, store.get().view.road);
+    const holds = memo("holds", [doc.a, reason], () => lastThatHolds(help.answers.a, radiusM, doc.a, reason));
     return { kind: "noAnswer", lines: [reason.message], ...(holds ? { action: goTo(store, holds.state.load) } : {}) };
   };
 

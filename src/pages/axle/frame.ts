@@ -136,19 +136,19 @@ export function createFrame(p: FrameParts): Frame {
     const inHand = s.dragging && seen && !atRest;
     const depth = atRest ? "full" : inHand ? handDepth(s) : "live";
     const { radiusM } = chosenTrack(doc.a, s.view.road);
-    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM], () => p.answers.a.at(doc.a, doc.load, depth));
+    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM, p.answers.a.version(), p.answers.b.version()], () => p.answers.a.at(doc.a, doc.load, depth));
     const told = p.tellings.of(doc, radiusM, a, !inHand);
     if (a.drawn) good = a.drawn;
     if (told.a.ok) held = told;
     const reason = a.analysis.ok ? null : a.analysis.reason;
-    edge = reason && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, doc.a, reason)) : null;
+    edge = reason && reason.kind !== "stopped" && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, radiusM, doc.a, reason)) : null;
     if (edge) good = edge;
     if (good && seen) drawSheet(s, good, reason !== null, told.b);
     if (seen) read(s, told);
     tellAround(s, reason);
     if (p.tellings.behind()) schedule(true);
     // the last number stands while a hand only holds
-    tellBusy(p.tellings.behind() || !(atRest || s.dragging));
+    tellBusy(p.tellings.behind() || p.answers.a.searching() || !(atRest || s.dragging));
     if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
@@ -253,7 +253,7 @@ export function createFrame(p: FrameParts): Frame {
           p.reading.update({
             headline: head,
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
-            bReason: told.b.analysis.ok ? null : told.b.analysis.reason.message,
+            bReason: told.b.analysis.ok ? null : p.answers.b.searching() ? "Still searching for how B stands." : told.b.analysis.reason.message,
             stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
             stairKind: view.stair,
             limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
@@ -281,12 +281,28 @@ export function createFrame(p: FrameParts): Frame {
   const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
     if (refusal) return { kind: "refused", lines: [refusal.text] };
     if (!reason) return null;
+    if (reason.kind === "stopped") return searchNotice();
     const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
     return {
       kind: "noAnswer",
       lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
       action: wayBack(),
     };
+  };
+
+  const searchNotice = (): NoticeModel => {
+    const { a } = p.answers;
+    const pale = "The pale drawing is the last that held; its numbers are struck out.";
+    const press = (words: string, run: () => void): NoticeModel["action"] => ({
+      words,
+      run: () => {
+        run();
+        schedule(true);
+      },
+    });
+    return a.searching()
+      ? { kind: "noAnswer", lines: ["Still searching for how this car stands; go on meanwhile.", pale], action: press("stop searching", a.stop) }
+      : { kind: "noAnswer", lines: ["The search for how this car stands was stopped.", pale], action: press("search again", a.again) };
   };
 
   /** Back to the last load that holds; where no load does, back to the car that did. */

@@ -21,6 +21,7 @@ import { PARTS, partAt } from "../../view/pick.ts";
 import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectBeside } from "../../worker/beside-client.ts";
+import { connectSearch } from "../../worker/search-client.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -36,6 +37,8 @@ import { controlWords, withControl } from "./state/part-edits.ts";
 import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
+/** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
+const PATIENCE_MS = { hand: 150, rest: 500 };
 /** how much nearer a pressed part comes on a narrow sheet */
 const TAP_ZOOM = 1.9;
 
@@ -64,7 +67,20 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const stopped = createStopped();
   const curves = createCurves(() => frame.schedule(), stopped.update);
   const radiusM = (): number => chosenTrack(store.get().doc.a, store.get().view.road).radiusM;
-  const answers = { a: createAnswers(false, radiusM), b: createAnswers(true, radiusM) };
+  /** A design's answers; what takes longer than a hand may wait is searched beside the page. */
+  const answersOf = (rival: boolean): Answers => {
+    const search = connectSearch((question, { analysis, ms }) => {
+      if (own.found(question, analysis, ms)) frame.schedule();
+    });
+    const own = createAnswers(rival, radiusM, { patienceMs: PATIENCE_MS, ask: search.ask, end: search.end });
+    search.watch((fault) => {
+      if (!fault) return;
+      own.alone();
+      frame.schedule();
+    });
+    return own;
+  };
+  const answers = { a: answersOf(false), b: answersOf(true) };
   const tellings = createTellings(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
@@ -175,7 +191,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     pxPerN: () => frame.pxPerN(),
     noAnswer: (doc) => {
       const answer = answers.a.at(doc.a, doc.load, "hand");
-      return answer.analysis.ok ? null : answer.analysis.reason.message;
+      // what is still searched for may stand
+      return answer.analysis.ok || answer.analysis.reason.kind === "stopped" ? null : answer.analysis.reason.message;
     },
     lean: (doc) => {
       const { analysis } = answers.a.at(doc.a, doc.load, "hand");

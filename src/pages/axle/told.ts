@@ -55,9 +55,11 @@ export function createTellings(answers: Record<"a" | "b", Answers>, connect: Con
   let moments: Moment[] = [];
   let present: Moment | null = null;
   let asked = -1;
+  let toldVersion = 0;
 
   const tell = (next: Told): Told => {
     told = next;
+    toldVersion = answers.b.version();
     moments = moments.filter((m) => m.moment > next.moment);
     return next;
   };
@@ -87,7 +89,7 @@ export function createTellings(answers: Record<"a" | "b", Answers>, connect: Con
       const { moment } = present;
       const onTheSpot = (): Told =>
         tell({ moment, doc, a: answers.a.at(doc.a, doc.load, here ? a.depth : "live").analysis, b: answers.b.at(doc.b, doc.load, "live") });
-      if (here || !told) return told?.moment === moment && told.a === a.analysis ? told : onTheSpot();
+      if (here || !told) return told?.moment === moment && told.a === a.analysis && toldVersion === answers.b.version() ? told : onTheSpot();
       if (told.moment === moment) return told;
       if (asked !== moment) {
         asked = moment;
