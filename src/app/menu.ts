@@ -121,7 +121,7 @@ export function createMenus(hooks: MenuHooks): Menus {
             act("save A as a file", () => hooks.saveFile("a")),
           ]
         : [
-            act("take B in hand (swap A and B)", () => hooks.swap()),
+            act("work on B (swap A and B)", () => hooks.swap()),
             act("copy B to A", () => hooks.copy("b")),
             act("open a file as B", () => hooks.pickFile("b")),
             act("save B as a file", () => hooks.saveFile("b")),

@@ -1,6 +1,7 @@
 import type { LimitResult } from "../core/analysis.ts";
 import type { ArmName, JointName, Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
+import { heldWords } from "../core/limits/held-words.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
@@ -21,10 +22,15 @@ export const demandOf = (l: LimitResult): string =>
   l.place
     ? l.place.distanceMm < 0
       ? `touches, ${withUnit(-l.place.distanceMm, 1, "mm")} deep`
-      : `${fixed(l.place.distanceMm, 1)} free of ${withUnit(l.demand, 1, "mm")}`
+      : `${withUnit(l.place.distanceMm, 1, "mm")} free, ${withUnit(l.demand, 1, "mm")} wanted`
     : l.unit === "°"
-      ? `${degrees(l.demand)} of ${degrees(l.capacity)}`
-      : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`;
+      ? heldWords(l.name, fixed(l.demand, 1), fixed(l.capacity, 1), "°")
+      : heldWords(
+          l.name,
+          figures(l.demand),
+          fixed(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2),
+          l.unit,
+        );
 
 /** The lean beside its plumb line, outboard if there is room. */
 export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWish {
@@ -105,7 +111,7 @@ export function givesWords(l: LimitResult): string {
     case "armBuckling":
       return `${l.part.split(",")[0]} buckles`;
     case "armSet":
-      return `${l.part.split(",")[0]} takes a set`;
+      return `${l.part.split(",")[0]} stays bent`;
     case "camber":
       return "lean past your limit";
     case "sliding":

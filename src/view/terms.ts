@@ -269,7 +269,7 @@ export const TERM_GROUPS = {
     crown: t("crown radius", "", "mm", "How round the tread is across: a round one rolls over its edge softly, a flat one stands on it.", "tyre.crownRadiusMm"),
   },
   "The drive": {
-    stall: t("one motor, held still", "stall torque", "N·mm", "What one motor turns with when it is held fast.", "drive.stallTorqueNmm"),
+    stall: t("one motor, held fast", "stall torque", "N·mm", "What one motor turns with when it is held fast.", "drive.stallTorqueNmm"),
     noLoad: t("one motor, running free", "no-load speed", "rpm", "How fast one motor turns with nothing on it.", "drive.noLoadRpm"),
     rolling: t("rolling resistance", "", "", "The push that keeps the car rolling slowly, over its weight.", "drive.rollingResistance"),
     drag: t("drag", "air resistance", "N/(m/s)²", "What the air holds back: four times as much at twice the speed.", "drive.dragNPerMps2"),

@@ -183,8 +183,8 @@ describe("what comes off", () => {
     await expect
       .poll(() => page.locator(".story-row.loud").allTextContents(), { timeout: WAIT_MS })
       .toEqual([
-        expect.stringMatching(/^0\.\d\ds?right tyre came off its rim, 9\.8 of 9\.8\u2009N$/),
-        expect.stringMatching(/^0\.\d\ds?left tyre came off its rim, 9\.8 of 9\.8\u2009N$/),
+        expect.stringMatching(/^0\.\d\ds?right tyre came off its rim, 9\.8\u2009N, holds 9\.8\u2009N$/),
+        expect.stringMatching(/^0\.\d\ds?left tyre came off its rim, 9\.8\u2009N, holds 9\.8\u2009N$/),
       ]);
     expect(await page.locator(".track-posts .loud text").allTextContents()).toEqual(["right tyre off", "left tyre off"]);
     await seek(page, 0.4);

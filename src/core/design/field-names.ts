@@ -223,7 +223,7 @@ put("drive", "drive", {
   carMassKg: ["mass of the whole car", "kg", { short: "whole car" }],
   drivenWheels: ["driven wheels"],
   motorsPerWheel: ["motors per driven wheel"],
-  stallTorqueNmm: ["one motor, held still (stall torque)", "N·mm"],
+  stallTorqueNmm: ["one motor, held fast (stall torque)", "N·mm"],
   noLoadRpm: ["one motor, running free", "rpm"],
   rollingResistance: ["rolling resistance, of weight"],
   dragNPerMps2: ["drag", "N/(m/s)²"],

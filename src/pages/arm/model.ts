@@ -3,6 +3,7 @@ import { stiffnessRose } from "../../core/arm/stiffness.ts";
 import { materialWords } from "../../core/design/field-names.ts";
 import { sectionSize } from "../../core/design/section-shapes.ts";
 import type { ArmName, Side } from "../../core/design/types.ts";
+import { heldWords } from "../../core/limits/held-words.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answer } from "../../state/answers.ts";
 import type { State } from "../../state/store.ts";
@@ -201,7 +202,7 @@ function loadedArm(f: ArmFacts, letter: string, side: Side, k: number): BehindAr
     ...plainArm(f),
     line: bowLine(u.state, side, k),
     seat: at === null ? null : { atMm: at, downN: -(u.loads.seat?.[2] ?? 0) },
-    words: [`${letter} bends ${mm(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
+    words: [`${letter} bends ${mm(u.state.bowMm)}`, heldWords("armYield", figures(u.stress.vonMisesMPa), fixed(f.arm3d.material.yieldMPa, 0), "N/mm²")],
   };
 }
 

@@ -2,6 +2,7 @@ import type { AxleReport } from "../../core/analysis.ts";
 import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
+import { heldWords } from "../../core/limits/held-words.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { type Answers, cornersOf, type Depth, goTo, lastThatHolds } from "../../state/answers.ts";
 import { chosenTrack } from "../../state/road.ts";
@@ -316,7 +317,8 @@ export function createFrame(p: FrameParts): Frame {
   const speak = (report: AxleReport): void => {
     const first = report.firstToGive;
     const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
-    if (key && key !== spokenGives) p.say(`${first.part}, ${first.wheel}: ${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}. It gives.`);
+    if (key && key !== spokenGives)
+      p.say(`${first.part}, ${first.wheel}: ${heldWords(first.name, fixed(first.demand, 1), fixed(first.capacity, 1), first.unit)}. It gives.`);
     spokenGives = key;
   };
 

@@ -119,7 +119,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         "table",
         {},
         h("caption", { class: "sr" }, "fore-aft load of the arms"),
-        head(["arm", "push", "stiffness fore–aft", "gives way", "of its yield"]),
+        head(["arm", "push", "stiffness fore–aft", "flexes", "of its yield"]),
         armBody,
       ),
     ),
