@@ -1,11 +1,11 @@
-import type { LimitResult } from "../core/analysis.ts";
+import type { LimitName, LimitResult } from "../core/analysis.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { SIDES, type Side } from "../core/design/types.ts";
 import { explainLimit } from "../core/limits/explain.ts";
 import { heldWords } from "../core/limits/held-words.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
-import { type ChangeResult, rankChanges } from "../core/studies/rank-changes.ts";
+import { type ChangeResult, helps, rankChanges, worsening } from "../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { degrees, figures, fixed, signed, withUnit } from "../view/format.ts";
@@ -13,7 +13,7 @@ import { hatch } from "../view/geometry.ts";
 import { mapWords } from "../view/map/names.ts";
 import { holdsFrom } from "../view/map/words.ts";
 import { rampStep } from "../view/parts/hub.ts";
-import { SIDE_WORDS } from "../view/words.ts";
+import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
 import { mapSvg } from "./map-svg.ts";
@@ -58,7 +58,8 @@ export function barSvg(utilization: number): string {
   );
 }
 
-const used = (l: { utilization: number }): string => (l.utilization > WHOLE ? "no hold" : `${fixed(100 * l.utilization, 0)} %`);
+const used = (l: LimitResult): string =>
+  l.place ? withUnit(l.place.distanceMm, 1, "mm") : l.utilization > WHOLE ? "no hold" : `${fixed(100 * l.utilization, 0)} %`;
 
 function limitRow(l: LimitResult): Cell[] {
   const words = LIMITS[l.name].words;
@@ -66,8 +67,8 @@ function limitRow(l: LimitResult): Cell[] {
   return [
     { markup: name },
     `${SIDE_WORDS[l.wheel]}: ${l.part}`,
-    heldWords(l.name, figures(l.demand), figures(l.capacity), ""),
-    l.unit,
+    distanceWords(l) ?? heldWords(l.name, figures(l.demand), figures(l.capacity), ""),
+    l.place ? "" : l.unit,
     { markup: barSvg(l.utilization) },
     { markup: say("span", { class: l.utilization >= 1 ? "over" : null }, used(l)) },
   ];
@@ -76,7 +77,19 @@ function limitRow(l: LimitResult): Cell[] {
 const EXPLAINED = 3;
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** All limits, and the nearest three in plain words with what would raise them. */
+const HELPS_TOLD = 3;
+
+/** What the study of single changes found for a limit of this very car. */
+function whatHelps({ changes }: ReportData, name: LimitName): string {
+  if (!changes) return "";
+  const best = rankChanges(changes.solved, name, changes.base)
+    .filter((r) => helps(r, name) && worsening(r, changes.base) === null)
+    .slice(0, HELPS_TOLD)
+    .map(({ change, outcome }) => `${change.title} (then ${fixed(100 * (outcome.utilization?.[name] ?? 0), 0)} %)`);
+  return best.length > 0 ? `What helps, solved for this car: ${best.join("; ")}.` : "No single change that was solved for this car helps here.";
+}
+
+/** All limits, and the nearest three in plain words with what helps them. */
 export function limitsSection(d: ReportData): string {
   const { report } = d.a;
   // a caution breaks nothing by itself: it comes after what gives
@@ -93,14 +106,17 @@ export function limitsSection(d: ReportData): string {
       say("dd", {}, e.plain) +
       el("dd", {}, "Formula: ", say("span", { class: "formula" }, e.formula), ".") +
       (inputs === "" ? "" : say("dd", { class: "small" }, `Here: ${inputs}.`)) +
-      say("dd", {}, `What would help: ${e.raise.join("; ")}.`)
+      say("dd", {}, whatHelps(d, l.name))
     );
   });
   const lip = d.lip ? SIDES.map((s: Side) => (d.lip as NonNullable<ReportData["lip"]>)[s].words) : [];
   return section(
     "What gives first",
     null,
-    paragraph("Used is what the load asks for over what the part holds: at 100 % it gives. The post on each bar stands at 100 %.", "note"),
+    paragraph(
+      "Used is what the load asks for over what the part holds: at 100 % it gives. The post on each bar stands at 100 %. Room to body and road is told in mm; below nought parts touch.",
+      "note",
+    ),
     table({ head: ["limit", "where", "asked, and what holds", "unit", "", "used"], rows: ordered.map(limitRow), words: [0, 1, 3, 4] }),
     el("dl", {}, ...explained),
     lip.length > 0 ? paragraph(`Does standing the wheel up help? Read from the model at this load: ${lip.join("; ")}.`) : "",
@@ -128,7 +144,7 @@ export function mapSection(d: ReportData): string {
   const reach = mpsToKmh(map.reachableMps);
   const told =
     reach > 0
-      ? `The drive reaches ${withUnit(reach, 1, "km/h")}. ${from === null ? "On no curve does everything hold up to that speed." : `On curves wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} nothing gives before the drive runs out.`}`
+      ? `${map.driven ? "Top speed driven" : "The drive reaches"}${map.driven ? ":" : ""} ${withUnit(reach, 1, "km/h")}. ${from === null ? "On no curve does everything hold up to that speed." : `On curves wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} nothing gives ${map.driven ? "below that" : "before the drive runs out"}.`}`
       : "";
   return section(
     "How fast through which curve",
@@ -155,7 +171,16 @@ function safeTable(d: ReportData): string {
   const other = otherMap ? ["the other hand, km/h", "g", "gives first"] : [];
   return table({
     caption: "Highest speed at which nothing gives",
-    head: ["radius, m", "track", `${HANDS[d.hand]}, km/h`, "g", "gives first", ...other, ...(bMap ? ["B, km/h"] : []), "drive gets there"],
+    head: [
+      "radius, m",
+      "track",
+      `${HANDS[d.hand]}, km/h`,
+      "g",
+      "gives first",
+      ...other,
+      ...(bMap ? ["B, km/h"] : []),
+      map.driven ? "driven so fast" : "drive gets there",
+    ],
     rows: radii.map((radiusM) => {
       const safe = Math.min(safeSpeedAt(map, radiusM).speedMps, otherMap ? safeSpeedAt(otherMap, radiusM).speedMps : Number.POSITIVE_INFINITY);
       return [
@@ -190,13 +215,12 @@ export function changesSection(d: ReportData): string {
     outcome.gives ? mapWords(outcome.gives, corner).line : "no steady position",
   ];
   const head = ["change", "cost", "buys, km/h", "then safe, km/h", "lean less, °", "gives first then"];
-  const best = changes.results.slice(0, BEST);
+  const best = changes.results.slice(0, BEST).filter((c) => helps(c, "speed"));
   const worst = changes.results
-    .slice(BEST)
     .filter((c) => mpsToKmh(c.buys.speedMps) <= -NONE_KMH)
     .slice(-WORST)
     .reverse();
-  const leaned = rankChanges(changes.solved, "lean")
+  const leaned = rankChanges(changes.solved, "lean", changes.base)
     .filter((c) => (c.buys.leanDeg ?? 0) > 0)
     .slice(0, 3);
   return section(
@@ -205,7 +229,7 @@ export function changesSection(d: ReportData): string {
     paragraph(
       `One change at a time, solved again and ranked by the safe speed it buys on ${curveWords(d)}, ${HANDS[d.hand]}; the lean is told at this report's load. The ride height is trimmed back where a change would raise or lower the car.`,
       "note",
-    ) + table({ head, rows: best.map(row), words: [0, 1, 5] }),
+    ) + (best.length > 0 ? table({ head, rows: best.map(row), words: [0, 1, 5] }) : paragraph("No single change on the list buys safe speed here.")),
     worst.length > 0 ? table({ caption: "These make it worse", head, rows: worst.map(row), words: [0, 1, 5] }) : "",
     leaned.length > 0
       ? el(

@@ -30,6 +30,8 @@ interface RulerState {
   /** the last load that has an answer, when the present one has none */
   hollowAt: number | null;
   valueWords: string;
+  /** what happens where the value was stopped short of the hand; null: it was not */
+  endWords?: string | null;
 }
 
 export interface Ruler {
@@ -71,6 +73,8 @@ export function createRuler(spec: RulerSpec): Ruler {
   let width = 0;
   let state: RulerState | null = null;
   let dragging = false;
+  /** where the hand pulls, while it does */
+  let handAt: number | null = null;
   const toX = (v: number): number => PAD + ((Math.max(spec.min, Math.min(spec.max, v)) - spec.min) / (spec.max - spec.min)) * Math.max(1, width - 2 * PAD);
   const toValue = (x: number): number => {
     const v = spec.min + ((x - PAD) / Math.max(1, width - 2 * PAD)) * (spec.max - spec.min);
@@ -98,17 +102,26 @@ export function createRuler(spec: RulerSpec): Ruler {
   const draw = (): void => {
     if (!state || width === 0) return;
     const x = toX(state.value);
-    const shownAt = state.hollowAt === null ? null : toX(state.hollowAt);
+    const lost = state.hollowAt === null ? null : toX(state.hollowAt);
+    const shownAt = lost ?? (state.endWords && handAt !== null ? toX(handAt) : null);
     setAttr(bob, "transform", `translate(${x.toFixed(1)} ${base})`);
-    bob.classList.toggle("pale", shownAt !== null);
+    bob.classList.toggle("pale", lost !== null);
     hollow.classList.toggle("off", shownAt === null || Boolean(spec.small));
     if (shownAt !== null) setAttr(hollow, "transform", `translate(${shownAt.toFixed(1)} ${base})`);
-    setAttr(value, "x", Math.max(22, Math.min(width - 22, x)).toFixed(1));
-    setText(value, state.valueWords);
+    const words = state.endWords ? `${state.valueWords}, ${state.endWords}` : state.valueWords;
+    // the longer words lean to the side that has room
+    const anchor = !state.endWords ? "middle" : x > width / 2 ? "end" : "start";
+    setAttr(
+      value,
+      "x",
+      (anchor === "middle" ? Math.max(22, Math.min(width - 22, x)) : Math.max(0, Math.min(width, x + (anchor === "end" ? 22 : -22)))).toFixed(1),
+    );
+    setAttr(value, "text-anchor", anchor);
+    setText(value, words);
     // what lies past an end is told by the words
     const told = Math.max(spec.min, Math.min(spec.max, state.value));
     setAttr(line, "aria-valuenow", String(Math.round(told * 1000) / 1000));
-    setAttr(line, "aria-valuetext", state.valueWords);
+    setAttr(line, "aria-valuetext", words);
     const from = state.givesFrom;
     setAttr(gives, "d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);
     const hangs = [x, ...(shownAt === null ? [] : [shownAt])].map((at): [number, number] => [at - BOB_HALF, at + BOB_HALF]);
@@ -141,12 +154,15 @@ export function createRuler(spec: RulerSpec): Ruler {
     start: () => line.focus({ preventScroll: true }),
     to: (x, phase) => {
       dragging = phase === "move";
-      spec.onChange(toValue(x - line.getBoundingClientRect().left), phase);
+      const to = toValue(x - line.getBoundingClientRect().left);
+      handAt = dragging ? to : null;
+      spec.onChange(to, phase);
     },
   });
   line.addEventListener("keydown", (e) => {
     if (e.key === "Escape" && dragging) {
       dragging = false;
+      handAt = null;
       hand.drop();
       spec.onChange(0, "cancel");
       return;

@@ -22,6 +22,8 @@ export interface SweepAnswer {
   /** where the equilibrium ends before the sweep does */
   endsAtG: number | null;
   endsBy: string;
+  /** the first load at which a limit is reached; null: none */
+  gives: { name: LimitName; g: number } | null;
 }
 
 interface TravelPoint {

@@ -35,10 +35,13 @@ const holeWords = (sMm: number, zMm: number, pitchMm: number): string => `hole $
 
 const FINE_REACH = 14;
 
-/** The cornering arrow's tip, px: the force that the curve puts on the body at its centre of gravity. */
-export function corneringTip(cgPx: V2, forceN: number, pxPerN: number): V2 {
-  return [cgPx[0] + forceN * pxPerN, cgPx[1]];
+/** The cornering arrow's tip, px: it is pulled, so it is drawn to a scale of its own that a hand can divide. */
+export function corneringTip(cgPx: V2, lateralG: number, pxPerG: number): V2 {
+  return [cgPx[0] + lateralG * pxPerG, cgPx[1]];
 }
+
+/** px per g of the cornering arrow: what tyres hold takes a good part of half the sheet. */
+export const corneringScale = (sheetPx: number): number => Math.max(80, Math.min(170, sheetPx * 0.26));
 
 export function handlesOf(scenario: Scenario, corners: Record<Side, Corner>, state: AxleState, bend: number, px: (p: V2) => V2, tip: V2): Handle[] {
   const out: Handle[] = [];

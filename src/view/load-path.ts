@@ -10,7 +10,7 @@ import { bentNodes, bodyPose, drawnSeat, hubPose, outerSide, wheelPose } from ".
 import type { Drawn } from "./scene.ts";
 import { limitPlace } from "./scene-labels.ts";
 
-/** A limit opened in the reading column: why it gives, from what it is worked out, and what would help. */
+/** A limit opened in the reading column: why it gives, and from what it is worked out. */
 export interface LimitWhy {
   key: LimitName;
   title: string;
@@ -19,7 +19,6 @@ export interface LimitWhy {
   formula: string;
   numbers: { name: string; value: string }[];
   inputs: readonly string[];
-  raise: readonly string[];
 }
 
 export function limitWhy(l: LimitResult, corner: Corner): LimitWhy {
@@ -35,7 +34,6 @@ export function limitWhy(l: LimitResult, corner: Corner): LimitWhy {
       value: i.unit === "" || i.unit === "°" ? withUnit(i.value, Math.abs(i.value) >= 30 ? 0 : 2, i.unit) : `${figures(i.value)}\u2009${i.unit}`,
     })),
     inputs: e.inputs.map(plainInput),
-    raise: e.raise,
   };
 }
 

@@ -22,14 +22,17 @@ export function postsOf(sweep: SweepAnswer | null): Post[] {
       const u = p.worst[name];
       if (u === undefined) continue;
       if (u >= 1) {
-        const at = last && last.u < 1 ? last.g + ((1 - last.u) / (u - last.u)) * (p.g - last.g) : p.g;
+        const between = last && last.u < 1 ? last.g + ((1 - last.u) / (u - last.u)) * (p.g - last.g) : p.g;
+        // between its points the sweep tells only the first to give for sure
+        const at = sweep.gives?.name === name ? sweep.gives.g : Math.max(between, sweep.gives?.g ?? 0);
         out.push({ at, words: name === "hubRetention" ? `${sweep.hubPart.replace(/^hub /, "")} gives` : LIMITS[name].words.post });
         break;
       }
       last = { g: p.g, u };
     }
   }
-  if (sweep.endsAtG !== null) out.push({ at: sweep.endsAtG, words: sweep.endsBy });
+  // what the tyres' grip ends is told as their sliding already
+  if (sweep.endsAtG !== null && !out.some((p) => p.words === sweep.endsBy)) out.push({ at: sweep.endsAtG, words: sweep.endsBy });
   return out.sort((x, y) => x.at - y.at);
 }
 

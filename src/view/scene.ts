@@ -1,18 +1,19 @@
 import type { AxleReport, LimitResult } from "../core/analysis.ts";
+import { axleMassKg } from "../core/design/mass.ts";
 import { type Corner, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import { type Camera, projector } from "./camera.ts";
-import { corneringTip, dragWords, type Handle, type HandleId, handlesOf } from "./handles.ts";
+import { corneringScale, corneringTip, dragWords, type Handle, type HandleId, handlesOf } from "./handles.ts";
 import { type Box, type LabelWish, type Measure, type PlacedLabel, placeLabels, type Spot } from "./labels.ts";
 import { createMemo, type Mark } from "./marks.ts";
 import { armMarks, bowMeasure, eyeRadii, jointMark } from "./parts/arm.ts";
 import { plateMark, shellMark } from "./parts/body.ts";
 import { construction } from "./parts/construction.ts";
-import { fitHandles, outlinesMark, sweptMark, tightest } from "./parts/fit.ts";
+import { fitHandles, outlinesMark, ringedPlaces, sweptMark } from "./parts/fit.ts";
 import { forceMarks } from "./parts/force-plan.ts";
-import { forceScale, gravityMark, gripRing, loadArrow } from "./parts/forces.ts";
+import { forceScale, gravityMark, gripRing, loadArrow, pullMarks } from "./parts/forces.ts";
 import { ghostMarks } from "./parts/ghost.ts";
 import { holdRing, hubMarks } from "./parts/hub.ts";
 import { type LeanStep, leanMarks } from "./parts/lean.ts";
@@ -55,6 +56,8 @@ export interface SceneInput {
   hover: HandleId | null;
   /** quiet: labels may leave the place they held while things moved, for a better one */
   settled?: boolean;
+  /** what happens where the load in hand stops; null: it goes on */
+  endWords?: string | null;
   /** boxes on the sheet that labels must keep clear of, px */
   keepClear: readonly Box[];
   /** steps of the lean for each wheel, when it is shown by part */
@@ -69,7 +72,8 @@ export interface Scene {
   marks: Mark[];
   labels: PlacedLabel[];
   handles: Handle[];
-  pxPerN: number;
+  /** of the cornering arrow */
+  pxPerG: number;
 }
 
 /** Worst utilization of a side's limits that a test accepts. */
@@ -102,7 +106,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     put("body", [camera, a.scenario, a.state], () => [shellMark(a.scenario, a.state, px), plateMark(a.scenario, a.corners, a.state, k, px)]);
     const labels: LabelWish[] = [];
     const obstacles: Box[] = [...input.keepClear];
-    const weight = (a.scenario.body.sprungMassKg + 2 * a.scenario.corner.wheel.unsprungMassKg) * G;
+    const weight = axleMassKg(a.scenario) * G;
     const pxPerN = forceScale(weight, input.spare ? 46 : Math.max(70, Math.min(100, camera.heightPx * 0.18)));
 
     for (const side of SIDES)
@@ -154,10 +158,12 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     }
 
     const cg = px(a.state.body.cg);
-    const sideForce = a.scenario.body.sprungMassKg * G * a.state.load.lateralG;
-    const tip = corneringTip(cg, sideForce, pxPerN);
-    const grip: V2 = Math.abs(tip[0] - cg[0]) < 26 ? [cg[0] + (sideForce < 0 ? -26 : 26), cg[1]] : tip;
-    marks.push(...memo("cg", [camera, a.state, pxPerN], () => [gravityMark(cg), gripRing("grip", grip, 16), loadArrow("cornering", cg, tip)]));
+    const { lateralG } = a.state.load;
+    const pxPerG = corneringScale(camera.widthPx);
+    const tip = corneringTip(cg, lateralG, pxPerG);
+    const grip: V2 = Math.abs(tip[0] - cg[0]) < 26 ? [cg[0] + (lateralG < 0 ? -26 : 26), cg[1]] : tip;
+    marks.push(...memo("cg", [camera, a.state], () => [gravityMark(cg), gripRing("grip", grip, 16), loadArrow("cornering", cg, tip)]));
+    if (input.active === "cornering") put("pullMarks", [camera, a.state], () => [pullMarks(cg, lateralG < 0 ? -1 : 1, pxPerG)]);
     obstacles.push({ x: Math.min(cg[0], grip[0]) - 10, y: cg[1] - 14, w: Math.abs(grip[0] - cg[0]) + 24, h: 28 });
     if (show.forces) {
       const plan = memo("forces", [camera, a.state, a.report, show.bend, show.armForces, input.spare], () =>
@@ -177,12 +183,6 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     const handles = handlesOf(a.scenario, a.corners, a.state, show.bend, px, grip);
     if (show.fit) {
       put("fit", [camera, a.scenario, a.state], () => [sweptMark(a.scenario, a.state, px), outlinesMark(a.scenario, a.state, px)]);
-      const tight = memo("fit.place", [camera, a.report], () => tightest(a, px));
-      if (tight) {
-        marks.push(tight.mark);
-        // where it is the first to give, its tag tells the same
-        if (!(a.report.firstToGive.name === "fit" && a.report.firstToGive.utilization >= 1)) labels.push(tight.label);
-      }
       handles.push(...fitHandles(a.scenario, a.state, px));
     }
     if (input.zero) {
@@ -190,14 +190,20 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
       marks.push(zero.mark);
       labels.push(zero.label);
     }
+    for (const found of memo("fit.place", [camera, a.report, show.fit], () => ringedPlaces(a, show.fit === true, px))) {
+      marks.push(found.mark);
+      // where it is the first to give, its tag tells the same
+      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push(found.label);
+    }
     if (input.active) {
       const held = handles.find((h) => h.id === input.active);
-      if (held) labels.push(valueWish(held, dragWords(held.id, a.scenario, a.corners, a.state.load), input.spare));
+      if (held)
+        labels.push(valueWish(held, input.endWords ? [held.value, input.endWords] : dragWords(held.id, a.scenario, a.corners, a.state.load), input.spare));
     }
     const sheet: Box = { x: 3, y: 3, w: camera.widthPx - 6, h: camera.heightPx - 6 };
     const placed = placeLabels(input.wishes?.(labels) ?? labels, obstacles, sheet, measure, input.settled ? new Map() : spots);
     spots = new Map(placed.map((l) => [l.key, l.spot]));
-    return { marks, labels: placed, handles, pxPerN };
+    return { marks, labels: placed, handles, pxPerG };
   };
 }
 

@@ -161,7 +161,18 @@ export const TERM_GROUPS = {
       "tyre.seat.bandTensionN",
     ),
     heat: t("hub heat", "friction heat", "°C", "Rubbing faces warm the hub, and plastics lose strength as they warm.", "hub.heat.friction"),
-    fit: t("room to move", "clearance to the body", "mm", "Tyre and arms through their travel, against the shell and what must stay free."),
+    belowRoad: t(
+      "below the road",
+      "ground clearance",
+      "mm",
+      "A pin, an arm or the body reaches lower than the road where the car stands now: it would drag, or a height was typed wrongly.",
+    ),
+    fit: t(
+      "room to move",
+      "clearance to the body",
+      "mm",
+      "Tyre and arms through their travel, against the shell and what must stay free; a caution, unless you say that it must hold.",
+    ),
   },
   "Springs and dampers": {
     rate: t("spring rate", "rate", "N/mm", "The force that shortens one spring by 1 mm.", "spring.rateNPerMm"),
@@ -209,7 +220,7 @@ export const TERM_GROUPS = {
       "Wheel, hub and what moves with them: it follows the road, and its weight never goes through the spring.",
       "wheel.unsprungMassKg",
     ),
-    sprungMass: t("mass on the springs", "sprung mass", "kg", "The share of the car that rests on this axle's springs.", "body.sprungMassKg"),
+    sprungMass: t("mass on the springs", "sprung mass", "kg", "The share of the car that rests on this axle's springs.", "body.axleShare"),
   },
   "Arms, hubs and tyres": {
     arms: t(
@@ -297,6 +308,7 @@ export const LIMIT_TERMS: Readonly<Record<LimitName, TermKey>> = {
   wheelLift: "tipping",
   sliding: "grip",
   fit: "fit",
+  belowRoad: "belowRoad",
   hubHeat: "heat",
 };
 

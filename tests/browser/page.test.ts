@@ -95,17 +95,39 @@ describe("by mouse", () => {
     await page.context().close();
   });
 
-  it("a load without an answer is said, its numbers are struck out, and one press goes back", async () => {
+  it("a load pulled past its end stops there, with its reason, and every number stays to be read", async () => {
     const { page } = await site.open();
+    const g = (): Promise<number> => page.locator(".cornering .ruler").getAttribute("aria-valuenow").then(Number);
+    const notice = page.locator(".drawing .notice");
+    const struck = (): Promise<number> => page.locator(".reading.stale, .labels.pale").count();
+    await drag(page, "cornering", 110, 0, false);
+    await expect.poll(() => notice.textContent()).toMatch(/car slides here: the tyres let go at 1\.05 g/);
+    expect(await page.locator(".labels g.value").textContent()).toContain("the car slides here");
+    expect([await g(), await struck()]).toEqual([1.05, 0]);
+    // the same pull the other way leads back
+    const [x, y] = await middleOf(page, "cornering");
+    await page.mouse.move(x - 60, y);
+    await expect.poll(() => notice.isHidden()).toBe(true);
+    expect(await g()).toBeLessThan(1);
+    await page.mouse.up();
     await page.locator(".cornering .ruler").focus();
     await page.keyboard.press("End");
-    await page.waitForTimeout(400);
-    expect(await page.locator(".drawing .notice").textContent()).toMatch(/at \d\.\d\d g/);
-    expect(await page.locator(".reading").evaluate((e) => e.classList.contains("stale"))).toBe(true);
+    await expect.poll(g).toBe(1.05);
+    expect(await page.locator(".cornering .ruler").getAttribute("aria-valuetext")).toBe("1.05 g, the car slides here");
+    expect(await struck()).toBe(0);
+    await page.context().close();
+  });
+
+  it("a part that lets go at the present load is said, and one press goes back to a load that holds", async () => {
+    const { page } = await site.open();
+    await page.locator(".part-choice").selectOption("tyre");
+    const grip = page.locator(".params").getByLabel(/grip/);
+    await grip.fill("0.6");
+    await grip.press("Enter");
+    await expect.poll(() => page.locator(".drawing .notice").textContent()).toMatch(/at \d\.\d\d g/);
     await page.locator(".drawing .notice .link").click();
-    await page.waitForTimeout(300);
-    expect(await page.locator(".drawing .notice").isHidden()).toBe(true);
-    expect(await page.locator(".reading").evaluate((e) => e.classList.contains("stale"))).toBe(false);
+    await expect.poll(() => page.locator(".drawing .notice").isHidden()).toBe(true);
+    expect(await page.locator(".reading.stale").count()).toBe(0);
     await page.context().close();
   });
 

@@ -84,12 +84,21 @@ describe("the speed map opens", () => {
 });
 
 describe("by mouse", () => {
-  it("a click moves the load, as one change that undo takes back", async () => {
+  it("a press tells of its place and moves nothing; 'use this load' moves, as one change that undo takes back", async () => {
     const { page } = await site.open();
     await toMap(page);
     const before = await place(page);
+    const use = page.locator(".map-use");
     await page.mouse.click(...(await at(page, 0.8, 0.3)));
+    await expect.poll(() => page.locator(".map-pin.on .strong").textContent(), WAIT).toMatch(/^1\d m, 1\d\.\d km\/h$/);
+    expect([await place(page), await page.locator(".undo").first().isDisabled()]).toEqual([before, true]);
+    // where the car finds no hold there is no load to use
+    await page.mouse.click(...(await at(page, 0.1, 0.95)));
+    await expect.poll(() => use.isHidden(), WAIT).toBe(true);
+    await page.mouse.click(...(await at(page, 0.8, 0.3)));
+    await use.click();
     await expect.poll(async () => (await place(page)).radiusM, WAIT).toBeGreaterThan(before.radiusM);
+    expect(await page.locator(".map-pin.on").count()).toBe(0);
     const after = await place(page);
     expect(after.kmh).toBeLessThan(before.kmh);
     expect(after.g).toBeCloseTo((after.kmh / 3.6) ** 2 / (9.80665 * after.radiusM), 1);
@@ -106,12 +115,14 @@ describe("by mouse", () => {
     const { page } = await site.open();
     await toMap(page);
     const before = await bobSays(page);
-    const [x0, y0] = await at(page, 0.3, 0.2);
+    const bob = await page.locator(".map-bob").boundingBox();
+    if (!bob) throw new Error("no bob");
+    const [x0, y0] = [bob.x + bob.width / 2, bob.y + bob.height / 2];
     await page.mouse.move(x0, y0);
     await page.mouse.down();
     let last = before;
     for (let i = 1; i <= 4; i++) {
-      await page.mouse.move(x0 + 20 * i, y0 - 12 * i);
+      await page.mouse.move(x0 + 20 * i, y0 + 12 * i);
       await expect.poll(() => bobSays(page), WAIT).not.toBe(last);
       last = await bobSays(page);
     }
@@ -145,10 +156,14 @@ describe("by mouse", () => {
 });
 
 describe("by touch", () => {
-  it("a tap moves the load, the bob can be dragged by itself", async () => {
+  it("a tap tells of its place, a second one uses it, the bob can be dragged by itself", async () => {
     const { page } = await site.open({ ...NARROW, hasTouch: true, isMobile: true });
     await toMap(page);
+    const before = await place(page);
     await page.touchscreen.tap(...(await at(page, 0.85, 0.25)));
+    await page.locator(".map-use").waitFor(WAIT);
+    expect(await place(page)).toEqual(before);
+    await page.locator(".map-use").tap();
     await expect.poll(async () => (await place(page)).radiusM, WAIT).toBeGreaterThan(12);
     const tapped = await place(page);
     const client = await page.context().newCDPSession(page);

@@ -16,7 +16,7 @@ export const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
 const STEP_G = 0.25;
 const STEP_BUMP_MM = 5;
 /** Where the loading path ends is found to this share of the load. */
-const END_SHARE = 1 / 512;
+export const END_SHARE = 1 / 512;
 
 /** The body let down until the tyres carry it, all else as built: where the search for rest starts. */
 function droppedStart(model: AxleModel): Float64Array {

@@ -28,8 +28,6 @@ export interface LimitExplanation {
   formula: string;
   /** fields of the scenario and solved values that go in */
   inputs: readonly string[];
-  /** what would raise the capacity or lower the demand */
-  raise: readonly string[];
   path: readonly PathPart[];
 }
 
@@ -46,15 +44,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
       "The road's force acts at the bottom of the wheel, far from the hub. It tilts the wheel on its bearing and so pries one edge of the lip open, usually five to ten times harder than the straight pull does. The worst point is turned into the straight pull that would load the whole lip as hard, and set against the pull that strips it.",
     formula: "straight pull that would be as bad = F + 2 M / r; M tilting moment, F pull outwards (negative when pushed on), r radius of the lip",
     inputs: ["solved force and contact point of the tyre", "weight and inertia of the wheel", "hub.retention", "hub.bearingOffsetMm"],
-    raise: [
-      "a lip on a larger radius",
-      "a lip that strips later",
-      "a journal that takes part of the moment",
-      "a cross-pin or a screwed ring",
-      "a smaller wheel",
-      "bearing nearer to the middle of the tread",
-      "less weight on the wheel",
-    ],
     path: ROAD_TO_HUB,
   },
   armYield: {
@@ -70,13 +59,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
       "arm layout, spread and section",
       "material's yield",
     ],
-    raise: [
-      "a taller section",
-      "the spring nearer to the ball joint",
-      "a stronger material",
-      "a straight bar without a stem",
-      "softer springs when it is bending at rest",
-    ],
     path: ["tyre", "hub", "lowerOuter", "lowerArm", "spring", "lowerInner", "body"],
   },
   armSet: {
@@ -86,7 +68,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "A plastic that stands for long above half of its yield stress creeps and does not come all the way back. A caution, not a break.",
     formula: "von Mises stress / (yield stress / 2)",
     inputs: ["as for the arm's bending", "material.plastic"],
-    raise: ["as for the arm's bending", "take the weight off the wheels when the car stands"],
     path: ["tyre", "hub", "lowerOuter", "lowerArm", "spring", "lowerInner", "body"],
   },
   armBuckling: {
@@ -103,7 +84,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
       "material's stiffness",
       "pin stiffness",
     ],
-    raise: ["a wider section fore and aft", "a shorter stem", "a wider spread of the legs", "a shorter arm", "a stiffer material"],
     path: ["tyre", "hub", "upperOuter", "upperArm", "upperInner", "body"],
   },
   tyreOffRim: {
@@ -113,7 +93,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "The road pushes the tread sideways. Friction under the stretched band holds it, and a spinning band lifts and holds less the faster it turns.",
     formula: "side force / (2π · friction · (T − m′ v²) + what discs or glue hold)",
     inputs: ["solved side force", "tyre.seat", "speed"],
-    raise: ["glue", "side discs", "a tighter band", "a lighter band", "less speed"],
     path: ["tyre", "rim"],
   },
   jointPullOut: {
@@ -123,7 +102,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "The force in each pin is set against the pull at which that joint comes apart. The worst of the four counts.",
     formula: "force in the pin / pull-out force",
     inputs: ["solved joint forces", "joints.*.pullOutN"],
-    raise: ["a joint that holds more", "ball joints further apart up and down", "the spring nearer to the ball joint"],
     path: WHOLE_CORNER.filter((p) => p !== "spring"),
   },
   camber: {
@@ -133,13 +111,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "The lean of the loaded wheel against the largest lean that you set, to either side.",
     formula: "|lean| / lean you accept",
     inputs: ["solved lean", "limits.camberDeg"],
-    raise: [
-      "stiffen first what the lean's table by part names",
-      "less play in bearing and pins",
-      "static camber the other way",
-      "stiffer springs or an anti-roll bar",
-      "a lower centre of gravity",
-    ],
     path: WHOLE_CORNER,
   },
   springOnStop: {
@@ -149,7 +120,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "How much of the way from the free spring to the bump stop is used. Beyond 1 the stop carries too and the wheel rides hard. A caution.",
     formula: "(free length − length) / (free length − length at the stop)",
     inputs: ["solved spring length", "spring.bumpStop", "spring.freeLengthMm", "spring.preloadMm"],
-    raise: ["a stiffer or a longer spring", "more preload", "a lower stop"],
     path: ["tyre", "hub", "lowerOuter", "lowerArm", "spring", "body"],
   },
   wheelLift: {
@@ -159,7 +129,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "How much of its weight at rest a wheel has lost. At 1 it is off the ground; when nothing else holds the body the car tips.",
     formula: "(load at rest − load now) / load at rest",
     inputs: ["solved wheel loads", "body.cgHeightMm", "wheel centres", "body.otherRollStiffnessNmmPerDeg"],
-    raise: ["a lower centre of gravity", "a wider track"],
     path: ["tyre", "body", "otherTyre"],
   },
   sliding: {
@@ -169,7 +138,6 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     plain: "Side force over wheel load against the tyre's grip. Sliding is the mild end: nothing breaks.",
     formula: "(side force / wheel load) / friction of the tyre",
     inputs: ["solved tyre forces", "tyre.friction", "tyre.loadExponent"],
-    raise: ["stickier tyres (all else is then loaded harder)"],
     path: ["tyre", "otherTyre"],
   },
   fit: {
@@ -177,11 +145,20 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     title: "tyre or arm comes too near to the body",
     term: "clearance",
     plain:
-      "Tyre and arms, over their travel and at this load, against the outlines and boxes that must stay free. 1 is where exactly the wanted distance is left.",
-    formula: "wanted distance / free distance",
-    inputs: ["fit.outlines", "fit.keepOut", "fit.clearanceMm", "fit.bumpTravelMm", "fit.droopTravelMm", "solved positions"],
-    raise: ["a narrower or smaller tyre", "less bump travel (a higher stop)", "pivots further in", "less lean"],
+      "Tyre and arms, over their travel and at this load, against the outlines and boxes that must stay free. A caution: it leaves what gives first and the safe speed alone, unless you say (in the row of the body's outlines) that it must hold.",
+    formula: "free distance − wanted distance, mm",
+    inputs: ["fit.outlines", "fit.keepOut", "fit.clearanceMm", "fit.mustHold", "fit.bumpTravelMm", "fit.droopTravelMm", "solved positions"],
     path: ["tyre", "upperArm", "lowerArm", "outline"],
+  },
+  belowRoad: {
+    name: "belowRoad",
+    title: "a part reaches below the road",
+    term: "ground clearance",
+    plain:
+      "Pins, arms and the body's outlines and boxes where they stand at this load, against a level road. What would be below it drags on the road, or its place was typed wrongly. A caution.",
+    formula: "height of the lowest part above the road, mm",
+    inputs: ["places of the pins", "arm heights", "fit.outlines", "fit.keepOut", "solved positions"],
+    path: ["tyre", "body"],
   },
   hubHeat: {
     name: "hubHeat",
@@ -191,19 +168,11 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
       "Rubbing in the hub makes heat: friction times all that journal and lip carry (all round the lip, not just the straight pull) times how fast they rub. Still air takes it away. The steady temperature is set against what the material stands, and pressure times rubbing speed against its limit. A caution: it takes minutes.",
     formula: "(friction · load · rubbing speed / (cooling · area)) / (highest temperature − air), or p·v / its limit",
     inputs: ["hub.heat", "hub.retention", "solved bearing load and tilting moment", "speed"],
-    raise: [
-      "grease",
-      "a ball bearing",
-      "a cross-pin instead of a turning lip",
-      "a longer journal",
-      "a hub with more surface",
-      "a material that stands more heat",
-    ],
     path: ["tyre", "rim", "hubRetention", "bearing"],
   },
 };
 
-type Words = Partial<Pick<LimitExplanation, "title" | "term" | "plain" | "formula" | "raise">>;
+type Words = Partial<Pick<LimitExplanation, "title" | "term" | "plain" | "formula">>;
 
 const RETENTION_WORDS: Record<"ring" | "shoulder" | "crossPin" | "screwedRing", Words> = {
   ring: {},
@@ -211,34 +180,25 @@ const RETENTION_WORDS: Record<"ring" | "shoulder" | "crossPin" | "screwedRing", 
     plain:
       "The lip only pulls; the wheel pivots on a stiff shoulder outside it. While the pull is larger than the prying the lip is loaded all round; beyond that it tips about the shoulder's edge.",
     formula: "F + 2 M / r while M ≤ F r² / (2 R); beyond it 2ρ(1+ρ)/(1+2ρ²) · (F + M / R), ρ = R / r; R radius of the shoulder",
-    raise: [
-      "a wider shoulder",
-      "a lip on a larger radius",
-      "a lip that strips later",
-      "a journal that takes part of the moment",
-      "a cross-pin or a screwed ring",
-    ],
   },
   crossPin: {
     title: "the cross-pin shears",
     term: "double shear",
     plain: "A pin through wheel and hub is cut at two places. Each takes half of the pull, and the tilting moment as a pair of forces.",
     formula: "(|F| / 2 + M / (2 r)) / (π/4 d² · shear strength)",
-    raise: ["a thicker pin", "a stronger pin", "a larger hub (the cuts further apart)", "a journal that takes part of the moment"],
   },
   screwedRing: {
     title: "the screwed ring's thread strips",
     term: "thread shear",
     plain: "The thread is loaded like a lip on its radius, and strips over about half of the engaged length.",
     formula: "(F + 2 M / r) / (π r L · shear strength)",
-    raise: ["more thread engaged", "a larger thread", "a stronger material", "a journal that takes part of the moment"],
   },
 };
 
 const SEAT_WORDS: Record<Corner["tyre"]["seat"]["kind"], Words> = {
   stretchedBand: {},
-  sideDiscs: { title: "the tyre squeezes out between its discs", raise: ["stiffer discs", "glue", "a tighter band"] },
-  glue: { title: "the glued tyre comes loose", raise: ["more glued width", "a cleaner rim before gluing"] },
+  sideDiscs: { title: "the tyre squeezes out between its discs" },
+  glue: { title: "the glued tyre comes loose" },
 };
 
 /** The record of a limit in the words of the corner at hand. */

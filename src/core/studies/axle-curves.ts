@@ -1,10 +1,12 @@
-import type { LimitName } from "../analysis.ts";
+import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
 import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../analyze.ts";
 import { speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
-import { type Scenario, SIDES } from "../design/types.ts";
+import { type Load, type Scenario, SIDES } from "../design/types.ts";
+import { END_SHARE, gripG, solveNear } from "../equilibrium/solve.ts";
 import type { AxleState, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
+import { firstToGive } from "../limits/limits.ts";
 import { kinematicsCurve } from "../linkage/curve.ts";
 import { LIMIT_FAR } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
@@ -30,7 +32,16 @@ interface CurvesPoint {
 }
 
 export interface CurvesAnswer {
-  sweep: { points: CurvesPoint[]; hubPart: string; hubCapacity: number; hubUnit: string; endsAtG: number | null; endsBy: string };
+  sweep: {
+    points: CurvesPoint[];
+    hubPart: string;
+    hubCapacity: number;
+    hubUnit: string;
+    endsAtG: number | null;
+    endsBy: string;
+    /** the first load at which a limit is reached, found by itself however far apart the points are; null: none within the sweep */
+    gives: { name: LimitName; g: number } | null;
+  };
   travel: { mm: number; camberDeg: number; rollCentreMm: number; motionRatio: number }[];
 }
 
@@ -63,34 +74,80 @@ function addBuckling(bench: Bench, points: readonly CurvesPoint[], states: reado
   if (most > LIMIT_FAR) for (let i = 1; i < last; i++) if (!first.includes(i)) at(i);
 }
 
+const nearBuckling = (p: CurvesPoint): boolean => (p.worst.armBuckling ?? 0) > LIMIT_FAR;
+
+/** How sharply a load is placed at which something gives or all hold ends, g: speeds told from it do not show it. */
+const PLACE_G = 5e-5;
+const PLACE_TRIES = 24;
+
+/** The last load with an answer, from one that the way up the load ended at: that is known to a share of the load asked for only. */
+function lastHold(b: Bench, from: number, asked: number, loadAt: (g: number) => Load): number {
+  if (from >= gripG(b.model)) return from;
+  const at = solveLoad(b, loadAt(from));
+  let q = at.ok ? at.q : null;
+  let lo = from;
+  let hi = Math.min(asked, from + 2 * END_SHARE * asked);
+  while (q && hi - lo > PLACE_G) {
+    const mid = (lo + hi) / 2;
+    const next: Float64Array | null = solveNear(b.model, loadAt(mid), q, b.solver);
+    if (next) [q, lo] = [next, mid];
+    else hi = mid;
+  }
+  return lo;
+}
+
+const worstOf = (p: CurvesPoint): number => Math.max(0, ...Object.values(p.worst));
+
+interface Worst {
+  name: LimitName;
+  utilization: number;
+}
+
+/** Where the worst limit reaches 1 between the last point where all holds and the first, `i`, where something gives. */
+function givesFirst(points: readonly CurvesPoint[], i: number, worstAt: (g: number) => Worst | null): { name: LimitName; g: number } {
+  const at = points[i]!;
+  const before = points[i - 1];
+  let top: Worst = { name: largest(at.worst), utilization: worstOf(at) };
+  if (!before) return { name: top.name, g: at.g };
+  let lo = before.g;
+  let hi = at.g;
+  let fLo = worstOf(before) - 1;
+  for (let n = 0; n < PLACE_TRIES && hi - lo > PLACE_G; n++) {
+    // straight lines close in from one side only: every third try halves
+    const guess: number = lo - (fLo * (hi - lo)) / (top.utilization - 1 - fLo);
+    const edge = 0.3 * PLACE_G;
+    const g: number = n % 3 === 2 ? (lo + hi) / 2 : Math.min(hi - edge, Math.max(lo + edge, guess + (n % 3 === 0 ? -edge : edge)));
+    const w = worstAt(g);
+    if (w && w.utilization < 1) [lo, fLo] = [g, w.utilization - 1];
+    else if (w) [hi, top] = [g, w];
+    else hi = g;
+  }
+  return { name: top.name, g: hi };
+}
+
+const largest = (worst: CurvesPoint["worst"]): LimitName => LIMIT_NAMES.reduce((a, b) => ((worst[b] ?? 0) > (worst[a] ?? 0) ? b : a));
+
 /** The axle over cornering (g counted positive), and its outer corner over wheel travel. */
 export function curvesOf(r: CurvesRequest): CurvesAnswer {
   const bench = buildBench(r.scenario);
+  const loadAt = (g: number): Load => ({ lateralG: r.direction * g, bumpLeftMm: r.bumpLeftMm, bumpRightMm: r.bumpRightMm });
   const points: CurvesPoint[] = [];
   const states: AxleState[] = [];
+  const qs: Float64Array[] = [];
   let hub = { part: "hub", capacity: 0, unit: "N" };
-  let endsAtG: number | null = null;
-  let endsBy = "";
-  for (let i = 0; i < r.count; i++) {
-    const g = (r.toG * i) / (r.count - 1);
-    const solved = solveLoad(bench, { lateralG: r.direction * g, bumpLeftMm: r.bumpLeftMm, bumpRightMm: r.bumpRightMm });
-    if (!solved.ok) {
-      endsAtG = Math.abs(solved.reason.atLoad.lateralG);
-      endsBy = END_WORDS[solved.reason.kind];
-      break;
-    }
-    const limits = limitsAt(bench, solved.state, speedInCurve(g, r.radiusM), ["armBuckling"]);
-    states.push(solved.state);
+  const put = (g: number, { state, q }: { state: AxleState; q: Float64Array }): void => {
     const worst: Partial<Record<LimitName, number>> = {};
     const hubDemand: [number, number] = [0, 0];
-    for (const l of limits) {
+    for (const l of limitsAt(bench, state, speedInCurve(g, r.radiusM), ["armBuckling"])) {
       if (l.name === "hubRetention") {
         hubDemand[l.wheel === "left" ? 0 : 1] = l.demand;
         hub = { part: l.part, capacity: l.capacity, unit: l.unit };
       }
       if (!l.caution && l.utilization > (worst[l.name] ?? -1)) worst[l.name] = l.utilization;
     }
-    const { left, right, body } = solved.state;
+    const { left, right, body } = state;
+    states.push(state);
+    qs.push(q);
     points.push({
       g,
       camberDeg: [radToDeg(left.wheelAngleRad), -radToDeg(right.wheelAngleRad)],
@@ -99,13 +156,42 @@ export function curvesOf(r: CurvesRequest): CurvesAnswer {
       rollDeg: -radToDeg(body.angleRad),
       worst,
     });
+  };
+  let endsAtG: number | null = null;
+  let endsBy = "";
+  for (let i = 0; i < r.count; i++) {
+    const g = (r.toG * i) / (r.count - 1);
+    const solved = solveLoad(bench, loadAt(g));
+    if (solved.ok) {
+      put(g, solved);
+      continue;
+    }
+    endsBy = END_WORDS[solved.reason.kind];
+    endsAtG = lastHold(bench, Math.abs(solved.reason.atLoad.lateralG), g, loadAt);
+    // the curves go on to where they end
+    const end = solveLoad(bench, loadAt(endsAtG));
+    if (end.ok && endsAtG > (points.at(-1)?.g ?? endsAtG)) put(endsAtG, end);
+    break;
   }
   addBuckling(bench, points, states, r.radiusM);
+  const leaveOut: LimitName[] = points.some(nearBuckling) ? [] : ["armBuckling"];
+  const over = points.findIndex((p) => worstOf(p) >= 1);
+  // each try starts from the nearest answer below at which all holds
+  let below = qs[over - 1] ?? null;
+  const worstAt = (g: number): Worst | null => {
+    bench.last = below;
+    const solved = solveLoad(bench, loadAt(g));
+    if (!solved.ok) return null;
+    const first = firstToGive(limitsAt(bench, solved.state, speedInCurve(g, r.radiusM), leaveOut));
+    if (first.utilization < 1) below = solved.q;
+    return { name: first.name, utilization: first.utilization };
+  };
+  const gives = over < 0 ? null : givesFirst(points, over, worstAt);
   const corner = cornerOf(r.scenario, r.direction > 0 ? "right" : "left");
   const reach = Math.max(4, r.scenario.fit.bumpTravelMm, r.scenario.fit.droopTravelMm);
   const rows = kinematicsCurve(corner, -reach, reach, TRAVEL_ROWS);
   return {
-    sweep: { points, hubPart: hub.part, hubCapacity: hub.capacity, hubUnit: hub.unit, endsAtG, endsBy },
+    sweep: { points, hubPart: hub.part, hubCapacity: hub.capacity, hubUnit: hub.unit, endsAtG, endsBy, gives },
     travel: rows.ok ? rows.rows.map((k) => ({ mm: k.travelMm, camberDeg: k.camberDeg, rollCentreMm: k.rollCentreHeightMm, motionRatio: k.motionRatio })) : [],
   };
 }

@@ -6,7 +6,7 @@ import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
-import { FAILURES } from "../limits/records.ts";
+import { failuresOf } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
 import { type Change, singleChanges } from "./change-list.ts";
@@ -78,6 +78,9 @@ function atLoadOf(b: Bench, o: ChangesOptions): AtLoad {
   return { leanDeg: lean, rollDeg: -radToDeg(r.state.body.angleRad), utilization, end: "", touches };
 }
 
+const wheelInCurve = (wheel: Side | "both", hand: Hand): Outcome["givesWheel"] =>
+  wheel === "both" ? null : (wheel === "left") === (hand === "left") ? "inner" : "outer";
+
 function outcomeOf(b: Bench, o: ChangesOptions, atLoad: AtLoad): Outcome {
   const safe = safeSpeedOf(b, o.radiusM, { hand: o.hand, shock: o.shock, bumpLeftMm: o.load.bumpLeftMm, bumpRightMm: o.load.bumpRightMm });
   const { leanDeg, rollDeg, utilization } = atLoad;
@@ -86,6 +89,7 @@ function outcomeOf(b: Bench, o: ChangesOptions, atLoad: AtLoad): Outcome {
     safeLateralG: safe.lateralG,
     gives: safe.limit?.name ?? safe.end?.limit ?? null,
     givesPart: safe.limit?.part ?? safe.end?.message ?? "",
+    givesWheel: wheelInCurve(safe.limit?.wheel ?? "both", o.hand),
     reachableMps: reachableSpeedMps(b.scenario),
     leanDeg,
     rollDeg,
@@ -131,12 +135,14 @@ function tryChange(listed: Change, before: Scenario, base: Outcome, wanted: Reco
   }
   if (!b.rest.ok) return { change, reason: b.rest.reason.message, far: true };
   const atLoad = atLoadOf(b, o);
-  const breaks = FAILURES.filter((n) => (atLoad.utilization?.[n] ?? 0) >= 1 && (base.utilization?.[n] ?? 0) < 1);
+  const newly = (n: LimitName): boolean => (atLoad.utilization?.[n] ?? 0) >= 1 && (base.utilization?.[n] ?? 0) < 1;
+  const breaks = failuresOf(before).filter(newly);
   const far = breaks.some((n) => (atLoad.utilization?.[n] ?? 0) >= FAR_PAST);
   const touches = { change, reason: `too near to the body: ${atLoad.touches}`, far };
   if (change.move && base.utilization) {
     if (!atLoad.utilization) return { change, reason: atLoad.end, far: true };
-    if (breaks.includes("fit")) return touches;
+    // a hole in the way of the body is none, whether or not the body must hold
+    if (newly("fit")) return touches;
   }
   const outcome = outcomeOf(b, o, atLoad);
   if (change.move && outcome.gives === "fit" && base.gives !== "fit" && outcome.safeLateralG < Math.abs(o.load.lateralG)) return touches;
@@ -196,7 +202,7 @@ const reportOf = (options: ChangesOptions, base: Outcome, solved: readonly Chang
   options,
   base,
   solved: byId(solved),
-  results: rankChanges(solved, options.aim),
+  results: rankChanges(solved, options.aim, base),
   refused: byId(shownRefusals(refused, solved)),
 });
 

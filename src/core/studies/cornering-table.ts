@@ -8,6 +8,7 @@ import { armBucklingLimit } from "../limits/arms.ts";
 import { hubFrictionAt } from "../limits/hub-heat.ts";
 import { allLimits } from "../limits/limits.ts";
 import { isSpeedLimit, LIMITS } from "../limits/records.ts";
+import { shockOn } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
 
 /**
@@ -39,6 +40,8 @@ export interface TableOptions {
   tolerance: number;
   /** no two knots closer than this, g: how sharply a jump (a part falling over in its play) is placed */
   leastStepG: number;
+  /** peak of the road's force over its steady value: sets where limits are reached */
+  shock: number;
 }
 
 export interface CorneringTable {
@@ -58,6 +61,10 @@ export type SideQuantity = (typeof SIDE_QUANTITIES)[number];
 export const quantityKey = (q: SideQuantity, side: Side): string => `${q}/${side}`;
 
 const COARSE_STEPS = 12;
+/** The first limit's crossing: it is near enough within this cornering level, or this share of what the part takes. */
+const CROSSING_G = 1e-4;
+const CROSSING_SHARE = 5e-4;
+const CROSSING_TRIES = 12;
 
 interface Knot {
   a: number;
@@ -145,6 +152,26 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
       if ("q" in stop) knots.push(stop);
     }
     break;
+  }
+  // a speed may be told from the first table already: where the first limit is reached it is as sharp as the last
+  const share = (k: Knot): number => {
+    let most = 0;
+    for (const [key, v] of k.values) {
+      const m = meta.get(key)!;
+      if (m.limit && !m.caution) most = Math.max(most, v * shockOn(m.limit, options.shock));
+    }
+    return most;
+  };
+  for (let n = 0; n < CROSSING_TRIES; n++) {
+    const i = knots.findIndex((k) => share(k) >= 1);
+    if (i <= 0) break;
+    const [lo, hi] = [knots[i - 1]!, knots[i]!];
+    const [below, above] = [share(lo), share(hi)];
+    if (hi.a - lo.a < 2 * CROSSING_G || above - 1 < CROSSING_SHARE || 1 - below < CROSSING_SHARE) break;
+    const straight = lo.a + ((1 - below) / (above - below)) * (hi.a - lo.a);
+    const k = sample(n % 3 === 2 ? (lo.a + hi.a) / 2 : Math.min(hi.a - CROSSING_G, Math.max(lo.a + CROSSING_G, straight)), lo, hi);
+    if (!("q" in k)) break;
+    knots.splice(i, 0, k);
   }
   knots.forEach((k, i) => {
     if (i % 2 === 0 || i === knots.length - 1) addBuckling(k);

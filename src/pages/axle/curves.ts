@@ -1,4 +1,5 @@
 import type { Load, Scenario } from "../../core/design/types.ts";
+import { carId } from "../../state/car-id.ts";
 import type { StoppedModel } from "../../ui/stopped.ts";
 import type { CurveSet } from "../../view/curves.ts";
 import { connectCurves } from "../../worker/client.ts";
@@ -10,34 +11,25 @@ const POINTS_FULL = 37;
 export interface Curves {
   /** newest curves of a design (they may be those of a moment ago), and asks for new ones when the cause changed */
   of(which: "a" | "b", scenario: Scenario, load: Load, radiusM: number, live: boolean): CurveSet | null;
-  /** whether the curves at hand belong to this very design */
-  fresh(which: "a" | "b", scenario: Scenario): boolean;
+  /** whether the curves at hand are the answer to what was asked last */
+  fresh(which: "a" | "b"): boolean;
 }
 
 interface Slot {
   asked: string;
-  scenario: Scenario | null;
+  /** the question that the curves at hand answer */
+  answered: string;
   set: CurveSet | null;
 }
 
 /** Curves come from a worker; a drag asks for coarse ones first, then finer. */
 export function createCurves(onNew: () => void, stopped: (model: StoppedModel | null) => void): Curves {
-  const slots: Record<"a" | "b", Slot> = { a: { asked: "", scenario: null, set: null }, b: { asked: "", scenario: null, set: null } };
-  const ids = new WeakMap<Scenario, number>();
-  let count = 0;
-  const idOf = (s: Scenario): number => {
-    let id = ids.get(s);
-    if (id === undefined) {
-      id = ++count;
-      ids.set(s, id);
-    }
-    return id;
-  };
-  const sent = new WeakMap<object, Scenario>();
+  const slots: Record<"a" | "b", Slot> = { a: { asked: "", answered: "", set: null }, b: { asked: "", answered: "", set: null } };
+  const sent = new WeakMap<object, string>();
   const client = connectCurves((key, request, answer) => {
     const slot = slots[key as "a" | "b"];
     slot.set = answer;
-    slot.scenario = sent.get(request) ?? null;
+    slot.answered = sent.get(request) ?? "";
     onNew();
   });
   client.watch(stopped);
@@ -45,7 +37,7 @@ export function createCurves(onNew: () => void, stopped: (model: StoppedModel | 
     of(which, scenario, load, radiusM, live) {
       const slot = slots[which];
       const direction = load.lateralG < 0 ? -1 : 1;
-      const key = [idOf(scenario), load.bumpLeftMm, load.bumpRightMm, direction, radiusM, live ? "coarse" : "fine"].join();
+      const key = [carId(scenario), load.bumpLeftMm, load.bumpRightMm, direction, radiusM, live ? "coarse" : "fine"].join();
       const fine = key.replace("coarse", "fine");
       if (slot.asked !== key && slot.asked !== fine) {
         slot.asked = key;
@@ -58,11 +50,11 @@ export function createCurves(onNew: () => void, stopped: (model: StoppedModel | 
           count: live ? POINTS_LIVE : POINTS_FULL,
           radiusM,
         } as const;
-        sent.set(request, scenario);
+        sent.set(request, fine);
         client.ask(which, request);
       }
       return slot.set;
     },
-    fresh: (which, scenario) => slots[which].scenario === scenario,
+    fresh: (which) => slots[which].answered === slots[which].asked.replace("coarse", "fine"),
   };
 }

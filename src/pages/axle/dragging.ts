@@ -1,5 +1,5 @@
 import { alike } from "../../core/design/alike.ts";
-import { G } from "../../core/units.ts";
+import type { Load } from "../../core/design/types.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Command } from "../../input/drag.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
@@ -9,6 +9,7 @@ import { turn } from "../../view/geometry.ts";
 import type { HandleId } from "../../view/handles.ts";
 import type { Drawn } from "../../view/scene.ts";
 import { type Grid, type Move, movedHandle, moveName, type Nudge, nudgeOf } from "./state/handle-edits.ts";
+import type { LoadEnd } from "./state/load-end.ts";
 
 export interface Refusal {
   id: HandleId;
@@ -22,9 +23,13 @@ export interface DraggingHooks {
   /** the drawing that stands now */
   drawn(): Drawn | null;
   pxPerMm(): number;
-  pxPerN(): number;
+  /** of the cornering arrow */
+  pxPerG(): number;
   /** why the axle finds no equilibrium with this document; null when it does */
   noAnswer(doc: Doc): string | null;
+  /** a document whose load is stopped at the last one that holds, and what ends it there */
+  within(from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null };
+  ended(end: LoadEnd | null): void;
   /** what the answer to a document says of the lean, in words to be spoken */
   lean(doc: Doc): string;
   active(id: HandleId | null): void;
@@ -63,8 +68,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
   const begin = (id: HandleId): void => {
     const drawn = hooks.drawn();
     const start = store.settled();
-    const force = start.a.body.sprungMassKg * G * hooks.pxPerN();
-    held = { start, angle: drawn ? carrierAngle(drawn, id) : 0, pxPerMm: hooks.pxPerMm(), gPerPx: force > 0 ? 1 / force : 0, last: start };
+    held = { start, angle: drawn ? carrierAngle(drawn, id) : 0, pxPerMm: hooks.pxPerMm(), gPerPx: 1 / hooks.pxPerG(), last: start };
     hooks.active(id);
   };
 
@@ -77,7 +81,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
     mods.alt ? null : mods.shift || !doc.a.halfPitchAllowed ? halfOrWhole(doc, mods.shift) : doc.a.holePitchMm;
   const halfOrWhole = (doc: Doc, shift: boolean): number => (shift && doc.a.halfPitchAllowed ? doc.a.holePitchMm / 2 : doc.a.holePitchMm);
 
-  /** A changed load is always shown, with an answer or without; a changed design only when it can stand. */
+  /** A changed load goes as far as it holds, a changed design only where it can stand. */
   const refusalOf = (before: Doc, next: Doc): string | null => {
     if (next.a === before.a) return null;
     return cannotBuild(next.a) ?? hooks.noAnswer(next);
@@ -88,9 +92,12 @@ export function createDragging(hooks: DraggingHooks): Dragging {
     const c = waiting;
     waiting = null;
     if (!held || !c) return;
-    const next = movedHandle(held.start, c.id, moveOf(held, c.way), gridOf(held.start, c.mods));
+    const wanted = movedHandle(held.start, c.id, moveOf(held, c.way), gridOf(held.start, c.mods));
+    const { doc: next, end } = hooks.within(held.start, wanted);
+    hooks.ended(end);
+    const beyond: Refusal | null = end && { id: c.id, text: end.text, way: wayBetween(next.load, wanted.load, held) };
     if (alike(next, held.last)) {
-      hooks.refused(null);
+      hooks.refused(beyond);
       return;
     }
     const text = next === held.start ? null : refusalOf(held.start, next);
@@ -98,7 +105,7 @@ export function createDragging(hooks: DraggingHooks): Dragging {
       hooks.refused({ id: c.id, text, way: c.way });
       return;
     }
-    hooks.refused(null);
+    hooks.refused(beyond);
     held.last = next;
     store.preview(next);
   };
@@ -145,8 +152,10 @@ export function createDragging(hooks: DraggingHooks): Dragging {
       const move = nudgeOf(id, e.key, size, doc.a.holePitchMm);
       if (!move) return;
       e.preventDefault();
-      const next = movedHandle(doc, id, move, null);
-      if (next === doc) return;
+      const { doc: next, end } = hooks.within(doc, movedHandle(doc, id, move, null));
+      hooks.ended(end);
+      if (end) hooks.say(end.text);
+      if (alike(next, doc)) return;
       const text = refusalOf(doc, next);
       if (text) {
         hooks.refused({ id, text, way: [move.right * 30, -move.up * 30] });
@@ -163,6 +172,12 @@ export function createDragging(hooks: DraggingHooks): Dragging {
     },
   };
 }
+
+/** How far the hand pulls past the load at which it stopped, px. */
+const wayBetween = (at: Load, wanted: Load, held: Held): V2 => [
+  (wanted.lateralG - at.lateralG) / held.gPerPx,
+  -(wanted.bumpLeftMm + wanted.bumpRightMm - at.bumpLeftMm - at.bumpRightMm) * held.pxPerMm,
+];
 
 /** The turn of what carries a handle: the body, a hub, or nothing (road and load). */
 function carrierAngle(a: Drawn, id: HandleId): number {

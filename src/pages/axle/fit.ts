@@ -2,7 +2,21 @@ import type { Store } from "../../state/store.ts";
 import { type FitHandleId, fitPart, isFitHandle, tightestResult, tightestWords } from "../../view/parts/fit.ts";
 import type { Drawn } from "../../view/scene.ts";
 import { createFitPanel } from "./panels/fit-panel.ts";
-import { addBox, addOutline, addPoint, fitMoveName, fitWordsOf, removePoint, removeWhole, setEdge, setFit, setPoint, setWhole } from "./state/fit-edits.ts";
+import {
+  addBox,
+  addOutline,
+  addPoint,
+  fitMoveName,
+  fitWordsOf,
+  mustHoldWords,
+  removePoint,
+  removeWhole,
+  setEdge,
+  setFit,
+  setMustHold,
+  setPoint,
+  setWhole,
+} from "./state/fit-edits.ts";
 
 export interface FitDesk {
   /** a point of the fit was taken in hand or has the focus */
@@ -68,13 +82,14 @@ export function createFit(hooks: FitHooks): FitDesk {
     edge: (edge, mm) =>
       ofChosen((id) => void store.actMerged(`${id}.${edge}`, `${nameOf(id)}, an edge moved`, (d) => setEdge(d, fitPart(id).index, edge, mm)))(),
     whole: (patch, words) => ofChosen((id) => void store.act(`${nameOf(id)}: ${words}`, (d) => setWhole(d, id, patch)))(),
+    mustHold: (on) => store.act(mustHoldWords(on), (d) => setMustHold(d, on)),
   });
   hooks.drawing.after(panel.el);
   const update = (): void => {
     const s = store.get();
     const drawn = hooks.drawn();
     const found = drawn && s.view.show.fit ? tightestResult(drawn.report.limits) : null;
-    const words = found?.place && drawn ? tightestWords(found.place, drawn.scenario.fit.clearanceMm) : null;
+    const words = found?.place && drawn ? tightestWords(found) : null;
     panel.update({ open: s.view.show.fit === true, scenario: s.doc.a, chosen, tightest: words ? `tightest: ${found?.wheel} ${words.join(", ")}` : "" });
   };
   let waiting = false;

@@ -1,10 +1,11 @@
 import type { AxleReport } from "../../core/analysis.ts";
 import { tracksOf } from "../../core/cornering.ts";
+import { alike } from "../../core/design/alike.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
 import type { Drawing } from "../../draw/stage.ts";
-import { type Answers, cornersOf, type Depth, goTo, lastThatHolds } from "../../state/answers.ts";
+import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { setAttr, setText } from "../../ui/dom.ts";
@@ -26,8 +27,10 @@ import { outerSide } from "../../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
+import { distanceWords } from "../../view/words.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
+import { createNoticeOf } from "./notice-of.ts";
 import type { Drawer } from "./panels/drawer.ts";
 import { G_MOST, type Loads } from "./panels/loads.ts";
 import type { Params } from "./panels/params.ts";
@@ -35,6 +38,7 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
+import type { LoadEnd } from "./state/load-end.ts";
 import type { Rival, Tellings, Told } from "./told.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
@@ -77,10 +81,12 @@ export interface Frame {
   focus(id: HandleId | null): void;
   active(id: HandleId | null): void;
   refused(r: Refusal | null): void;
+  /** the load was stopped at its end, or went where it should */
+  ended(end: LoadEnd | null): void;
   handles(): readonly Handle[];
   drawn(): Drawn | null;
   camera(): Camera;
-  pxPerN(): number;
+  pxPerG(): number;
 }
 
 /** quiet time after the last change before the whole answer is worked out, ms */
@@ -106,11 +112,12 @@ export function createFrame(p: FrameParts): Frame {
   let held: Told | null = null;
   /** the last load that holds, while the asked one does not */
   let edge: Drawn | null = null;
-  let scene: Scene = { marks: [], labels: [], handles: [], pxPerN: 1 };
+  let scene: Scene = { marks: [], labels: [], handles: [], pxPerG: 1 };
   let camera: Camera = { widthPx: 100, heightPx: 100, scale: 1, centre: [0, 0] };
   let active: HandleId | null = null;
   let hover: HandleId | null = null;
   let refusal: Refusal | null = null;
+  let ended: LoadEnd | null = null;
   let keepClear: Box[] = [];
   let selection: string | null = null;
   let fitShown: boolean | undefined;
@@ -121,6 +128,7 @@ export function createFrame(p: FrameParts): Frame {
   let lookAt: ((key: string) => boolean) | null = null;
   let wasLookedAt = false;
   const memo = createMemo();
+  const noticeOf = createNoticeOf(store, p.answers.a, () => schedule(true));
   const turns = createTurns();
   /** of which moment the panels tell */
   const shownMoment = { reading: 0, curves: 0 };
@@ -132,6 +140,8 @@ export function createFrame(p: FrameParts): Frame {
     const s = store.get();
     if (s.view.selection !== selection || s.view.show.fit !== fitShown) panelMoved(s);
     const { doc } = s;
+    // it is told for as long as the load stays there
+    if (ended && (ended.scenario !== doc.a || !alike(ended.load, doc.load))) ended = null;
     // another page covers the sheet: nothing of it is worked out until it is seen again
     const seen = !p.surround.covers(s.view.page);
     const inHand = s.dragging && seen && !atRest;
@@ -183,7 +193,7 @@ export function createFrame(p: FrameParts): Frame {
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     const zero = s.view.selection !== null && PLACES.has(s.view.selection);
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, pale, atRest, s.view.limit, zero];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit, zero];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -195,6 +205,7 @@ export function createFrame(p: FrameParts): Frame {
       spare,
       active,
       hover,
+      endWords: ended?.words ?? null,
       keepClear,
       leanSteps: steps,
       settled: atRest && !s.dragging,
@@ -212,7 +223,7 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
-    p.notice(noticeOf(reason));
+    p.notice(noticeOf({ refusal, ended, reason, edge }));
     const report = edge?.report ?? reportOf(held);
     if (report) speak(report);
     p.surround.update(s);
@@ -227,9 +238,18 @@ export function createFrame(p: FrameParts): Frame {
     const cb = p.curves.of("b", doc.b, doc.load, track.radiusM, s.dragging || !atRest);
     const pa = memo("posts.a", [ca], () => postsOf(ca?.sweep ?? null));
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
-    const lag = !p.curves.fresh("a", doc.a);
+    const lag = !p.curves.fresh("a");
+    const lagB = !p.curves.fresh("b");
     p.regions.rulers.classList.toggle("lag", lag);
-    p.loads.update({ load: doc.load, posts: pa, hollowG: edge ? edge.state.load.lateralG : null, track, trackCount: tracks.length });
+    p.loads.update({
+      load: doc.load,
+      posts: pa,
+      waits: lag && !s.dragging,
+      hollowG: edge ? edge.state.load.lateralG : null,
+      endWords: ended?.words ?? null,
+      track,
+      trackCount: tracks.length,
+    });
     p.params.update({
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
       scenario: doc.a,
@@ -243,14 +263,15 @@ export function createFrame(p: FrameParts): Frame {
     const panels: Panel[] = [
       {
         key: "reading",
-        causes: [report, told, edge, pa, pb, view.stair, view.limit, spare, track.radiusM],
+        causes: [report, told, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM],
         overdue: p.tellings.overdue(shownMoment.reading),
         write: () => {
           shownMoment.reading = told.moment;
           const rival = told.b.drawn?.report ?? null;
           const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
-          const safe = (posts: typeof pa, set: CurveSet | null): number | null =>
-            set && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+          // at rest a speed is told for the car beside it, or not yet
+          const safe = (posts: typeof pa, set: CurveSet | null, late: boolean): number | null =>
+            set && !(late && !s.dragging) && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
           p.reading.update({
             headline: head,
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
@@ -259,7 +280,7 @@ export function createFrame(p: FrameParts): Frame {
             stairKind: view.stair,
             limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
             why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
-            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca), b: safe(pb, cb) }),
+            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) }),
             differences: memo("differences", [a, b], () => differences(a, b)),
             stale: !told.a.ok,
           });
@@ -279,46 +300,14 @@ export function createFrame(p: FrameParts): Frame {
     if (turns(panels, s.dragging && !atRest)) schedule(true);
   };
 
-  const noticeOf = (reason: NoEquilibrium | null): NoticeModel | null => {
-    if (refusal) return { kind: "refused", lines: [refusal.text] };
-    if (!reason) return null;
-    if (reason.kind === "stopped") return searchNotice();
-    const sentence = reason.message.charAt(0).toUpperCase() + reason.message.slice(1);
-    return {
-      kind: "noAnswer",
-      lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, "The pale drawing is the last that held; its numbers are struck out."],
-      action: wayBack(),
-    };
-  };
-
-  const searchNotice = (): NoticeModel => {
-    const { a } = p.answers;
-    const pale = "The pale drawing is the last that held; its numbers are struck out.";
-    const press = (words: string, run: () => void): NoticeModel["action"] => ({
-      words,
-      run: () => {
-        run();
-        schedule(true);
-      },
-    });
-    return a.searching()
-      ? { kind: "noAnswer", lines: ["Still searching for how this car stands; go on meanwhile.", pale], action: press("stop searching", a.stop) }
-      : { kind: "noAnswer", lines: ["The search for how this car stands was stopped.", pale], action: press("search again", a.again) };
-  };
-
-  /** Back to the last load that holds; where no load does, back to the car that did. */
-  const wayBack = (): NoticeModel["action"] => {
-    if (edge) return goTo(store, edge.state.load);
-    const name = store.get().undoName;
-    return name ? { words: `undo ${name}`, run: () => void store.undo() } : undefined;
-  };
-
   /** Something gives: spoken once, when it begins. */
   const speak = (report: AxleReport): void => {
     const first = report.firstToGive;
     const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
     if (key && key !== spokenGives)
-      p.say(`${first.part}, ${first.wheel}: ${heldWords(first.name, fixed(first.demand, 1), fixed(first.capacity, 1), first.unit)}. It gives.`);
+      p.say(
+        `${first.part}, ${first.wheel}: ${distanceWords(first) ?? heldWords(first.name, fixed(first.demand, 1), fixed(first.capacity, 1), first.unit)}. It gives.`,
+      );
     spokenGives = key;
   };
 
@@ -377,6 +366,10 @@ export function createFrame(p: FrameParts): Frame {
       active = id;
       schedule();
     },
+    ended: (end) => {
+      ended = end;
+      schedule(atRest);
+    },
     refused: (r) => {
       if (r === refusal) return;
       refusal = r;
@@ -385,7 +378,7 @@ export function createFrame(p: FrameParts): Frame {
     handles: () => scene.handles,
     drawn: () => good,
     camera: () => camera,
-    pxPerN: () => scene.pxPerN,
+    pxPerG: () => scene.pxPerG,
   };
 }
 

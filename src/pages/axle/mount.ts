@@ -1,3 +1,5 @@
+import type { LimitName } from "../../core/analysis.ts";
+import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
@@ -33,6 +35,7 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
 import { createTellings } from "./told.ts";
 
@@ -48,8 +51,8 @@ export interface AxleHooks {
   swap(): void;
   copyAToB(): void;
   takeFromB(path: string): void;
-  /** to the list of single changes, for less lean or for more safe speed */
-  whatToChange(aim: "lean" | "speed"): void;
+  /** to the list of single changes, for less lean, more safe speed or more margin of a limit */
+  whatToChange(aim: "lean" | "speed" | LimitName): void;
 }
 
 /** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
@@ -85,12 +88,30 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
-    if (phase === "cancel") store.cancel();
-    else if (phase === "key") store.actMerged(kind, name(change(store.settled())), change);
-    else {
-      store.preview(change(store.settled()));
-      if (phase === "end") store.commit(name(store.get().doc));
+    if (phase === "cancel") {
+      store.cancel();
+      return;
     }
+    const from = store.settled();
+    const { doc, end } = within(from, change(from));
+    frame.ended(end);
+    if (phase === "key") {
+      if (end) say(end.text);
+      if (!alike(doc, from)) store.actMerged(kind, name(doc), () => doc);
+      return;
+    }
+    store.preview(doc);
+    if (phase === "end") store.commit(name(doc));
+  };
+  const loadEnds = createLoadEnds((scenario, load) => {
+    const { analysis } = answers.a.at(scenario, load, "hand");
+    // what is still searched for may hold
+    return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
+  });
+  const within = (from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null } => {
+    if (wanted.a !== from.a || alike(wanted.load, from.load)) return { doc: wanted, end: null };
+    const { load, end } = loadEnds(wanted.a, from.load, wanted.load);
+    return { doc: end ? { ...wanted, load } : wanted, end };
   };
   const loads = createLoads(regions.rulers, {
     cornering: (g, phase) =>
@@ -107,10 +128,18 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
         (d) => ({ ...d, load: withBump(d.load, side, mm) }),
         phase,
       ),
-    turnOver: () => store.act("turn the other way", (d) => ({ ...d, load: { ...d.load, lateralG: -d.load.lateralG } })),
+    turnOver: () => {
+      const from = store.settled();
+      const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: -from.load.lateralG } });
+      frame.ended(end);
+      store.act("turn the other way", () => doc);
+    },
     nextTrack: () => store.setView({ road: { ...store.get().view.road, track: store.get().view.road.track + 1, radiusM: null } }),
   });
-  regions.nextLine.addEventListener("click", () => hooks.whatToChange("lean"));
+  regions.nextLine.addEventListener("click", () => {
+    const first = frame.drawn()?.report.firstToGive;
+    hooks.whatToChange(first && first.utilization >= 1 ? first.name : "speed");
+  });
   const reading = createReading(regions.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: hooks.swap,
@@ -139,7 +168,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       store.setView({ selection: part });
     },
     resized: () => frame.resized(),
-    limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
+    limits: (c, scenario) =>
+      (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
+      rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
     set: (c, sides, value) => {
       const now = store.settled().a;
       const change = (d: Doc): Doc => ({ ...d, a: withControl(d.a, c, sides, value) });
@@ -188,7 +219,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store,
     drawn: () => frame.drawn(),
     pxPerMm: () => frame.camera().scale,
-    pxPerN: () => frame.pxPerN(),
+    pxPerG: () => frame.pxPerG(),
+    within,
+    ended: (end) => frame.ended(end),
     noAnswer: (doc) => {
       const answer = answers.a.at(doc.a, doc.load, "hand");
       // what is still searched for may stand

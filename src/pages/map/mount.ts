@@ -6,6 +6,7 @@ import type { Scenario } from "../../core/design/types.ts";
 import { handSign } from "../../core/studies/cornering-table.ts";
 import { rankChanges } from "../../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { carId } from "../../state/car-id.ts";
 import type { Doc } from "../../state/document.ts";
 import { chosenTrack, type RoadView } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
@@ -24,7 +25,7 @@ import { createMapSheet } from "./panels/sheet.ts";
 import { aimNow, aimOf, aimsOf, type ChangeRow, changeRow, littleOf, noHelp } from "./picture/change-rows.ts";
 import { type MapView, mapSlice } from "./state/slice.ts";
 
-import { createMapStudies, idOf } from "./studies.ts";
+import { createMapStudies } from "./studies.ts";
 
 const SNAP_PX = 7;
 const G_MOST = 2;
@@ -56,10 +57,12 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const track = tracksOf(store.get().doc.a).findIndex((t) => Math.abs(t.radiusM - radiusM) < 1e-9);
     setRoad(track >= 0 ? { track, radiusM: null } : { radiusM });
   };
-  const withG = (d: Doc, g: number): Doc => ({
-    ...d,
-    load: { ...d.load, lateralG: handSign(handOf(store.get())) * Math.min(G_MOST, Math.round(g * 1e4) / 1e4) },
-  });
+  /** The load of a place; past the end of all hold it stops there. */
+  const withG = (d: Doc, g: number): Doc => {
+    const { map, scenario } = studies.slots.a;
+    const end = map?.end && scenario && carId(scenario) === carId(d.a) ? Math.floor(map.end.atG * 100 + 1e-6) / 100 : G_MOST;
+    return { ...d, load: { ...d.load, lateralG: handSign(handOf(store.get())) * Math.min(G_MOST, end, Math.round(g * 1e4) / 1e4) } };
+  };
 
   const move = (radiusM: number, kmh: number, phase: MapPhase, f: MapFrame): void => {
     if (phase === "cancel") {
@@ -108,7 +111,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     tellPlace();
   };
 
-  const picture = createPicture(measure, { move, key });
+  const picture = createPicture(measure, { move, key, looked: help.say });
   const column = createColumn(stopped.changes.el, {
     track: (index) => {
       const to = tracksOf(store.get().doc.a)[index];
@@ -175,8 +178,8 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const g = Math.abs(doc.load.lateralG);
     const bob = { radiusM, kmh: kmhAt(radiusM, g) };
     const mapA: SpeedMap | null = a.map;
-    const mapB = b.scenario === doc.b ? b.map : null;
-    const stale = mapA === null || idOf(a.scenario as Scenario) !== idOf(doc.a) || mapA.options.hand !== hand;
+    const mapB = b.scenario && carId(b.scenario) === carId(doc.b) ? b.map : null;
+    const stale = mapA === null || carId(a.scenario as Scenario) !== carId(doc.a) || mapA.options.hand !== hand;
     picture.update({ scenario: doc.a, range, map: mapA, areas: a.areas, b: mapB, bob, stale: stale && mapA !== null, dragging: s.dragging, spare });
     if (!s.dragging && !stale) {
       const load = { ...doc.load };
@@ -223,7 +226,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const told = c.options ?? { radiusM, load: s.doc.load };
     const g = fixed(Math.abs(told.load.lateralG), 2);
     const { base } = c;
-    const rows = memo("rows", [c.solved, base, aim, g], () => (base ? rankChanges(c.solved, aim).map((r) => changeRow(r, aim, base, g)) : []));
+    const rows = memo("rows", [c.solved, base, aim, g], () => (base ? rankChanges(c.solved, aim, base).map((r) => changeRow(r, aim, base, g)) : []));
     const used = base?.utilization ?? null;
     const waits = c.running && c.total === 0;
     return {
@@ -232,13 +235,13 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       b: s.doc.b,
       now: aimNow(aim, base, scenario, radiusWords(told.radiusM), g),
       aim,
-      aims: memo("aims", [used, scenario.corner], () => aimsOf(scenario, used)),
+      aims: memo("aims", [used, scenario.corner, aim], () => aimsOf(scenario, used, aim)),
       progress: !c.running ? (rows.length === 0 ? "stopped" : "") : waits ? "solving every single change" : `${c.done} of ${c.total} tried`,
       share: c.total > 0 ? c.done / c.total : 0,
       stale: c.scenario !== null && c.scenario !== scenario,
       all: allChanges,
       little: littleOf(aim),
-      note: c.running ? "" : noHelp(rows, aim),
+      note: c.running ? "" : noHelp(rows),
     };
   };
   return { update };

@@ -3,6 +3,7 @@ import type { ChangesOptions } from "../../core/studies/changes.ts";
 import type { ChangeResult, Outcome } from "../../core/studies/rank-changes.ts";
 import type { CurveOptions } from "../../core/studies/safe-speed.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { carId } from "../../state/car-id.ts";
 import type { StoppedModel } from "../../ui/stopped.ts";
 import { type MapAreas, mapAreas } from "../../view/map/areas.ts";
 import type { MapRange } from "../../view/map/frame.ts";
@@ -50,7 +51,7 @@ export interface MapStudies {
 
 const ids = new WeakMap<Scenario, number>();
 let count = 0;
-export function idOf(s: Scenario): number {
+function idOf(s: Scenario): number {
   let id = ids.get(s);
   if (id === undefined) {
     id = ++count;
@@ -80,7 +81,7 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
 
   const map: MapStudies["map"] = (which, scenario, range, options) => {
     const slot = slots[which];
-    const key = [idOf(scenario), range.radiusM.join(), range.kmh, options.hand, options.shock, options.bumpLeftMm, options.bumpRightMm].join();
+    const key = [carId(scenario), range.radiusM.join(), range.kmh, options.hand, options.shock, options.bumpLeftMm, options.bumpRightMm].join();
     if (slot.key === key) return;
     if (which === "b" && slots.a.running) return;
     // the road may change faster than a first picture takes: that one is shown before the next is begun

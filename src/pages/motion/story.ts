@@ -169,7 +169,7 @@ export function heroWords(r: Recorded, side: Side, hub: HubHold | null): string 
 /** Less of a limit in use is as good as none. */
 const LEAST_SHARE = 0.01;
 
-/** How the tyre was held standing still in the same load, and what happened. */
+/** How the tyre was held in the same load, steady, and what happened. */
 function tyreWords(all: Trace, e: MotionEvent): string {
   const steady = peakOf(all, `${e.side}.useTyre`)?.steady ?? null;
   // without a side force there is nothing to compare

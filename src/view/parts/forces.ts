@@ -58,6 +58,19 @@ export const gripRing = (key: string, at: V2, radius: number): Mark => {
   return mark(key, "force", [{ kind: "segments", pairs: dashes(ring, [3, 3], true), stroke: { tone: "load", width: 1.25 } }]);
 };
 
+const PULL_TO_G = 1.2;
+const PULL_STEP_G = 0.2;
+
+/** Marks along the way of the cornering arrow, every 0.2 g: its scale, while it is pulled. */
+export function pullMarks(from: V2, way: 1 | -1, pxPerG: number): Mark {
+  const pairs: V2[] = [from, [from[0] + way * PULL_TO_G * pxPerG, from[1]]];
+  for (let i = 1; i * PULL_STEP_G <= PULL_TO_G + 1e-9; i++) {
+    const x = from[0] + way * i * PULL_STEP_G * pxPerG;
+    pairs.push([x, from[1] - 5], [x, from[1] + 5]);
+  }
+  return mark("pullMarks", "force", [{ kind: "segments", pairs, stroke: { tone: "load", width: 1 } }]);
+}
+
 /** The centre of gravity: a quartered circle. */
 export function gravityMark(at: V2): Mark {
   const r = 8.5;

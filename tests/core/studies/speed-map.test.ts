@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
 import { buildBench } from "../../../src/core/analyze.ts";
 import { lateralGAt } from "../../../src/core/cornering.ts";
-import { isCaution } from "../../../src/core/limits/records.ts";
+import { failuresOf } from "../../../src/core/limits/records.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
 import { mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
@@ -100,7 +100,7 @@ describe("the speed map", () => {
     const n = map.radiiM.length;
     for (let i = 0; i < map.worst.length; i += 13) {
       if (map.beyond[i]) continue;
-      const counted = map.limits.filter((l) => !isCaution(l)).map((l) => map.utilization[l][i]!);
+      const counted = map.limits.filter((l) => failuresOf(forked).includes(l)).map((l) => map.utilization[l][i]!);
       expect(map.worst[i]).toBe(Math.max(...counted));
       expect(map.utilization[map.limits[map.highest[i]!]!][i]).toBe(map.worst[i]);
     }
@@ -159,8 +159,10 @@ describe("the speed map", () => {
     const shocked = wholeSpeedMap(forked, { shock: 1.5 });
     const a = mapPoint(map, 6, 4);
     const b = mapPoint(shocked, 6, 4);
-    for (const name of ["hubRetention", "armYield", "armBuckling", "jointPullOut", "tyreOffRim"] as const) expectRel(b[name], 1.5 * a[name], 1e-9, name);
-    for (const name of ["camber", "sliding", "wheelLift", "fit", "hubHeat", "springOnStop"] as const) expect(b[name]).toBe(a[name]);
+    // each map looks closest where its own first limit is reached: they agree to what both state as their error
+    const stated = map.error.utilization + shocked.error.utilization;
+    for (const name of ["hubRetention", "armYield", "armBuckling", "jointPullOut", "tyreOffRim"] as const) expectAbs(b[name], 1.5 * a[name], stated, name);
+    for (const name of ["camber", "sliding", "wheelLift", "fit", "hubHeat", "springOnStop"] as const) expectAbs(b[name], a[name], stated, name);
     expect(safeSpeedAt(shocked, 6).speedMps).toBeLessThan(safeSpeedAt(map, 6).speedMps - 0.3);
     expectRel(safeSpeedAt(shocked, 6).speedMps, safeSpeed(forked, 6, "left", { shock: 1.5 }).speedMps, 2e-3, "m/s");
   });

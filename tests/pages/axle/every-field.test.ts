@@ -4,9 +4,9 @@ import { cornerOf } from "../../../src/core/design/sides.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import { controlsOf } from "../../../src/pages/axle/panels/fields.ts";
 import type { Control } from "../../../src/pages/axle/state/control.ts";
-import { addBox, addOutline, BOX_EDGES, FIT_NUMBERS, setEdge, setFit, setPoint, setWhole } from "../../../src/pages/axle/state/fit-edits.ts";
+import { addBox, addOutline, BOX_EDGES, FIT_NUMBERS, setEdge, setFit, setMustHold, setPoint, setWhole } from "../../../src/pages/axle/state/fit-edits.ts";
 import { withControl } from "../../../src/pages/axle/state/part-edits.ts";
-import { DRIVE_NUMBERS, STAGE_NUMBERS, setDrive, setDrivenWheels, setMotors, setStage } from "../../../src/pages/map/state/drive-edits.ts";
+import { DRIVE_NUMBERS, STAGE_NUMBERS, setDrive, setDriven, setDrivenWheels, setMotors, setStage } from "../../../src/pages/map/state/drive-edits.ts";
 import { unwrap } from "../../../src/scenario/partial.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { scenarioSchema } from "../../../src/scenario/schema.ts";
@@ -91,6 +91,8 @@ function reachedElsewhere(a: Scenario): Set<string> {
     ...DRIVE_NUMBERS.map(
       (key) => (d: Doc) => (key === "motorsPerWheel" ? setMotors(d, 3) : key === "drivenWheels" ? setDrivenWheels(d, 2) : setDrive(d, key, 0.987)),
     ),
+    (d: Doc) => setDriven(d, 31),
+    (d: Doc) => setMustHold(d, !d.a.fit.mustHold),
     ...STAGE_NUMBERS.map((key) => (d: Doc) => setStage(d, 0, key, 0.5)),
     ...FIT_NUMBERS.map((key) => (d: Doc) => setFit(d, key, 3.3)),
     ...BOX_EDGES.map((edge) => (d: Doc) => setEdge(d, 0, edge, 3.3)),

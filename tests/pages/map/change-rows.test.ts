@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { changesOptions, studyChanges } from "../../../src/core/studies/changes.ts";
 import type { ChangeResult, Outcome } from "../../../src/core/studies/rank-changes.ts";
 import { mpsToKmh } from "../../../src/core/units.ts";
-import { aimNow, aimOf, aimsOf, barScale, changeRow, littleOf, noHelp } from "../../../src/pages/map/picture/change-rows.ts";
+import { aimNow, aimOf, aimsOf, barScale, changeRow, littleOf, noHelp, shownFirst } from "../../../src/pages/map/picture/change-rows.ts";
 import { scenarioFile } from "../../view/fixture.ts";
 
 const scenario = scenarioFile("heavy-forked");
@@ -68,18 +68,48 @@ describe("a change as a row", () => {
   });
 });
 
+describe("why a change costs what it should not", () => {
+  const r = results[0] as ChangeResult;
+  const row = (outcome: Partial<Outcome>) => changeRow({ ...r, outcome: { ...base, ...outcome } }, "speed", base, "0.80");
+  const safeSpeedMps = base.safeSpeedMps - 0.04;
+
+  it("is told: the other wheel's turn comes first, or the wheel stood on its outer edge before", () => {
+    expect(base.givesWheel).toBe("outer");
+    expect(row({ givesWheel: "inner", safeSpeedMps }).next).toContain("the inner wheel's hub lip gives first then, and sooner");
+    expect(row({ leanDeg: 6, safeSpeedMps }).next).toContain("a wheel that leans less stands less on its outer edge, which eased its hub");
+    expect(row({ leanDeg: 6 }).next).not.toContain("edge");
+  });
+
+  it("and what it makes worse stands in its first line", () => {
+    expect(row({ utilization: { ...base.utilization, hubRetention: 1.96 } }).worse).toBe("worse for the hub lip, 1.96 instead of 1.80");
+    expect(row({}).worse).toBe("");
+    expect(row({ utilization: null, leanDeg: null }).worse).toBe("no hold at 0.80 g");
+  });
+});
+
 describe("where nothing helps", () => {
   it("the bars stay short and the list says so", () => {
-    const rows = results.map((r) => ({ ...changeRow(r, "speed", base, "0.80"), buys: 0.01 }));
+    const rows = results.map((r) => ({ ...changeRow({ ...r, buys: { ...r.buys, speedMps: 0.003 } }, "speed", base, "0.80"), worse: "" }));
     expect(barScale(rows, littleOf("speed")).at(0.01)).toBeLessThan(0.05);
-    expect(noHelp(rows, "speed")).toBe("No single change on the list helps here.");
-    expect(noHelp([{ ...rows[0], buys: 2 } as (typeof rows)[number]], "speed")).toBe("");
+    expect([noHelp(rows), shownFirst(rows)]).toEqual(["No single change on the list helps here.", []]);
+    const helping = { ...rows[0], helps: true } as (typeof rows)[number];
+    expect([noHelp([helping, ...rows]), shownFirst([helping, ...rows])]).toEqual(["", [helping]]);
+    // what makes worse what gives first does not lead, however much it buys
+    const worse = { ...helping, worse: "worse for the hub lip, 1.96 instead of 1.80" };
+    expect(shownFirst([worse])).toEqual([]);
+    expect(noHelp([worse])).toBe("No single change helps here without making worse what gives first.");
   });
 });
 
 describe("the aims", () => {
-  it("are speed, lean and the limits that are near", () => {
-    expect(aimsOf(scenario, { hubRetention: 1.3, sliding: 0.7, fit: 0.1 }).map((a) => a.key)).toEqual(["speed", "lean", "hubRetention", "sliding"]);
+  it("are speed, lean, the limits that are near and the chosen one", () => {
+    expect(aimsOf(scenario, { hubRetention: 1.3, sliding: 0.7, fit: 0.1 }, "fit").map((a) => a.key)).toEqual([
+      "speed",
+      "lean",
+      "hubRetention",
+      "sliding",
+      "fit",
+    ]);
   });
 
   it("fall back to speed when a kept one is unknown", () => {

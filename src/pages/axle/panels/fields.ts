@@ -1,4 +1,5 @@
 import { MATERIAL_NAMES } from "../../../core/arm/materials.ts";
+import { axleMassKg, withAxleMass } from "../../../core/design/mass.ts";
 import { JOINT_WORDS } from "../../../core/design/part-words.ts";
 import { reshaped, SHAPE_WORDS } from "../../../core/design/section-shapes.ts";
 import {
@@ -14,7 +15,7 @@ import {
 } from "../../../core/design/types.ts";
 import type { PartName } from "../../../view/pick.ts";
 import { carControls } from "../state/car-fields.ts";
-import { type Control, choice, firstFew, flag, maybe, n, place, text, under } from "../state/control.ts";
+import { type Control, choice, firstFew, flag, maybe, type NumberControl, n, place, text, under } from "../state/control.ts";
 import { droopStopOf, ownMaterial, retentionOf, seatOf } from "../state/kinds.ts";
 
 export const PART_WORDS: Record<PartName, string> = {
@@ -244,6 +245,20 @@ const pinControls = (): Control[] => [
   ),
 ];
 
+/** The same share, as the kitchen scale tells it. */
+const SCALE: NumberControl = {
+  kind: "number",
+  path: "scale",
+  words: "on this axle",
+  hint: "what the scale shows under both wheels of this axle, the other axle on a block as high",
+  unit: "kg",
+  min: 0.2,
+  max: 8,
+  step: 0.01,
+  root: true,
+  reading: { of: axleMassKg, set: withAxleMass, most: (s) => s.body.carMassKg },
+};
+
 /** The controls of one part, as its present shape asks for, those that matter first. */
 export function controlsOf(part: PartName, c: Corner, s: Scenario): Control[] {
   switch (part) {
@@ -268,7 +283,9 @@ export function controlsOf(part: PartName, c: Corner, s: Scenario): Control[] {
       return pinControls();
     case "body":
       return [
-        n("body.sprungMassKg", 0.2, 8, 0.05, { root: true }),
+        n("body.carMassKg", 0.5, 16, 0.05, { root: true }),
+        n("body.axleShare", 30, 70, 0.5, { root: true }),
+        SCALE,
         n("body.cgHeightMm", 10, 200, 1, { root: true }),
         n("body.otherRollStiffnessNmmPerDeg", 0, 4000, 50, { root: true }),
         n("limits.camberDeg", 0.5, 12, 0.5, { root: true }),

@@ -26,6 +26,7 @@ export interface FitPanelHooks {
   edge(edge: BoxEdge, mm: number): void;
   /** of the chosen outline or box as a whole */
   whole(patch: { name?: string; bothSides?: boolean; closed?: boolean }, words: string): void;
+  mustHold(on: boolean): void;
 }
 
 const EDGE_WORDS: Readonly<Record<BoxEdge, string>> = { fromSMm: "inner", toSMm: "outer", fromZMm: "lower", toZMm: "upper edge" };
@@ -57,6 +58,8 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
   };
   const bothSides = tick("on both sides", (on) => hooks.whole({ bothSides: on }, on ? "on both sides" : "on one side"));
   const closed = tick("last point joins the first", (on) => hooks.whole({ closed: on }, on ? "closed" : "open"));
+  const must = h("input", { type: "checkbox", "data-fit": "must-hold" });
+  must.addEventListener("change", () => hooks.mustHold(must.checked));
   const chosen = h("b", { class: "fit-chosen" });
   const addPoint = act("add-point", "add a point after it", () => hooks.addPoint());
   const removePoint = act("remove-point", "remove the point", () => hooks.removePoint());
@@ -85,6 +88,7 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
       act("add-box", "add a box that stays free", () => hooks.addBox()),
     ),
     ...numbers.map((n) => n.field.el),
+    h("label", { class: "fit-must", title: "otherwise coming nearer is a caution" }, must, "must hold: counts for the safe speed"),
     own,
     none,
     tight,
@@ -95,6 +99,7 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
       el.hidden = !m.open;
       if (!m.open) return;
       for (const n of numbers) n.field.update(m.scenario.fit[n.key]);
+      must.checked = m.scenario.fit.mustHold;
       setText(tight, m.tightest);
       const part = m.chosen ? fitPart(m.chosen) : null;
       const outline = part?.kind === "outline" ? m.scenario.fit.outlines[part.index] : undefined;

@@ -1,11 +1,12 @@
+import type { LimitName } from "../../../core/analysis.ts";
 import { h, setAttr } from "../../../ui/dom.ts";
 import type { LimitWhy } from "../../../view/load-path.ts";
 import type { LimitRow } from "../../../view/reading.ts";
 
 const shown = new WeakMap<Element, { why: LimitWhy; el: HTMLElement }>();
 
-/** Opens or shuts what stands under a limit's row: why, from which numbers, and what would help. */
-export function showWhy(li: HTMLLIElement, row: LimitRow, why: LimitWhy | null): void {
+/** Opens or shuts what stands under a limit's row: why, from which numbers, and the way to what helps this car. */
+export function showWhy(li: HTMLLIElement, row: LimitRow, why: LimitWhy | null, toHelp: (limit: LimitName) => void): void {
   const fig = li.querySelector(".limit-fig") as Element;
   setAttr(fig, "aria-expanded", String(why !== null));
   setAttr(fig, "aria-label", `${row.words}, ${row.where}: ${row.demand}. ${why ? "hide" : "show"} the way of the load`);
@@ -23,7 +24,7 @@ export function showWhy(li: HTMLLIElement, row: LimitRow, why: LimitWhy | null):
     h("p", { class: "why-formula" }, why.formula),
     why.numbers.length > 0 ? h("dl", { class: "why-numbers" }, ...why.numbers.map((n) => h("div", {}, h("dt", {}, n.name), h("dd", {}, n.value)))) : null,
     h("p", {}, h("b", {}, "goes in"), ` ${why.inputs.join("; ")}`),
-    h("p", {}, h("b", {}, "would help"), ` ${why.raise.join("; ")}`),
+    h("p", {}, h("button", { type: "button", class: "link", "data-change-for": why.key, onclick: () => toHelp(why.key) }, "what helps this car")),
   );
   li.append(el);
   shown.set(li, { why, el });

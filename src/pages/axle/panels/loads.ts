@@ -8,7 +8,11 @@ import { gOfSpeed, type Post, speedKmh } from "../../../view/ruler.ts";
 interface LoadsModel {
   load: Load;
   posts: readonly Post[];
+  /** the posts are still those of a moment ago */
+  waits: boolean;
   hollowG: number | null;
+  /** what happens where the load was stopped; null: it was not */
+  endWords: string | null;
   track: { name: string; radiusM: number };
   trackCount: number;
 }
@@ -108,21 +112,24 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
         givesFrom: first,
         hollowAt: m.hollowG === null ? null : Math.abs(m.hollowG),
         valueWords: `${fixed(g, 2)} g`,
+        endWords: m.endWords,
       });
       const kmh = speedKmh(g, radius);
       const safeKmh = first === null ? null : speedKmh(first, radius);
+      const safeWords = safeKmh === null ? "" : `safe below ${m.waits ? "…" : fixed(safeKmh, 1)}`;
       speed.update({
         value: kmh,
-        posts: safeKmh === null ? [] : [{ at: safeKmh, words: `safe below ${fixed(safeKmh, 1)}` }],
+        posts: safeKmh === null ? [] : [{ at: safeKmh, words: safeWords }],
         givesFrom: safeKmh,
         hollowAt: null,
         valueWords: `${fixed(kmh, 1)} km/h`,
+        endWords: m.endWords,
       });
       setText(speedNote, `${fixed(kmh, 1)} km/h at ${radiusWords}`);
-      setText(safe, safeKmh === null ? "" : `safe below ${fixed(safeKmh, 1)}`);
+      setText(safe, safeWords);
       for (const b of bumps) {
         const mm = b.side === "left" ? m.load.bumpLeftMm : m.load.bumpRightMm;
-        b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm` });
+        b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm`, endWords: m.endWords });
         setText(b.value, fixed(mm, Number.isInteger(mm) ? 0 : 1));
       }
     },

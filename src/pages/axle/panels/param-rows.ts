@@ -52,6 +52,7 @@ function sliderRow(c: NumberControl, place: RowPlace, first: number): ParamRow {
   const high = Math.min(Math.max(c.max, first), rule.max);
   const controller = place.gui.add(scratch, "value", low, high, c.step).name("");
   controller.$name.append(place.label(c));
+  if (c.hint) controller.domElement.title = c.hint;
   const times = c.times ?? 1;
   let typed: TypedNumber | null = null;
   controller.onChange(() => {

@@ -1,3 +1,4 @@
+import type { LimitName } from "../../../core/analysis.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { limitRow, updateLimit } from "../../../ui/limit-row.ts";
@@ -31,7 +32,7 @@ export interface ReadingHooks {
   openLimit(key: string | null): void;
   takeFromB(path: string): void;
   /** to the list of single changes, for less lean or for more safe speed */
-  whatToChange(aim: "lean" | "speed"): void;
+  whatToChange(aim: "lean" | "speed" | LimitName): void;
 }
 
 export interface Reading {
@@ -218,7 +219,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
         (l) => limitRow(l, hooks),
         (li, l) => {
           updateLimit(li, l);
-          showWhy(li, l, model.why?.key === l.key ? model.why : null);
+          showWhy(li, l, model.why?.key === l.key ? model.why : null, hooks.whatToChange);
         },
       );
       keyed(

@@ -27,6 +27,10 @@ export interface NumberControl extends Row {
   times?: number;
   /** a place, told in holes as well and typed in either */
   place?: boolean;
+  /** how it is found out, told where the hand rests on it */
+  hint?: string;
+  /** no field of its own: how it is read off the car and what of the car it sets */
+  reading?: { of(s: Scenario): number; set(s: Scenario, value: number): Scenario; most(s: Scenario): number };
 }
 
 export interface ChoiceControl extends Row {

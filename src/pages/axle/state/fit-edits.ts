@@ -138,3 +138,5 @@ export function setWhole(doc: Doc, id: FitHandleId, patch: { name?: string; both
   if (kind === "box") return withBox(doc, index, (b) => ({ ...b, ...rest }));
   return withOutline(doc, index, (o) => ({ ...o, ...rest, ...(closed === undefined ? {} : { closed }) }));
 }
+export const setMustHold = (doc: Doc, on: boolean): Doc => (doc.a.fit.mustHold === on ? doc : withFit(doc, { mustHold: on }));
+export const mustHoldWords = (on: boolean): string => (on ? "the body must hold" : "the body is only a caution");

@@ -11,6 +11,7 @@ export const rawOf = (s: Scenario, c: Control, side: Side): unknown => (c.root ?
 
 /** The same as its row shows it. */
 export function shownOf(s: Scenario, c: Control, side: Side): number | string {
+  if (c.kind === "number" && c.reading) return Math.round(c.reading.of(s) * 1e3) / 1e3;
   const raw = rawOf(s, c, side);
   if (c.kind === "number") return Math.round(Number(raw) * (c.times ?? 1) * 1e6) / 1e6;
   return c.kind === "choice" && c.now ? c.now(raw) : String(raw ?? "");
@@ -19,6 +20,7 @@ export function shownOf(s: Scenario, c: Control, side: Side): number | string {
 /** The design with what a row was set to, in the file's own measure: a number, or the key of a choice. The same design where nothing changes. */
 export function withControl(s: Scenario, c: Control, sides: Sides, value: number | string): Scenario {
   if (c.kind === "act") return c.to(s);
+  if (c.kind === "number" && c.reading) return c.reading.set(s, Number(value));
   const shown: Side = sides === "left" ? "left" : "right";
   const next = c.kind === "choice" && c.to ? c.to(String(value), rawOf(s, c, shown), cornerOf(s, shown), s) : value;
   if (c.root) return withAt(s, c.path, next);

@@ -4,7 +4,7 @@ import { createRuler } from "../../../ui/ruler.ts";
 import { fixed } from "../../../view/format.ts";
 import { beyondRuler, radiusWords, type SafeWords, shockWords } from "../../../view/map/words.ts";
 import type { ChangeRow } from "../picture/change-rows.ts";
-import { barScale } from "../picture/change-rows.ts";
+import { barScale, shownFirst } from "../picture/change-rows.ts";
 
 interface ColumnModel {
   radiusM: number;
@@ -61,7 +61,6 @@ export interface Column {
 
 const BAR_W = 152;
 const BAR_H = 11;
-const ROWS_FIRST = 6;
 /** end of the ruler: hard landings give 5 to 6; more is counted with all the same, and said */
 const SHOCK_MOST = 6;
 
@@ -139,7 +138,8 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
   const el = h("aside", { class: "map-column", "aria-label": "safe speed and changes" }, safe, changes, shock, caution);
 
   const drawChanges = (m: ColumnModel["changes"]): void => {
-    const rows = m.all ? m.rows : m.rows.slice(0, ROWS_FIRST);
+    const best = shownFirst(m.rows);
+    const rows = m.all ? m.rows : best;
     const scale = barScale(rows, m.little);
     const room = BAR_W - 56;
     keyed(
@@ -150,7 +150,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
         h(
           "li",
           { "data-change": r.id },
-          h("span", { class: "change-title" }),
+          h("span", { class: "change-title" }, h("span"), h("b", { class: "change-worse" })),
           h("span", { class: "change-cost" }),
           h("span", { class: "change-kind" }),
           s("svg", { class: "change-bar", viewBox: `0 0 ${BAR_W} 46`, width: BAR_W, height: 46, "aria-hidden": "true" }, s("path"), s("rect"), s("text")),
@@ -158,12 +158,13 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
         ),
       (li, r, i) => {
         const [titleEl, cost, kind, bar, button] = li.children as unknown as [Element, Element, Element, Element, HTMLButtonElement];
-        setText(titleEl, r.title);
+        setText(titleEl.children[0] as Element, r.title);
+        setText(titleEl.children[1] as Element, r.worse && `: ${r.worse}`);
         setText(kind, r.kind);
         setText(cost, m.all || i === 0 ? [r.cost, r.buys === null ? "" : r.next].filter(Boolean).join("; ") : "");
         const isB = r.scenario === m.b;
         setText(button, isB ? "see B on the axle" : "try as B");
-        setAttr(button, "aria-label", `${isB ? "see B on the axle" : "try as B"}: ${r.title}, ${r.words}`);
+        setAttr(button, "aria-label", `${isB ? "see B on the axle" : "try as B"}: ${r.title}, ${r.words}${r.worse && `; ${r.worse}`}`);
         li.classList.toggle("is-b", isB);
         button.onclick = () => (isB ? hooks.seeB() : hooks.tryAsB(r));
         const [zero, rect, text] = bar.children as unknown as [Element, Element, Element];
@@ -193,8 +194,8 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
     progress.hidden = m.progress === "";
     line.style.width = `${(100 * m.share).toFixed(1)}%`;
     list.classList.toggle("pale", m.stale);
-    more.hidden = m.rows.length <= ROWS_FIRST;
-    setText(more, m.all ? "only the best" : `all ${m.rows.length} changes`);
+    more.hidden = m.rows.length <= best.length;
+    setText(more, m.all ? (best.length > 0 ? "only the best" : "hide them") : `all ${m.rows.length} changes`);
   };
 
   return {

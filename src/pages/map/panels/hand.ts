@@ -7,15 +7,18 @@ export interface MapHand {
   bob(): { radiusM: number; kmh: number };
   move(radiusM: number, kmh: number, phase: "move" | "end" | "cancel"): void;
   hover(at: V2 | null): void;
+  /** a place is looked at more closely; null: none any more */
+  look(at: V2 | null): void;
 }
 
 /** a finger that went further than this scrolls the page, px */
 const TAP_PX = 8;
 
-/** Mouse, touch and pen on the map. A mouse takes the bob where it presses; a finger taps there, or rests on the bob and drags it. */
+/** Mouse, touch and pen on the map. A press or a tap looks at a place and moves nothing; the load is moved by its bob, which a finger rests on first. */
 export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): void {
   let held: { id: number; offset: V2; moved: boolean } | null = null;
   let tap: { id: number; from: V2 } | null = null;
+  let looking: number | null = null;
 
   const finger = createFinger(bob);
 
@@ -34,11 +37,6 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
     held = null;
     finger.end();
   };
-  const take = (e: PointerEvent, on: Element, offset: V2): void => {
-    held = { id: e.pointerId, offset, moved: false };
-    on.setPointerCapture(e.pointerId);
-    hand.hover(null);
-  };
 
   bob.addEventListener("pointerdown", (e) => {
     const f = hand.frame();
@@ -47,21 +45,28 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
     const b = hand.bob();
     // the focus shows a finger that it holds the bob
     finger.press(e, false, () => bob.focus({ preventScroll: true }));
-    take(e, bob, [xOf(f, b.radiusM) - p[0], yOf(f, Math.min(b.kmh, f.range.kmh)) - p[1]]);
+    held = { id: e.pointerId, offset: [xOf(f, b.radiusM) - p[0], yOf(f, Math.min(b.kmh, f.range.kmh)) - p[1]], moved: false };
+    bob.setPointerCapture(e.pointerId);
+    hand.hover(null);
+    hand.look(null);
   });
   svg.addEventListener("pointerdown", (e) => {
     const f = hand.frame();
     const p = at(e);
-    if (!f || e.button !== 0 || !inPlot(f, p)) return;
+    if (!f || e.button !== 0) return;
+    if (!inPlot(f, p)) {
+      hand.look(null);
+      return;
+    }
     if (e.pointerType === "touch") {
       tap = { id: e.pointerId, from: p };
       return;
     }
     e.preventDefault();
-    bob.focus({ preventScroll: true });
-    take(e, svg, [0, 0]);
-    if (held) held.moved = true;
-    send(p, "move");
+    looking = e.pointerId;
+    svg.setPointerCapture(e.pointerId);
+    hand.hover(null);
+    hand.look(p);
   });
   for (const el of [svg, bob]) {
     el.addEventListener("pointermove", (event) => {
@@ -75,6 +80,9 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
         }
         held.moved = true;
         send([p[0] + held.offset[0], p[1] + held.offset[1]], "move");
+      } else if (looking === e.pointerId) {
+        const f = hand.frame();
+        if (f && inPlot(f, p)) hand.look(p);
       } else if (e.pointerType !== "touch" && el === svg) {
         const f = hand.frame();
         hand.hover(f && inPlot(f, p) ? p : null);
@@ -83,6 +91,7 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
     el.addEventListener("pointerup", (event) => {
       const e = event as PointerEvent;
       const p = at(e);
+      if (looking === e.pointerId) looking = null;
       if (held?.id === e.pointerId) {
         const h = held;
         letGo();
@@ -91,8 +100,7 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
         const from = tap.from;
         tap = null;
         if (Math.abs(p[0] - from[0]) > TAP_PX || Math.abs(p[1] - from[1]) > TAP_PX) return;
-        send(p, "move");
-        send(p, "end");
+        hand.look(p);
       }
     });
     const lost = (event: Event): void => {
@@ -102,12 +110,14 @@ export function listenMap(svg: SVGSVGElement, bob: HTMLElement, hand: MapHand): 
         hand.move(0, 0, "cancel");
       }
       if (tap?.id === e.pointerId) tap = null;
+      if (looking === e.pointerId) looking = null;
     };
     el.addEventListener("pointercancel", lost);
   }
   svg.addEventListener("pointerleave", () => hand.hover(null));
   // the bob has the focus while it is held, so that Escape reaches it
   bob.addEventListener("keydown", (e) => {
+    if (e.key === "Escape") hand.look(null);
     if (e.key !== "Escape" || !held) return;
     letGo();
     hand.move(0, 0, "cancel");

@@ -27,6 +27,8 @@ export type MapPhase = "move" | "end" | "cancel";
 export interface PictureHooks {
   move(radiusM: number, kmh: number, phase: MapPhase, pxFrame: MapFrame): void;
   key(e: KeyboardEvent): void;
+  /** a place is looked at, in words to be spoken */
+  looked(text: string): void;
 }
 
 export interface Picture {
@@ -37,6 +39,8 @@ export interface Picture {
 
 const EDGES = { left: 58, top: 18, right: 12, bottom: 62 };
 const NARROW = { left: 30, top: 12, right: 8, bottom: 56 };
+/** room for the words of the choice in the tag, px */
+const USE_H = 30;
 const BOB = "M0 6C-1.5 3 -4 0.5 -4 -3C-4 -5.5 -2 -7 0 -7C2 -7 4 -5.5 4 -3C4 0.5 1.5 3 0 6Z";
 
 const pathOf = (points: readonly V2[], closed: boolean): string =>
@@ -54,7 +58,25 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
   const read = s("g", { class: "map-read" }, s("path", { class: "map-cross" }), s("rect"), s("text", { class: "strong" }), s("text"));
   const now = s("g", { class: "map-now" }, s("path", { class: "map-cross" }), s("circle", { r: 12 }), s("path", { class: "map-bob-mark", d: BOB }));
   const nowTag = s("g", { class: "map-tag now" }, s("rect"), s("text", { class: "strong" }), s("text"));
-  const svg = s("svg", { class: "map-picture", role: "img", "aria-label": "speed map; the same stands below as a table" }, defs, ground, read, now, nowTag);
+  const pin = s(
+    "g",
+    { class: "map-read map-pin" },
+    s("path", { class: "map-cross" }),
+    s("circle", { r: 5 }),
+    s("rect"),
+    s("text", { class: "strong" }),
+    s("text"),
+  );
+  const svg = s(
+    "svg",
+    { class: "map-picture", role: "img", "aria-label": "speed map; the same stands below as a table" },
+    defs,
+    ground,
+    read,
+    now,
+    nowTag,
+    pin,
+  );
   const bob = h("button", {
     type: "button",
     class: "handle map-bob",
@@ -62,11 +84,28 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     "aria-keyshortcuts": "ArrowLeft ArrowRight ArrowUp ArrowDown PageUp PageDown Home End",
     onkeydown: (e: KeyboardEvent) => hooks.key(e),
   });
-  const el = h("div", { class: "map-box" }, svg, bob);
+  const use = h(
+    "button",
+    {
+      type: "button",
+      class: "link map-use",
+      hidden: true,
+      onclick: () => useIt(),
+      onkeydown: (e: KeyboardEvent) => {
+        if (e.key !== "Escape") return;
+        look(null);
+        bob.focus({ preventScroll: true });
+      },
+    },
+    "use this load",
+  );
+  const el = h("div", { class: "map-box" }, svg, bob, use);
   let model: PictureModel | null = null;
   let size: [number, number] = [0, 0];
   let frame: MapFrame | null = null;
   let drawn: readonly unknown[] = [];
+  /** the place that is looked at */
+  let looked: { radiusM: number; kmh: number } | null = null;
   let settled: { radiusM: number; kmh: number } = { radiusM: 1, kmh: 0 };
 
   const frameNow = (m: PictureModel): MapFrame => {
@@ -86,6 +125,7 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     }
     svg.classList.toggle("pale", model.stale);
     drawNow(frame, model);
+    drawPin();
   };
 
   const drawNow = (f: MapFrame, m: PictureModel): void => {
@@ -115,6 +155,39 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     writeTag(read, bobTagBox(frame, x, y - 30, model.spare), words, model.spare, frame, measure, 1);
   };
 
+  /** The place looked at, with its numbers and the way to stand there. */
+  const drawPin = (): void => {
+    const on = looked !== null && frame !== null && model?.map !== null && model !== null;
+    pin.classList.toggle("on", on);
+    use.hidden = !on || worstAt(model!.map!, looked!.radiusM, looked!.kmh).beyond;
+    if (!on || !looked || !frame || !model?.map) return;
+    const x = xOf(frame, looked.radiusM);
+    const y = yOf(frame, looked.kmh);
+    setAttr(pin.children[0] as Element, "d", `M${frame.left} ${y.toFixed(1)}H${x.toFixed(1)}V${frame.bottom}`);
+    setAttr(pin.children[1] as Element, "transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
+    const words = pointWords(model.map, model.scenario.corner, looked.radiusM, looked.kmh);
+    const box = bobTagBox(frame, x, model.spare ? y : y - 30, model.spare);
+    const high = box.h + (use.hidden ? 0 : USE_H);
+    const top = Math.max(frame.top, Math.min(box.y, frame.bottom - high));
+    const left = writeTag(pin, { ...box, y: top, h: high }, words, model.spare, frame, measure, 2);
+    use.style.transform = `translate(${(left + 11).toFixed(1)}px, ${(top + box.h).toFixed(1)}px)`;
+    setAttr(use, "aria-label", `use this load: ${words.join("; ")}`);
+  };
+  const look = (at: V2 | null): void => {
+    looked = at && frame && model?.map ? pointAt(frame, at[0], at[1]) : null;
+    drawPin();
+    if (looked && model?.map) hooks.looked(pointWords(model.map, model.scenario.corner, looked.radiusM, looked.kmh).join(". "));
+  };
+  const useIt = (): void => {
+    const to = looked;
+    if (!to || !frame) return;
+    looked = null;
+    hooks.move(to.radiusM, to.kmh, "move", frame);
+    hooks.move(to.radiusM, to.kmh, "end", frame);
+    drawPin();
+    bob.focus({ preventScroll: true });
+  };
+
   new ResizeObserver(() => {
     size = [el.clientWidth, el.clientHeight];
     draw();
@@ -124,6 +197,7 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     bob: () => model?.bob ?? { radiusM: 1, kmh: 0 },
     move: (radiusM, kmh, phase) => frame && hooks.move(radiusM, kmh, phase, frame),
     hover,
+    look,
   });
   return {
     el,
@@ -135,7 +209,7 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
   };
 }
 
-/** Two lines on a lifted box; `from` is the first of its three children. */
+/** Two lines on a lifted box; `from` is the first of its three children. Gives back where the box begins, px. */
 function writeTag(
   g: Element,
   box: { x: number; y: number; w: number; h: number },
@@ -144,7 +218,7 @@ function writeTag(
   f: MapFrame,
   measure: Measure,
   from = 0,
-): void {
+): number {
   const [rect, a, b] = [...g.children].slice(from) as [Element, Element, Element];
   const strong = spare ? 13 : 15;
   const plain = spare ? 12 : 13;
@@ -164,6 +238,7 @@ function writeTag(
     setAttr(t, "font-size", px);
     setText(t, words[i] ?? "");
   });
+  return x;
 }
 
 function axes(f: MapFrame, m: PictureModel): Node[] {

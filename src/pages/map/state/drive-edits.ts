@@ -4,7 +4,6 @@ import { withCorner } from "../../../state/edit.ts";
 
 /** What the drive's panel asks for, one after the other; motors as a count of the whole car. */
 export const DRIVE_NUMBERS = [
-  "carMassKg",
   "drivenWheels",
   "motorsPerWheel",
   "stallTorqueNmm",
@@ -32,6 +31,13 @@ export const setMotors = (doc: Doc, motors: number): Doc =>
 /** More or fewer wheels on the motors that there are. */
 export const setDrivenWheels = (doc: Doc, wheels: number): Doc =>
   doc.a.drive.drivenWheels === wheels ? doc : withDrive(doc, { drivenWheels: wheels, motorsPerWheel: perWheel(motorsOf(doc.a.drive), wheels) });
+
+/** The top speed that was really driven, km/h; null: not driven yet. The motors' own numbers stay as they are. */
+export const setDriven = (doc: Doc, kmh: number | null): Doc => (doc.a.drive.topSpeedDrivenKmh === kmh ? doc : withDrive(doc, { topSpeedDrivenKmh: kmh }));
+
+/** The whole car's weight: the one that the axle counts with, too; its share on the axle stays. */
+export const setCarMass = (doc: Doc, kg: number): Doc =>
+  doc.a.body.carMassKg === kg ? doc : { ...doc, a: { ...doc.a, body: { ...doc.a.body, carMassKg: kg } } };
 
 export function setStage(doc: Doc, index: number, key: StageNumber, value: number): Doc {
   const { stages } = doc.a.drive;

@@ -1,0 +1,81 @@
+import { alike } from "../../../core/design/alike.ts";
+import type { Load, Scenario } from "../../../core/design/types.ts";
+import type { NoEquilibrium, NoEquilibriumKind } from "../../../core/equilibrium/state.ts";
+
+/** Why a load has no answer; null: it has one. */
+export type WhyNot = (scenario: Scenario, load: Load) => NoEquilibrium | null;
+
+/** The last load that holds on the way to one that does not. */
+export interface LoadEnd {
+  scenario: Scenario;
+  load: Load;
+  /** what happens there, a few words: "the car slides here" */
+  words: string;
+  /** the same with its reason, a sentence */
+  text: string;
+}
+
+export interface LoadStop {
+  load: Load;
+  /** set where the wanted load does not hold */
+  end: LoadEnd | null;
+}
+
+const HAPPENS: Record<NoEquilibriumKind, string> = {
+  slides: "the car slides here",
+  tips: "the car tips here",
+  buckles: "an arm buckles here",
+  locks: "the arms lock here",
+  springOutOfReach: "the spring is out of reach here",
+  unstable: "the axle gives way here",
+  laidOver: "a wheel lies over here",
+  unsettled: "no answer is found past here",
+  stopped: "no answer is found past here",
+  cannotBeBuilt: "this cannot be built",
+};
+
+type Part = keyof Load;
+const PARTS: readonly Part[] = ["lateralG", "bumpLeftMm", "bumpRightMm"];
+/** grain of a load that stops at its end */
+const PER_UNIT: Record<Part, number> = { lateralG: 100, bumpLeftMm: 2, bumpRightMm: 2 };
+
+const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
+const lowered = (s: string): string => s.charAt(0).toLowerCase() + s.slice(1);
+
+function endOf(scenario: Scenario, load: Load, reason: NoEquilibrium): LoadEnd {
+  const words = HAPPENS[reason.kind];
+  return { scenario, load, words, text: `${capital(words)}: ${lowered(reason.message.replace(/\.$/, ""))}.` };
+}
+
+/**
+ * Loads that the hand asks for, stopped at the last one that holds. The end is found once on each way; what lies further that way ends
+ * there too. A load is given back as it is where not even its rest holds: there is nothing to stop at.
+ */
+export function createLoadEnds(why: WhyNot): (scenario: Scenario, from: Load, wanted: Load) => LoadStop {
+  let known: { part: Part; sign: number; beyond: number; end: LoadEnd } | null = null;
+
+  return (scenario, from, wanted) => {
+    const part = PARTS.find((p) => from[p] !== wanted[p]) ?? "lateralG";
+    const sign = Math.sign(wanted[part]);
+    const size = Math.abs(wanted[part]);
+    if (known && known.end.scenario === scenario && known.part === part && known.sign === sign && alike({ ...known.end.load, [part]: wanted[part] }, wanted))
+      if (size >= known.beyond) return { load: known.end.load, end: known.end };
+    const reason = why(scenario, wanted);
+    if (!reason) return { load: wanted, end: null };
+
+    const per = PER_UNIT[part];
+    const at = (steps: number): Load => ({ ...wanted, [part]: (sign * steps) / per + 0 });
+    const holds = (steps: number): boolean => why(scenario, at(steps)) === null;
+    // the search up the load tells nearly where it ends
+    let steps = Math.min(Math.floor(Math.abs(reason.atLoad[part]) * per + 1e-6), Math.ceil(size * per) - 1);
+    let back = 1;
+    while (steps > 0 && !holds(steps)) {
+      steps = Math.max(0, steps - back);
+      back *= 2;
+    }
+    if (steps <= 0 && !holds(0)) return { load: wanted, end: null };
+    const end = endOf(scenario, at(Math.max(0, steps)), reason);
+    known = { part, sign, beyond: (Math.max(0, steps) + 1) / per, end };
+    return { load: end.load, end };
+  };
+}
