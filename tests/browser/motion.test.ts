@@ -54,7 +54,7 @@ describe("a run", () => {
     expect(await page.locator(".motion-title").textContent()).toBe("One bump");
     expect(await page.locator(".motion-hero .hero-number").textContent()).toMatch(/^×\d\.\d$/);
     const loud = page.locator(".story-row.loud").first();
-    expect(await loud.textContent()).toMatch(/^\d\.\d\dsright wheel came off: hub lip, \d+ of 85\u2009N$/);
+    expect(await loud.textContent()).toMatch(/^\d\.\d\dsright wheel came off: hub lip, \d+\u2009N, holds 85\u2009N$/);
     await expect.poll(() => page.locator(".sr[role=status]").textContent(), { timeout: 5000 }).toMatch(/^The right wheel came off at \d\.\d\d s: hub lip/);
     expect(await page.locator(".motion-drawing .label.gives text").first().textContent()).toBe("right wheel came off");
     expect(complaints).toEqual([]);
