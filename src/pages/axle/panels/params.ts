@@ -108,11 +108,8 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
           scenario: () => last?.scenario ?? s,
           limits: (c) => hooks.limits(c, ofSide(last?.scenario ?? s)),
           label: labelOf,
-          set: (value, done) => {
-            hooks.set(control, sides, value, done);
-            // what is refused goes back to what stands
-            if (done && last) show(last.scenario);
-          },
+          // what is refused goes back to what stands with the next frame
+          set: (value, done) => hooks.set(control, sides, value, done),
         },
         shownOf(s, control, shownSide()),
       );

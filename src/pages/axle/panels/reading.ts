@@ -78,7 +78,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const stair = h(
     "section",
     { class: "stair" },
-    h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "Why the wheel leans")), h("span", { class: "aside-term" }, "degrees, ", ...kinds)),
+    h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "Why the wheel leans")), h("span", { class: "aside-term" }, ...kinds)),
     h("div", { class: "stair-body" }, stairRows, stairSvg),
     h("p", { class: "stair-sum" }, h("b", {}, "together"), stairSum),
     toChange("lean", "what to change first, for less lean"),
