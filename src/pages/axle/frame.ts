@@ -30,7 +30,7 @@ import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
 import { distanceWords } from "../../view/words.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
-import { createNoticeOf } from "./notice-of.ts";
+import { noticeOf } from "./notices.ts";
 import type { Drawer } from "./panels/drawer.ts";
 import { G_MOST, type Loads } from "./panels/loads.ts";
 import type { Params } from "./panels/params.ts";
@@ -128,7 +128,6 @@ export function createFrame(p: FrameParts): Frame {
   let lookAt: ((key: string) => boolean) | null = null;
   let wasLookedAt = false;
   const memo = createMemo();
-  const noticeOf = createNoticeOf(store, p.answers.a, () => schedule(true));
   const turns = createTurns();
   /** of which moment the panels tell */
   const shownMoment = { reading: 0, curves: 0 };
@@ -223,7 +222,7 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
-    p.notice(noticeOf({ refusal, ended, reason, edge }));
+    p.notice(noticeOf({ refusal, ended, reason, edge, answers: p.answers.a, store, again: () => schedule(true) }));
     const report = edge?.report ?? reportOf(held);
     if (report) speak(report);
     p.surround.update(s);
@@ -328,7 +327,7 @@ export function createFrame(p: FrameParts): Frame {
     const panel = store.get().view.selection !== null && !spare ? box(p.regions.params) : null;
     keepClear = spare
       ? [box(p.regions.firstLine)]
-      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), { ...box(p.regions.switches), w: Math.min(640, box(p.regions.switches).w) }];
+      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), ...[...p.regions.switches.children].map(box)];
     const over = p.regions.drawing.parentElement?.querySelector(".fit-panel:not([hidden])");
     if (over && !spare) keepClear.push(box(over));
     sheet.panel(panel);

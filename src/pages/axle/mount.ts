@@ -35,6 +35,7 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createStance } from "./stance.ts";
 import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
 import { createTellings } from "./told.ts";
@@ -103,8 +104,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store.preview(doc);
     if (phase === "end") store.commit(name(doc));
   };
-  const loadEnds = createLoadEnds((scenario, load) => {
-    const { analysis } = answers.a.at(scenario, load, "hand");
+  const tried = createAnswers(false, radiusM);
+  const loadEnds = createLoadEnds((scenario, load, beside) => {
+    const { analysis } = (beside ? tried : answers.a).at(scenario, load, "hand");
     // what is still searched for may hold
     return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
   });
@@ -162,6 +164,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       frame.schedule();
     },
   );
+  const limits = regions.reading.querySelector(".limits");
+  if (limits) createStance({ store, after: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
   const params = createParams(regions.params, {
     select: (part) => {
       if (part === null && isNarrow()) sheet.fit();

@@ -17,8 +17,8 @@ import { shipped } from "../../support/shipped.ts";
 
 /** What no builder sets: what kind of file it is, and an editor's hint. */
 const NOT_SET = ["$schema", "format", "version"];
-/** The name stands in the bar; its field there is tried in the browser. */
-const IN_THE_BAR = ["name"];
+/** The name and the line about the design stand in the menus of the bar; they are tried in the browser. */
+const IN_THE_BAR = ["name", "teaches"];
 /** Sides are told by the side choice, below. */
 const SIDES_OF = ["left", "right"];
 

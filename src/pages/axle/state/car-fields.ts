@@ -70,7 +70,6 @@ const loadCases = (s: Scenario): Control[] => [
 ];
 
 export const carControls = (s: Scenario): Control[] => [
-  text("teaches", 500, { root: true, empty: true }),
   n("holePitchMm", 2, 20, 0.1, { root: true }),
   flag("halfPitchAllowed", true),
   ...tracks(s),
