@@ -1,4 +1,5 @@
 import { materialWords } from "../../core/design/field-names.ts";
+import { reshaped, SHAPE_WORDS } from "../../core/design/section-shapes.ts";
 import type { Scenario, Side } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { V2 } from "../../core/vec.ts";
@@ -21,7 +22,6 @@ import { type ArmFacts, armFacts } from "./picture/facts.ts";
 import { type ArmHandleId, boundsOf, measureOf, measureWords } from "./picture/handles.ts";
 import { lessonWords } from "./picture/lesson-words.ts";
 import type { PlanView } from "./picture/plan.ts";
-import { reshaped, SHAPE_WORDS } from "./picture/section.ts";
 import { bendAndShift, lessonEnd, way } from "./picture/words.ts";
 import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, relaid, stepOf, withArm, withMeasure } from "./state/edits.ts";
 import { begun, type LessonFacts, type LessonStep, NEW_LESSON, watched } from "./state/lesson.ts";

@@ -1,5 +1,4 @@
 import type { LimitName } from "../../core/analysis.ts";
-import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
 import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
@@ -7,7 +6,7 @@ import { listenPointers } from "../../input/dom.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
-import { at, withAt, withBump, withCorner } from "../../state/edit.ts";
+import { withBump } from "../../state/edit.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
@@ -39,6 +38,7 @@ import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
 import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
+import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
@@ -175,20 +175,11 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     limits: (c, scenario) =>
       (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
       rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
-    set: (c, side, value) => {
-      const shown =
-        typeof value === "number"
-          ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
-          : (c.kind === "choice" && Object.entries(c.options).find(([, key]) => key === value)?.[0]) || value;
-      const reading = c.kind === "number" && typeof value === "number" ? c.reading : undefined;
-      const change = (d: Doc): Doc => ({
-        ...d,
-        a: reading ? reading.set(d.a, value as number) : c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value),
-      });
-      const next = change(store.settled());
-      if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
-        return;
-      store.actMerged(`param.${c.path}`, `${partOf(c.path)}${c.words} to ${shown}`, change);
+    set: (c, sides, value) => {
+      const now = store.settled().a;
+      const change = (d: Doc): Doc => ({ ...d, a: withControl(d.a, c, sides, value) });
+      if (c.kind === "act") store.act(c.words, change);
+      else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
     },
   });
 
@@ -218,7 +209,6 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     params,
     notice,
     say,
-    materials: MATERIAL_NAMES,
     surround: hooks.surround,
     before: () => dragging.flush(),
   });
@@ -293,20 +283,6 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   });
   return { answers, schedule: frame.schedule, now: frame.now, resized: frame.resized };
 }
-
-const partOf = (path: string): string => {
-  const head = path.split(".")[0] ?? "";
-  const words: Record<string, string> = {
-    lowerArm: "lower arm ",
-    upperArm: "upper arm ",
-    joints: "pin ",
-    spring: "spring ",
-    hub: "hub ",
-    wheel: "wheel ",
-    tyre: "tyre ",
-  };
-  return words[head] ?? "";
-};
 
 function partOfHandle(id: string): PartName {
   const kind = id.split(".")[0];

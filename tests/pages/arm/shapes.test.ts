@@ -2,11 +2,12 @@ import { describe, expect, it } from "vitest";
 import { buildArm3d } from "../../../src/core/arm/arm-frame.ts";
 import { sectionProperties } from "../../../src/core/arm/sections.ts";
 import { mainStiffnesses, stiffnessRose } from "../../../src/core/arm/stiffness.ts";
+import { reshaped, sectionSize } from "../../../src/core/design/section-shapes.ts";
 import type { Arm, Section } from "../../../src/core/design/types.ts";
 import { planPx, planShape, planView } from "../../../src/pages/arm/picture/plan.ts";
 import { pressedUp, pushedAlong } from "../../../src/pages/arm/picture/press.ts";
 import { rings, roseOutline, roseRadius, roseScale } from "../../../src/pages/arm/picture/rose.ts";
-import { reshaped, sectionPieces, sectionSize } from "../../../src/pages/arm/picture/section.ts";
+import { sectionPieces } from "../../../src/pages/arm/picture/section.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 
 const LENGTH_MM = 72;

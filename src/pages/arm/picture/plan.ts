@@ -1,8 +1,8 @@
 import { legLines } from "../../../core/arm/layout.ts";
+import { sectionSize } from "../../../core/design/section-shapes.ts";
 import type { Arm, Section } from "../../../core/design/types.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { normalOf, sub, unit } from "../../../view/geometry.ts";
-import { sectionSize } from "./section.ts";
 
 /** An arm seen from above, in mm: [forward, outboard along the arm]. */
 export interface PlanShape {
