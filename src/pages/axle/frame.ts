@@ -5,6 +5,7 @@ import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
+import type { LoadEnd } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { setAttr, setText } from "../../ui/dom.ts";
@@ -36,7 +37,6 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
-import type { LoadEnd } from "./state/load-end.ts";
 import type { Rival, Tellings, Told } from "./told.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
