@@ -1,6 +1,7 @@
 import type { AxleReport, SideReport } from "../core/analysis.ts";
 import { analyze } from "../core/analyze.ts";
 import { curveRadiusM, speedInCurve } from "../core/cornering.ts";
+import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
 import { ARM_NAMES, JOINT_NAMES, type JointName, type Scenario } from "../core/design/types.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
@@ -54,6 +55,7 @@ function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius,
       : `\nThat is ${num(speedKmh, 1)} km/h (${num(speedKmh / 3.6, 2)} m/s) in a curve of ${num(curve.radiusM, 1)} m radius (${curve.from}).`;
   return [
     `${scenario.name}\n${loadWords(chosen)}${speed}\n`,
+    `${weightWords(scenario)}\n`,
     block("What gives first", firstWords(report.firstToGive)),
     block("Lean and loads of the wheels", wheelTable(report)),
     block("What leaned them, by part, largest first", partTable(report)),
@@ -64,6 +66,9 @@ function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius,
     `${cautionsText()}\n`,
   ].join("\n");
 }
+
+const weightWords = (s: Scenario): string =>
+  `Weight: whole car ${num(s.body.carMassKg, 2)} kg, ${num(100 * s.body.axleShare, 1)} % of it on this axle, ${num(axleMassKg(s), 2)} kg; ${num(sprungMassKg(s), 2)} kg of that on the springs (sprung mass).`;
 
 const range = (r: [number, number] | null): string => (r === null ? "none" : `${signed(r[0], 2)} to ${signed(r[1], 2)}`);
 

@@ -1,5 +1,7 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
-import { FAILURES, LIMITS } from "../core/limits/records.ts";
+import type { Scenario } from "../core/design/types.ts";
+import { fitDistance } from "../core/limits/fit.ts";
+import { failuresOf, LIMITS } from "../core/limits/records.ts";
 import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
 import type { Aim, ChangeResult, Outcome } from "../core/studies/rank-changes.ts";
@@ -104,9 +106,9 @@ function outcomeWords(o: Outcome): string {
 }
 
 /** The limit that is worst at the load, cautions left out. */
-function worstAtLoad(o: Outcome): { name: LimitName; used: number } | null {
+function worstAtLoad(o: Outcome, s: Scenario): { name: LimitName; used: number } | null {
   let worst: { name: LimitName; used: number } | null = null;
-  for (const name of FAILURES) {
+  for (const name of failuresOf(s)) {
     const used = o.utilization?.[name];
     if (used === undefined) continue;
     if (!worst || used > worst.used) worst = { name, used };
@@ -114,9 +116,15 @@ function worstAtLoad(o: Outcome): { name: LimitName; used: number } | null {
   return worst;
 }
 
+const usedOf = (worst: { name: LimitName; used: number }, s: Scenario): string => {
+  if (worst.name !== "fit") return `${num(100 * worst.used, 0)} %`;
+  const mm = fitDistance(s.fit.clearanceMm, worst.used);
+  return mm < 0 ? `touches, ${num(-mm, 1)} mm deep` : `${num(mm, 1)} mm free`;
+};
+
 function changeTable(r: ChangesReport): string {
   const row = ({ change, outcome, buys }: ChangeResult): string[] => {
-    const worst = worstAtLoad(outcome);
+    const worst = worstAtLoad(outcome, change.scenario);
     return [
       change.title,
       change.costKind,
@@ -124,7 +132,7 @@ function changeTable(r: ChangesReport): string {
       num(mpsToKmh(outcome.safeSpeedMps), 1),
       outcome.leanDeg === null ? "none" : signed(outcome.leanDeg, 2),
       buys.leanDeg === null ? "none" : signed(buys.leanDeg, 2),
-      worst ? `${num(100 * worst.used, 0)} %` : "none",
+      worst ? usedOf(worst, change.scenario) : "none",
       outcome.gives ? LIMITS[outcome.gives].words.row : "no steady position",
     ];
   };

@@ -132,9 +132,13 @@ function motionTable(a: AxleReport, b: AxleReport): string {
   );
 }
 
+/** What B uses more, in percent; the distance it has more, in mm. */
+const apart = (x: LimitResult, y: LimitResult): string =>
+  x.place && y.place ? `${signed(y.place.distanceMm - x.place.distanceMm, 1)} mm` : `${num(100 * (y.utilization - x.utilization), 0)} %`;
+
 function limitTable(a: AxleReport, b: AxleReport): string {
   return table(
     ["limit", "wheel", "A used", "B used", "B - A"],
-    limitPairs(a, b).map(([x, y]) => [limitWords(x), x.wheel, used(x), used(y), `${num(100 * (y.utilization - x.utilization), 0)} %`]),
+    limitPairs(a, b).map(([x, y]) => [limitWords(x), x.wheel, used(x), used(y), apart(x, y)]),
   );
 }

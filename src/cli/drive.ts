@@ -46,7 +46,7 @@ export const driveCommand: Command = {
 function runDrive({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>): Answer {
   const report = driveReport(scenario);
   const speedKmh = values["speed"];
-  const held = wheelSpeedsHeld(scenario, report.topSpeedMps, values["radius"]);
+  const held = wheelSpeedsHeld(scenario, report.drivenMps ?? report.topSpeedMps, values["radius"]);
   const radii = held.map((w) => w.radiusM);
   const wheels = speedKmh === undefined ? held : wheelSpeedTable(scenario, kmhToMps(speedKmh), gearRatio(scenario.drive), radii);
   const first = held.find((w) => w.radiusM === values["radius"]) ?? held.find((w) => scenario.tracks.some((t) => t.radiusM === w.radiusM)) ?? held[0]!;
@@ -60,6 +60,7 @@ function runDrive({ file, scenario }: LoadedScenario, values: Readonly<Record<st
       scenario: scenario.name,
       ...report,
       topSpeedKmh: mpsToKmh(report.topSpeedMps),
+      topSpeedDrivenKmh: scenario.drive.topSpeedDrivenKmh,
       wheels: wheels.map((w) => ({ ...w, track: scenario.tracks.find((t) => t.radiusM === w.radiusM)?.name ?? null })),
       hubHeat: { radiusM: first.radiusM, speedKmh: mpsToKmh(carMps), curveShare: CURVE_SHARE, minutes, hubs },
       cautions: CAUTIONS,
@@ -84,7 +85,8 @@ function speedText(s: Scenario, r: DriveReport): string {
   return table(
     ["", "value"],
     [
-      ["reachable speed, flat straight road", top],
+      ...(r.drivenMps === null ? [] : [["top speed driven (measured)", `${num(mpsToKmh(r.drivenMps), 1)} km/h (${num(r.drivenMps, 2)} m/s)`]]),
+      ["reachable speed, flat straight road, by motors and gears", top],
       ["speed at which the motors give nothing more, km/h", num(mpsToKmh(line.noLoadMps), 1)],
       ["motors", `${line.motors} (${s.drive.motorsPerWheel} on each of ${s.drive.drivenWheels} wheels)`],
       ["gears", stages === "" ? "none, motor on the wheel" : stages],

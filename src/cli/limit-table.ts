@@ -1,11 +1,13 @@
 import type { LimitResult } from "../core/analysis.ts";
 import { LIMITS } from "../core/limits/records.ts";
-import { SIDE_WORDS } from "../view/words.ts";
+import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { figures, num, table } from "./table.ts";
 
 const WHOLE = 1e6;
-/** How much of a limit is used, in percent; what has nothing to hold it is told in words. */
-export const used = (l: LimitResult): string => (l.utilization > WHOLE ? "no hold" : `${num(100 * l.utilization, 0)} %`);
+const plainSpace = (text: string): string => text.replaceAll("\u2009", " ").replaceAll("\u2212", "-");
+/** How much of a limit is used, in percent; a distance in mm; what has nothing to hold it is told in words. */
+export const used = (l: LimitResult): string =>
+  l.place ? plainSpace(distanceWords(l) ?? "") : l.utilization > WHOLE ? "no hold" : `${num(100 * l.utilization, 0)} %`;
 
 export const limitWords = (l: LimitResult): string => `${LIMITS[l.name].words.row} (${LIMITS[l.name].words.term})`;
 
@@ -16,9 +18,9 @@ export function limitTable(limits: readonly LimitResult[]): string {
       l.caution ? `${limitWords(l)}, a caution only` : limitWords(l),
       `${SIDE_WORDS[l.wheel]}: ${l.part}`,
       used(l),
-      figures(l.demand),
-      figures(l.capacity),
-      l.unit,
+      l.place ? "" : figures(l.demand),
+      l.place ? "" : figures(l.capacity),
+      l.place ? "" : l.unit,
     ]),
     2,
   );
@@ -27,6 +29,6 @@ export function limitTable(limits: readonly LimitResult[]): string {
 /** What gives first, in one sentence. */
 export function firstWords(l: LimitResult): string {
   const wheel = l.wheel === "both" ? "" : `, ${SIDE_WORDS[l.wheel]}`;
-  const numbers = `${figures(l.demand)} of ${figures(l.capacity)} ${l.unit}, ${used(l)}`;
+  const numbers = l.place ? used(l) : `${figures(l.demand)} of ${figures(l.capacity)} ${l.unit}, ${used(l)}`;
   return `${LIMITS[l.name].words.row}${wheel}: ${l.part}, ${numbers}. ${l.utilization >= 1 ? "That is past its limit." : "Nothing is past its limit; this is the nearest."}`;
 }

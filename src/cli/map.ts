@@ -60,7 +60,7 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
       shock,
       bumpLeftMm: options.bumpLeftMm,
       bumpRightMm: options.bumpRightMm,
-      drive: { reachesMps: left.reachableMps, reachesKmh: mpsToKmh(left.reachableMps) },
+      drive: { reachesMps: left.reachableMps, reachesKmh: mpsToKmh(left.reachableMps), driven: left.driven },
       curves,
       radiiM: [...left.radiiM],
       speedsMps: [...left.speedsMps],
@@ -136,14 +136,15 @@ const givesWords = (name: LimitName | null): string => (name === null ? "no stea
 function safeTable(curves: readonly CurveAnswer[]): string {
   const cells = (a: SafeAnswer): string[] => [num(a.speedKmh, 1), num(a.lateralG, 3), givesWords(a.gives)];
   return table(
-    ["radius, m", "track", "left-hand: km/h", "g", "gives first", "right-hand: km/h", "g", "gives first", "the drive gets there"],
+    ["radius, m", "track", "left-hand: km/h", "g", "gives first", "right-hand: km/h", "g", "gives first", "the car gets there"],
     curves.map((c) => [num(c.radiusM, 2), c.track ?? "", ...cells(c.left), ...cells(c.right), c.driveReachesIt ? "yes" : "no"]),
     2,
   );
 }
 
 function driveWords(map: SpeedMap, curves: readonly CurveAnswer[]): string {
-  const reach = `The drive reaches ${num(mpsToKmh(map.reachableMps), 1)} km/h on a flat straight road`;
+  const kmh = num(mpsToKmh(map.reachableMps), 1);
+  const reach = map.driven ? `Top speed driven (measured) ${kmh} km/h` : `The drive reaches ${kmh} km/h on a flat straight road`;
   const wide = curves.find((c) => !c.driveReachesIt && curves.filter((o) => o.radiusM > c.radiusM).every((o) => !o.driveReachesIt));
   return wide
     ? `${reach}: on curves of ${num(wide.radiusM, 2)} m and wider nothing gives.\n`
@@ -174,8 +175,14 @@ function picture(map: SpeedMap, radii: readonly number[]): string {
   );
 }
 
+const cautionWords = (map: SpeedMap): string =>
+  map.limits
+    .filter((n) => !map.levels.failures.includes(n))
+    .map((n) => LIMITS[n].words.row.toLowerCase())
+    .join(", ");
+
 const NOTES = (map: SpeedMap): string =>
   [
     "100 and more: something gives. off: there is no steady position (slides, tips, buckles).",
-    `A share is right to ${num(100 * map.error.utilization, 1)} % of the limit, a jump to ${num(map.error.lateralG, 4)} g. The hub's heat, the plastic's set and the spring's stop are cautions and do not count.\n`,
+    `A share is right to ${num(100 * map.error.utilization, 1)} % of the limit, a jump to ${num(map.error.lateralG, 4)} g. Cautions do not count: ${cautionWords(map)}.\n`,
   ].join("\n");

@@ -74,6 +74,7 @@ export const LIMIT_NAMES = [
   "wheelLift",
   "sliding",
   "fit",
+  "belowRoad",
   "hubHeat",
 ] as const;
 export type LimitName = (typeof LIMIT_NAMES)[number];
@@ -83,7 +84,7 @@ export interface LimitResult {
   wheel: Side | "both";
   /** the part concerned in plain words: "lower arm, at the spring seat", "hub lip" */
   part: string;
-  /** demand over capacity; 1 = gives */
+  /** demand over capacity; 1 = gives. Distances (`place`) are straight in mm instead: 1 at the wanted distance, see `fitUtilization` */
   utilization: number;
   demand: number;
   capacity: number;
@@ -92,7 +93,7 @@ export interface LimitResult {
   caution: boolean;
   /** the numbers that made it, each with its unit, for the eye and for the report */
   inputs: { name: string; value: number; unit: string }[];
-  /** fit only: the tightest place, in the picture frame at this load; a negative distance is the depth of the touch */
+  /** what is told by a distance: the tightest place, in the picture frame at this load; a negative distance is the depth of the touch, or below the road */
   place?: { at: V2; distanceMm: number; between: string; outline: string };
 }
 

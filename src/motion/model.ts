@@ -1,3 +1,4 @@
+import { sprungMassKg } from "../core/design/mass.ts";
 import type { Scenario, Side } from "../core/design/types.ts";
 import { type AxleModel, buildAxle, type CornerModel } from "../core/equilibrium/model.ts";
 import {
@@ -90,8 +91,8 @@ export function buildMotion(scenario: Scenario, defaults: MotionDefaults = {}): 
     axle,
     bare,
     x: axle.n,
-    bodyKg: scenario.body.sprungMassKg,
-    bodyInertia: scenario.body.sprungMassKg * gyration * gyration,
+    bodyKg: sprungMassKg(scenario),
+    bodyInertia: sprungMassKg(scenario) * gyration * gyration,
     corners: masses,
     tyreDampingS: both((c) => {
       const k = c.corner.tyre.verticalNPerMm * 1000;

@@ -1,5 +1,6 @@
 import { resolveMaterial } from "../core/arm/materials.ts";
 import { armLengthMm, armOf, springSeatPoint } from "../core/design/corner-geometry.ts";
+import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
 import {
   ARM_NAMES,
   type Arm,
@@ -239,13 +240,16 @@ export function materialRows(corners: Readonly<Record<Side, Corner>>): { name: s
 export function carRows(s: Scenario, trackMm: number): [string, string][] {
   const { body, antiRollBar: bar, fit } = s;
   return [
-    ["Car: mass on this axle's springs, its middle's height", `${plain(body.sprungMassKg, 3)} kg, ${plain(body.cgHeightMm, 1)} mm up (centre of gravity)`],
-    ["Car: mass of all of it", `${plain(s.drive.carMassKg, 3)} kg`],
+    ["Car: weight of all of it, ready to run", `${plain(body.carMassKg, 3)} kg`],
+    [
+      "Car: of it on this axle, and on its springs",
+      `${plain(axleMassKg(s), 3)} kg (${plain(100 * body.axleShare, 1)} %), ${plain(sprungMassKg(s), 3)} kg (sprung mass), its middle ${plain(body.cgHeightMm, 1)} mm up (centre of gravity)`,
+    ],
     ["Car: wheels apart, middle to middle (track)", `${plain(trackMm, 1)} mm`],
     ["Car: anti-roll bar", bar.rateNPerMm > 0 ? `${plain(bar.rateNPerMm, 3)} N/mm at ${plain(100 * bar.atFraction, 0)} % of the lower arms` : "none"],
     [
       "Car: must stay free between moving parts and body",
-      `${plain(fit.clearanceMm, 1)} mm, over ${plain(fit.bumpTravelMm, 1)} mm up and ${plain(fit.droopTravelMm, 1)} mm down`,
+      `${plain(fit.clearanceMm, 1)} mm, over ${plain(fit.bumpTravelMm, 1)} mm up and ${plain(fit.droopTravelMm, 1)} mm down${fit.mustHold ? "; it must hold" : ""}`,
     ],
   ];
 }

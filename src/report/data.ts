@@ -166,7 +166,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     bMap,
     changes,
     drive,
-    wheels: wheelSpeedsHeld(r.scenario, drive.topSpeedMps, r.radiusM),
+    wheels: wheelSpeedsHeld(r.scenario, drive.drivenMps ?? drive.topSpeedMps, r.radiusM),
     lip: leanAndLip(r.scenario, r.load),
   };
   return { ok: true, data };

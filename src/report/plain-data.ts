@@ -66,6 +66,7 @@ function mapObject(map: SpeedMap): object {
     leanDeg: rows(map.leanDeg),
     safe: map.safe.map((p) => ({ ...p, speedKmh: mpsToKmh(p.speedMps) })),
     reachableMps: map.reachableMps,
+    driven: map.driven,
     end: map.end,
     error: map.error,
   };
@@ -102,7 +103,14 @@ function lines(d: ReportData): Line[] {
     }
     out.push(["body", "roll", design, "", "", drawn.report.rollDeg, "°"]);
     for (const l of drawn.report.limits)
-      out.push(["limit", `${l.name}: ${l.part}`, `${design} ${l.wheel}`, l.demand, l.unit, l.utilization, "of what it holds"]);
+      out.push([
+        "limit",
+        `${l.name}: ${l.part}`,
+        `${design} ${l.wheel}`,
+        l.demand,
+        l.unit,
+        ...(l.place ? ([l.place.distanceMm, "mm free"] as const) : ([l.utilization, "of what it holds"] as const)),
+      ]);
   }
   const b = buildList(r.scenario, a.corners, a.state, d.alike);
   for (const h of b.holes) {
@@ -144,6 +152,7 @@ function lines(d: ReportData): Line[] {
     out.push(["change buys", c.change.title, c.change.costKind, r.radiusM, "m", mpsToKmh(c.buys.speedMps), "km/h"]);
     if (c.buys.leanDeg !== null) out.push(["change buys", c.change.title, c.change.costKind, "", "", c.buys.leanDeg, "° less lean"]);
   }
+  if (d.drive.drivenMps !== null) out.push(["drive", "top speed driven", "", "", "", mpsToKmh(d.drive.drivenMps), "km/h"]);
   out.push(["drive", "reachable speed", "", "", "", mpsToKmh(d.drive.topSpeedMps), "km/h"]);
   for (const w of d.wheels) {
     out.push(["wheel speed", "outer over inner", "", w.radiusM, "m", w.ratio, ""]);

@@ -47,8 +47,11 @@ export function driveSection(d: ReportData): string {
   const facts = table({
     head: ["", "value"],
     rows: [
+      ...(drive.drivenMps === null
+        ? []
+        : [["top speed driven (measured)", `${withUnit(mpsToKmh(drive.drivenMps), 1, "km/h")}, ${withUnit(drive.drivenMps, 2, "m/s")}`]]),
       [
-        "reachable speed",
+        drive.drivenMps === null ? "reachable speed" : "reachable speed by motors and gears",
         drive.topSpeedMps > 0
           ? `${withUnit(mpsToKmh(drive.topSpeedMps), 1, "km/h")}, ${withUnit(drive.topSpeedMps, 2, "m/s")}`
           : "none: the motors cannot start the car",

@@ -12,7 +12,7 @@ import { hatch } from "../view/geometry.ts";
 import { mapWords } from "../view/map/names.ts";
 import { holdsFrom } from "../view/map/words.ts";
 import { rampStep } from "../view/parts/hub.ts";
-import { SIDE_WORDS } from "../view/words.ts";
+import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
 import { mapSvg } from "./map-svg.ts";
@@ -57,7 +57,8 @@ export function barSvg(utilization: number): string {
   );
 }
 
-const used = (l: { utilization: number }): string => (l.utilization > WHOLE ? "no hold" : `${fixed(100 * l.utilization, 0)} %`);
+const used = (l: LimitResult): string =>
+  l.place ? withUnit(l.place.distanceMm, 1, "mm") : l.utilization > WHOLE ? "no hold" : `${fixed(100 * l.utilization, 0)} %`;
 
 function limitRow(l: LimitResult): Cell[] {
   const words = LIMITS[l.name].words;
@@ -65,8 +66,8 @@ function limitRow(l: LimitResult): Cell[] {
   return [
     { markup: name },
     `${SIDE_WORDS[l.wheel]}: ${l.part}`,
-    `${figures(l.demand)} of ${figures(l.capacity)}`,
-    l.unit,
+    distanceWords(l) ?? `${figures(l.demand)} of ${figures(l.capacity)}`,
+    l.place ? "" : l.unit,
     { markup: barSvg(l.utilization) },
     { markup: say("span", { class: l.utilization >= 1 ? "over" : null }, used(l)) },
   ];
@@ -111,7 +112,10 @@ export function limitsSection(d: ReportData): string {
   return section(
     "What gives first",
     null,
-    paragraph("Used is what the load asks for over what the part holds: at 100 % it gives. The post on each bar stands at 100 %.", "note"),
+    paragraph(
+      "Used is what the load asks for over what the part holds: at 100 % it gives. The post on each bar stands at 100 %. Room to body and road is told in mm; below nought parts touch.",
+      "note",
+    ),
     table({ head: ["limit", "where", "asked of what it holds", "unit", "", "used"], rows: ordered.map(limitRow), words: [0, 1, 3, 4] }),
     el("dl", {}, ...explained),
     lip.length > 0 ? paragraph(`Does standing the wheel up help? Read from the model at this load: ${lip.join("; ")}.`) : "",
@@ -139,7 +143,7 @@ export function mapSection(d: ReportData): string {
   const reach = mpsToKmh(map.reachableMps);
   const told =
     reach > 0
-      ? `The drive reaches ${withUnit(reach, 1, "km/h")}. ${from === null ? "On no curve does everything hold up to that speed." : `On curves wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} nothing gives before the drive runs out.`}`
+      ? `${map.driven ? "Top speed driven" : "The drive reaches"}${map.driven ? ":" : ""} ${withUnit(reach, 1, "km/h")}. ${from === null ? "On no curve does everything hold up to that speed." : `On curves wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} nothing gives ${map.driven ? "below that" : "before the drive runs out"}.`}`
       : "";
   return section(
     "How fast through which curve",
@@ -166,7 +170,16 @@ function safeTable(d: ReportData): string {
   const other = otherMap ? ["the other hand, km/h", "g", "gives first"] : [];
   return table({
     caption: "Highest speed at which nothing gives",
-    head: ["radius, m", "track", `${HANDS[d.hand]}, km/h`, "g", "gives first", ...other, ...(bMap ? ["B, km/h"] : []), "drive gets there"],
+    head: [
+      "radius, m",
+      "track",
+      `${HANDS[d.hand]}, km/h`,
+      "g",
+      "gives first",
+      ...other,
+      ...(bMap ? ["B, km/h"] : []),
+      map.driven ? "driven so fast" : "drive gets there",
+    ],
     rows: radii.map((radiusM) => {
       const safe = Math.min(safeSpeedAt(map, radiusM).speedMps, otherMap ? safeSpeedAt(otherMap, radiusM).speedMps : Number.POSITIVE_INFINITY);
       return [

@@ -10,7 +10,7 @@ import { outerSide } from "../view/poses.ts";
 import { compareRows, headline, type Stair, stairByMotion, stairByPart } from "../view/reading.ts";
 import { worstBend } from "../view/scene.ts";
 import { givesWords } from "../view/scene-labels.ts";
-import { ARM_WORDS, leanWords } from "../view/words.ts";
+import { ARM_WORDS, distanceWords, leanWords } from "../view/words.ts";
 import { axleSvg } from "./axle-svg.ts";
 import { type BuildList, buildList, carRows, materialRows, plain } from "./build-list.ts";
 import { chartSvg } from "./chart-svg.ts";
@@ -31,7 +31,8 @@ export function headSection(d: ReportData): string {
   const head = headline(a.report, r.scenario.limits.camberDeg);
   const first = a.report.firstToGive;
   const safe = safeHere(d);
-  const reach = mpsToKmh(d.drive.topSpeedMps);
+  const { drivenMps } = d.drive;
+  const reach = mpsToKmh(drivenMps ?? d.drive.topSpeedMps);
   const gives = first.utilization >= 1;
   const speed = r.load.lateralG === 0 ? "" : ` That is ${withUnit(d.speedKmh, 1, "km/h")} on a curve of ${curveWords(d)}.`;
   const bend = worstBend(a);
@@ -51,15 +52,19 @@ export function headSection(d: ReportData): string {
       fact(head.title, head.number, `${head.way} (${head.term}), ${head.limit}${head.band ? `; ${head.band}` : ""}`, head.past ? "value gives" : "value"),
       fact(
         gives ? "Gives under this load" : "Nearest to giving",
-        `${fixed(100 * Math.min(first.utilization, 99), 0)} %`,
-        `${givesWords(first)}${first.wheel === "both" ? "" : `, ${first.wheel} wheel`}: ${figures(first.demand)} of ${figures(first.capacity)} ${first.unit}`,
+        first.place ? withUnit(first.place.distanceMm, 1, "mm") : `${fixed(100 * Math.min(first.utilization, 99), 0)} %`,
+        `${givesWords(first)}${first.wheel === "both" ? "" : `, ${first.wheel} wheel`}: ${distanceWords(first) ?? `${figures(first.demand)} of ${figures(first.capacity)} ${first.unit}`}`,
         gives ? "value gives" : "value",
       ),
       fact(`Safe speed, ${d.hand}-hand`, `${fixed(safe.kmh, 1)} km/h`, `on ${curveWords(d)}, ${fixed(safe.g, 2)} g; beyond that: ${safe.gives}`),
       fact(
-        "The drive reaches",
+        drivenMps === null ? "The drive reaches" : "Top speed driven",
         reach > 0 ? `${fixed(reach, 1)} km/h` : "nothing",
-        reach > 0 ? `on a flat straight road (${fixed(d.drive.topSpeedMps, 1)} m/s)` : "the motors cannot start the car",
+        drivenMps !== null
+          ? `measured; by its motors and gears ${fixed(mpsToKmh(d.drive.topSpeedMps), 1)} km/h`
+          : reach > 0
+            ? `on a flat straight road (${fixed(d.drive.topSpeedMps, 1)} m/s)`
+            : "the motors cannot start the car",
       ),
     ),
     el(

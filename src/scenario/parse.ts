@@ -4,6 +4,7 @@ import type { Load, Scenario } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
 import { jsonFault } from "./json-text.ts";
 import { joinPath, keysAt, type Path, schemaAt, valueAt } from "./lookup.ts";
+import { fromOlder } from "./older.ts";
 import { unwrap } from "./partial.ts";
 import { rangeIn } from "./ranges.ts";
 import { loadSchema, scenarioSchema } from "./schema.ts";
@@ -34,7 +35,10 @@ export function parseScenario(input: unknown, fileName: string): ParsedScenario 
   if (typeof input === "string" && input.length > CAPS.fileBytes) return wholeFile(file, TOO_LARGE, "fewer letters");
   const data = typeof input === "string" ? readJson(input, file) : ({ ok: true, value: input } as const);
   if (!data.ok) return data;
-  const read = readAs(scenarioSchema, data.value, file);
+  const older = fromOlder(data.value);
+  if (!older.ok)
+    return refused(older.faults.map((p) => ({ ...p, file, message: `${file}: ${p.path} is ${shownValue(p.value, "kg")}; allowed ${p.allowed}.` })));
+  const read = readAs(scenarioSchema, older.value, file);
   if (!read.ok) return read;
   const { $schema: _, ...scenario } = read.value;
   const problems = checkScenario(scenario).map((p): ScenarioProblem => {

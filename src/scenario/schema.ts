@@ -32,8 +32,9 @@ const cornerSchema = z.strictObject({
 const overrideSchema = deepPartial(cornerSchema);
 
 const bodySchema = z.strictObject({
-  sprungMassKg: num(0, 30, "kg", "this axle's share of the sprung mass"),
-  cgHeightMm: num(0, 500, "mm", "height of that mass's centre of gravity as built"),
+  carMassKg: num(0.05, 100, "kg", "the whole car, ready to run, as the kitchen scale shows it"),
+  axleShare: num(0, 1, "", "share of the whole car's weight that stands on this axle's wheels: scale under this axle over whole car"),
+  cgHeightMm: num(0, 500, "mm", "height of the centre of gravity of what is on the springs, as built"),
   otherRollStiffnessNmmPerDeg: num(0, 1e7, "N·mm/°", "roll stiffness lent by the other axle through the body; 0 = this axle alone").default(0),
 });
 
@@ -43,7 +44,6 @@ const antiRollBarSchema = z.strictObject({
 });
 
 const driveSchema = z.strictObject({
-  carMassKg: num(0.05, 100, "kg", "mass of the whole car").default(5),
   drivenWheels: whole(1, 16, "number of driven wheels").default(4),
   motorsPerWheel: num(0.05, 16, "", "motors per driven wheel").default(1),
   stallTorqueNmm: num(0.1, 1e6, "N·mm", "torque of one motor held still").default(120),
@@ -61,6 +61,7 @@ const driveSchema = z.strictObject({
     .default([{ drivingTeeth: 12, drivenTeeth: 40, efficiency: 0.9 }]),
   rollingResistance: num(0, 1, "", "rolling resistance over weight").default(0.03),
   dragNPerMps2: num(0, 10, "N/(m/s)²", "air and other drag").default(0.02),
+  topSpeedDrivenKmh: num(0.5, 150, "km/h", "top speed that was really driven on a flat straight road; null = not driven yet").nullable().default(null),
 });
 
 const outlineSchema = z.strictObject({
@@ -81,6 +82,7 @@ const keepOutSchema = z.strictObject({
 
 const fitSchema = z.strictObject({
   clearanceMm: num(0, 100, "mm", "distance that must stay free between moving parts and the outlines").default(2),
+  mustHold: flag("coming nearer counts for what gives first and for the safe speed; otherwise it is only a caution").default(false),
   outlines: z.array(outlineSchema).max(50).meta({ description: "wheel arch, floor, ... of a body that must not change" }).default([]),
   keepOut: z.array(keepOutSchema).max(50).meta({ description: "boxes that must stay free: motors, chassis beams" }).default([]),
   bumpTravelMm: num(0, 100, "mm", "wheel travel upwards over which the parts are swept").default(10),

@@ -151,6 +151,7 @@ export const SKETCHES: Record<string, Sketch> = {
     ["wash", "M56 16H76V60H56Z"],
     ["gives", CIRCLE(76, 16, 7)],
   ],
+  belowRoad: [ROAD, ["wash", UPRIGHT], ["part", "M12 34L60 66"], ["gives", CIRCLE(58, 65, 6)]],
   pullOut: [
     ["part", CIRCLE(34, 33, 12)],
     ["ink", CIRCLE(52, 33, 7)],

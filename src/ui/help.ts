@@ -102,7 +102,14 @@ const TERMS: Record<string, Entry> = {
   },
   tipping: { name: "Wheel lift and tipping", text: "The inner wheel has no weight left on it. From here on the car tips." },
   heat: { name: "Hub heat (friction)", text: "Rubbing faces warm the hub; plastics lose strength as they warm." },
-  fit: { name: "Room to move (clearance to the body)", text: "Tyre and arms through their travel, against the shell and what must stay free." },
+  fit: {
+    name: "Room to move (clearance to the body)",
+    text: "Tyre and arms through their travel, against the shell and what must stay free. A caution, told in mm; it counts for the safe speed only where you say that it must hold.",
+  },
+  belowRoad: {
+    name: "Below the road (ground clearance)",
+    text: "A pin, an arm or the body reaches lower than the road where the car stands now. It would drag there, or a height was typed wrongly.",
+  },
   pullOut: { name: "Joint pulls apart (pull-out)", text: "The force that draws the ball or pin out of its socket." },
   treadPressure: {
     name: "Bars under the tread (contact pressure)",
@@ -134,6 +141,7 @@ export const LIMIT_TERMS: Record<LimitName, string> = {
   wheelLift: "tipping",
   sliding: "grip",
   fit: "fit",
+  belowRoad: "belowRoad",
   hubHeat: "heat",
 };
 

@@ -37,7 +37,7 @@ export function createNumber(spec: NumberSpec): NumberField {
   return {
     el,
     update(next) {
-      const changed = next !== value;
+      const changed = !Object.is(next, value);
       value = next;
       if (changed && !typed.typing) typed.clear();
     },

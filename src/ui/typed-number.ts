@@ -61,7 +61,7 @@ export function typedNumber(input: HTMLInputElement, rule: () => NumberRule, now
       const value = Math.min(max, Math.max(min, read.value));
       typing = false;
       if (value !== now()) onSet(value);
-    } else say(`${read.ok ? `allowed: ${allowed}` : read.message}; it stays ${Math.round(now() * 1e4) / 1e4}`);
+    } else say(`${read.ok ? `allowed: ${allowed}` : read.message}; it stays ${Number.isFinite(now()) ? Math.round(now() * 1e4) / 1e4 : "empty"}`);
     // a refused number does not stay behind as if it counted
     show();
   };

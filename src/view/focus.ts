@@ -25,6 +25,7 @@ const BELONGS: Record<LimitName, readonly RegExp[]> & Record<string, readonly Re
   camber: [/^(lean|wheel|wash)\./],
   roll: [/^(plate|shell|gravity)/],
   fit: [/^(shell|wheel\.|wash\.)/],
+  belowRoad: [/^(shell|plate|joint\.|arm\.)/],
 };
 
 const ALWAYS = /^(paper|road|centre)/;

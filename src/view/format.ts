@@ -24,6 +24,10 @@ export function figures(value: number): string {
   return fixed(value, a >= 30 ? 0 : a >= 2 ? 1 : 2);
 }
 
+/** A distance to the body in words: "touches, 5.2 mm deep", "12.1 mm free". */
+export const roomWords = (distanceMm: number): string =>
+  distanceMm < 0 ? `touches, ${withUnit(-distanceMm, 1, "mm")} deep` : `${withUnit(distanceMm, 1, "mm")} free`;
+
 export const newtons = (value: number): string => withUnit(value, Math.abs(value) >= 30 ? 0 : 1, "N");
 
 export const holes = (mm: number, pitchMm: number): string => {

@@ -1,7 +1,7 @@
 import { type AxleReport, LIMIT_NAMES, type LimitResult } from "../core/analysis.ts";
 import type { Side } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";
-import { degrees, fixed, signed } from "./format.ts";
+import { degrees, fixed, signed, withUnit } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
 import { outerSide } from "./poses.ts";
 import { demandOf } from "./scene-labels.ts";
@@ -149,7 +149,12 @@ function limitWords(l: LimitResult): { words: string; where: string } {
     case "jointPullOut":
       return { words: "Joint pulls apart", where: `${side}, ${l.part}` };
     case "fit":
-      return { words: LIMITS.fit.words.row, where: l.part };
+      return {
+        words: `${capital(l.place?.between ?? "tyre")} ${l.place && l.place.distanceMm >= 0 ? "near" : "touches"} the body`,
+        where: `${side}, ${l.place?.outline ?? l.part}`,
+      };
+    case "belowRoad":
+      return { words: l.place && l.place.distanceMm >= 0 ? "Near the road" : "Below the road", where: `${side}, ${l.place?.between ?? l.part}` };
     default:
       return { words: LIMITS[l.name].words.row, where: wheel };
   }
@@ -157,6 +162,9 @@ function limitWords(l: LimitResult): { words: string; where: string } {
 
 const CAUTIONS_SHOWN = 2;
 const CAUTION_FROM = 0.85;
+
+/** A share of what it can take; a distance in mm, below nought where it touches. */
+const numberOf = (l: LimitResult): string => (l.place ? withUnit(l.place.distanceMm, 1, "mm") : fixed(l.utilization, l.utilization >= 10 ? 0 : 2));
 
 /** Limits by how close they are, the worst of each kind, at most `most`. */
 export function limitRows(report: AxleReport, most: number): LimitRow[] {
@@ -167,7 +175,11 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
   }
   const ranked = [...worst.values()].sort((x, y) => y.utilization - x.utilization || LIMIT_NAMES.indexOf(x.name) - LIMIT_NAMES.indexOf(y.name));
   // what gives comes first; a caution is told after it, once it is worth a word
-  const cautions = most > CAUTIONS_SHOWN + 1 ? ranked.filter((l) => l.caution && l.utilization >= CAUTION_FROM).slice(0, CAUTIONS_SHOWN) : [];
+  const wary = ranked.filter((l) => l.caution && l.utilization >= CAUTION_FROM);
+  // what touches does so now, whatever else wants care; where there is little room it alone is told
+  const touching = (l: LimitResult): boolean => l.place !== undefined && l.place.distanceMm < 0;
+  const cautions =
+    most > CAUTIONS_SHOWN + 1 ? [...wary.filter(touching), ...wary.filter((l) => !touching(l))].slice(0, CAUTIONS_SHOWN) : wary.filter(touching).slice(0, 1);
   const gives = ranked.filter((l) => !l.caution).slice(0, most - cautions.length);
   return [...gives, ...cautions].map((l) => ({
     key: l.name,
@@ -176,7 +188,7 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
     utilization: l.utilization,
     step: rampStep(l.utilization),
     demand: demandOf(l),
-    number: fixed(l.utilization, l.utilization >= 10 ? 0 : 2),
+    number: numberOf(l),
     caution: l.caution,
   }));
 }
@@ -195,6 +207,7 @@ const limitShort = (l: LimitResult): string =>
     wheelLift: "lift",
     sliding: "slide",
     fit: "touch",
+    belowRoad: "road",
     hubHeat: "heat",
   })[l.name];
 
@@ -227,8 +240,8 @@ export function compareRows(a: AxleReport, b: AxleReport | null, safe: { radiusM
     row("Body roll", (r) => r.rollDeg, 1, "°"),
     {
       what: "Closest limit",
-      a: `${limitShort(a.firstToGive)} ${fixed(a.firstToGive.utilization, 2)}`,
-      b: b ? `${limitShort(b.firstToGive)} ${fixed(b.firstToGive.utilization, 2)}` : none,
+      a: `${limitShort(a.firstToGive)} ${numberOf(a.firstToGive)}`,
+      b: b ? `${limitShort(b.firstToGive)} ${numberOf(b.firstToGive)}` : none,
       change: b ? verdict(b) : none,
     },
     {

@@ -1,4 +1,5 @@
 import type { LimitResult } from "../core/analysis.ts";
+import { sprungMassKg } from "../core/design/mass.ts";
 import type { ArmName, JointName, Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { LIMITS } from "../core/limits/records.ts";
@@ -13,18 +14,15 @@ import { holdPoint } from "./parts/hub.ts";
 import { springMiddle } from "./parts/spring.ts";
 import { bentNodes, outerSide } from "./poses.ts";
 import type { Drawn } from "./scene.ts";
-import { leanWords } from "./words.ts";
+import { distanceWords, leanWords } from "./words.ts";
 
 const line = (text: string, tone = "ink-2", strong = false, size = 14): LabelLine => ({ text, size, strong, tone });
 
 export const demandOf = (l: LimitResult): string =>
-  l.place
-    ? l.place.distanceMm < 0
-      ? `touches, ${withUnit(-l.place.distanceMm, 1, "mm")} deep`
-      : `${fixed(l.place.distanceMm, 1)} free of ${withUnit(l.demand, 1, "mm")}`
-    : l.unit === "°"
-      ? `${degrees(l.demand)} of ${degrees(l.capacity)}`
-      : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`;
+  distanceWords(l) ??
+  (l.unit === "°"
+    ? `${degrees(l.demand)} of ${degrees(l.capacity)}`
+    : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`);
 
 /** The lean beside its plumb line, outboard if there is room. */
 export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWish {
@@ -110,6 +108,8 @@ export function givesWords(l: LimitResult): string {
       return "lean past your limit";
     case "sliding":
       return "wheels slide";
+    case "belowRoad":
+      return l.part;
     case "fit":
       return l.place && l.place.distanceMm >= 0 ? `too near: ${l.part}` : l.part;
     default:
@@ -170,7 +170,7 @@ export function forceWishes(a: Drawn, plan: ForcePlan, cg: V2, spare: boolean): 
   out.push({
     key: "cornering",
     at: [cg[0] + (g >= 0 ? 4 : -4), cg[1] + 10],
-    lines: [line("cornering", "load", true), line(newtons(Math.abs(a.scenario.body.sprungMassKg * G * g)), "load", true)],
+    lines: [line("cornering", "load", true), line(newtons(Math.abs(sprungMassKg(a.scenario) * G * g)), "load", true)],
     priority: 4,
     spots: g >= 0 ? ["lowerRight", "upperRight", "above"] : ["lowerLeft", "upperLeft", "above"],
     gap: 6,

@@ -1,4 +1,5 @@
 import type { AxleReport, LimitResult } from "../core/analysis.ts";
+import { axleMassKg } from "../core/design/mass.ts";
 import { type Corner, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { G } from "../core/units.ts";
@@ -10,7 +11,7 @@ import { createMemo, type Mark } from "./marks.ts";
 import { armMarks, bowMeasure, eyeRadii, jointMark } from "./parts/arm.ts";
 import { plateMark, shellMark } from "./parts/body.ts";
 import { construction } from "./parts/construction.ts";
-import { fitHandles, outlinesMark, sweptMark, tightest } from "./parts/fit.ts";
+import { fitHandles, outlinesMark, ringedPlaces, sweptMark } from "./parts/fit.ts";
 import { forceMarks } from "./parts/force-plan.ts";
 import { forceScale, gravityMark, gripRing, loadArrow, pullMarks } from "./parts/forces.ts";
 import { ghostMarks } from "./parts/ghost.ts";
@@ -102,7 +103,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     put("body", [camera, a.scenario, a.state], () => [shellMark(a.scenario, a.state, px), plateMark(a.scenario, a.corners, a.state, k, px)]);
     const labels: LabelWish[] = [];
     const obstacles: Box[] = [...input.keepClear];
-    const weight = (a.scenario.body.sprungMassKg + 2 * a.scenario.corner.wheel.unsprungMassKg) * G;
+    const weight = axleMassKg(a.scenario) * G;
     const pxPerN = forceScale(weight, input.spare ? 46 : Math.max(70, Math.min(100, camera.heightPx * 0.18)));
 
     for (const side of SIDES)
@@ -179,13 +180,12 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
     const handles = handlesOf(a.scenario, a.corners, a.state, show.bend, px, grip);
     if (show.fit) {
       put("fit", [camera, a.scenario, a.state], () => [sweptMark(a.scenario, a.state, px), outlinesMark(a.scenario, a.state, px)]);
-      const tight = memo("fit.place", [camera, a.report], () => tightest(a, px));
-      if (tight) {
-        marks.push(tight.mark);
-        // where it is the first to give, its tag tells the same
-        if (!(a.report.firstToGive.name === "fit" && a.report.firstToGive.utilization >= 1)) labels.push(tight.label);
-      }
       handles.push(...fitHandles(a.scenario, a.state, px));
+    }
+    for (const found of memo("fit.place", [camera, a.report, show.fit], () => ringedPlaces(a, show.fit === true, px))) {
+      marks.push(found.mark);
+      // where it is the first to give, its tag tells the same
+      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push(found.label);
     }
     if (input.active) {
       const held = handles.find((h) => h.id === input.active);

@@ -1,9 +1,18 @@
-import type { MotionPart, SidePart } from "../core/analysis.ts";
+import type { LimitResult, MotionPart, SidePart } from "../core/analysis.ts";
 import type { Side } from "../core/design/types.ts";
+import { fixed, roomWords, withUnit } from "./format.ts";
 
 export { ARM_WORDS, JOINT_WORDS } from "../core/design/part-words.ts";
 
 export const SIDE_WORDS: Record<Side | "both", string> = { left: "left wheel", right: "right wheel", both: "both" };
+
+/** A limit that is told by a distance: "touches, 5.2 mm deep", "1.2 mm free, 2.0 wanted", "3.2 mm below the road"; null: it is told by its use. */
+export function distanceWords(l: LimitResult): string | null {
+  if (!l.place) return null;
+  const mm = l.place.distanceMm;
+  if (l.name === "belowRoad") return `${withUnit(Math.abs(mm), 1, "mm")} ${mm < 0 ? "below" : "above"} the road`;
+  return mm < 0 ? roomWords(mm) : `${roomWords(mm)}, ${fixed(l.demand, 1)} wanted`;
+}
 
 /** Steps of the stair by motion: each gathers the causes that a builder sees as one. */
 export const MOTION_STEPS: { key: string; words: string; term: string; parts: MotionPart[] }[] = [

@@ -50,7 +50,7 @@ describe("the drive", () => {
     await page.context().close();
   });
 
-  it("refuses a number out of range and keeps the old one", async () => {
+  it("refuses a number out of range and keeps the old one, and takes the top speed that was driven", async () => {
     const { page } = await site.open();
     await toMap(page);
     await page.locator(".drive summary").click();
@@ -59,6 +59,15 @@ describe("the drive", () => {
     await field.press("Enter");
     expect(await page.locator(".number-fault:not(:empty)").textContent()).toMatch(/^allowed: a whole number, 1 to 16; it stays \d+$/);
     expect(await page.locator(".undo").first().isDisabled()).toBe(true);
+    // the speed really driven has a place of its own, which leaves the motors' numbers alone and stands on the map
+    const byMotors = await page.locator(".drive-facts dd").first().textContent();
+    await page.getByLabel("top speed driven, km/h").fill("18,5");
+    await page.getByLabel("top speed driven, km/h").press("Enter");
+    await expect.poll(() => page.locator(".drive-facts dd").first().textContent(), WAIT).toMatch(/^18\.5.km\/h$/);
+    expect(await page.locator(".drive-facts dd").nth(1).textContent()).toBe(byMotors);
+    await expect.poll(() => page.locator(".map-sentence").textContent(), WAIT).toMatch(/The fastest you drove is 18\.5.km\/h/);
+    await page.locator("[data-act=not-driven]").click();
+    await expect.poll(() => page.locator(".drive-facts dd").first().textContent(), WAIT).toBe(byMotors);
     await page.context().close();
   });
 });

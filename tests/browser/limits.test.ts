@@ -37,6 +37,13 @@ describe("on the axle", () => {
     await drag(page, "fit.o.0.3", -6, 40);
     await expect.poll(() => undoName(page), WAIT).toBe("Undo: body shell, point 4");
     await expect.poll(() => page.locator(".fit-tight").textContent(), WAIT).not.toBe(before);
+    // a touch is a caution, told in mm, that leaves what gives first alone until it must hold
+    const row = page.locator("[data-limit=fit]");
+    await expect.poll(() => row.textContent(), WAIT).toMatch(/Tyre touches the body.*right, body shell \(caution\).*touches, \d+\.\d.mm deep.*−\d+\.\d.mm$/);
+    expect(await page.locator("li[data-limit]").first().getAttribute("data-limit")).toBe("hubRetention");
+    await page.locator("[data-fit=must-hold]").check();
+    await expect.poll(() => undoName(page), WAIT).toBe("Undo: the body must hold");
+    await expect.poll(() => row.textContent(), WAIT).not.toContain("(caution)");
     const count = await page.locator("[data-handle^='fit.o.0.']").count();
     await page.locator("[data-handle='fit.o.0.3']").focus();
     await page.keyboard.press("Insert");

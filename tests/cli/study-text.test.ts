@@ -39,8 +39,18 @@ describe("what a person reads", () => {
 
   it("drive: speed, push, wheel speeds, arms", async () => {
     const text = await textOf("drive", FORKED);
-    for (const part of [/reachable speed, flat straight road +\d+\.\d km\/h/, /PUSH OVER SPEED/, /car park/, /right lower arm +[-+]\d/])
+    for (const part of [/reachable speed, flat straight road, by motors and gears +\d+\.\d km\/h/, /PUSH OVER SPEED/, /car park/, /right lower arm +[-+]\d/])
       expect(text).toMatch(part);
+  });
+
+  it("drive: the speed that was driven, beside what motors and gears say", async () => {
+    const folder = scratchFolder();
+    const file = folder.write("driven.json", "heavy-forked.json", (s) => {
+      s.drive.topSpeedDrivenKmh = 21.6;
+    });
+    const text = await textOf("drive", file);
+    folder.remove();
+    expect(text).toMatch(/^top speed driven \(measured\) +21\.6 km\/h \(6\.00 m\/s\)\nreachable speed, flat straight road, by motors and gears +\d/m);
   });
 
   it("changes: as it is, then what each buys", async () => {

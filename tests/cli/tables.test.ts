@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { figures, num, signed, table } from "../../src/cli/table.ts";
-import { wheelstay } from "../support/cli.ts";
+import { scratchFolder, wheelstay } from "../support/cli.ts";
 
 const FORKED = "scenarios/heavy-forked.json";
 /** Columns of a wide terminal. */
@@ -22,6 +22,7 @@ describe("what a person reads", () => {
       /Load: "cornering 0\.8 g" \(first load case of the file\): cornering 0\.80 g, left-hand curve, right wheel outside, level road/,
       /km\/h .* in a curve of 4\.0 m radius \("hairpin", first track of the file\)/,
       /WHAT GIVES FIRST\nHub pulls off, right wheel: hub lip, .* of 85\.0 N, \d+ %\. That is past its limit\./,
+      /^Weight: whole car 5\.00 kg, 58\.0 % of it on this axle, 2\.90 kg; 2\.20 kg of that on the springs \(sprung mass\)\.$/m,
       /lean \(camber\), °, \+ = top outwards +[-+]\d+\.\d\d +[-+]\d+\.\d\d\n/,
       /at rest on a level road[\s\S]*springs[\s\S]*together \(camber\)/,
       /body rolls \(roll\)/,
@@ -31,6 +32,19 @@ describe("what a person reads", () => {
       /licensed engineers/,
     ])
       expect(text).toMatch(part);
+  });
+
+  it("tells a touch of the body and what lies below the road in mm, as cautions", async () => {
+    const folder = scratchFolder();
+    const file = folder.write("big-wheels.json", "heavy-forked.json", (s) => {
+      s.corner.wheel.radiusMm += 8;
+      s.fit.keepOut.push({ name: "keel", fromSMm: -9, toSMm: 9, fromZMm: -12, toZMm: 0, bothSides: false });
+    });
+    const text = await textOf("analyze", file);
+    folder.remove();
+    expect(text).toMatch(/WHAT GIVES FIRST\nHub pulls off/);
+    expect(text).toMatch(/\(clearance\), a caution only +right wheel: tyre touches body shell +touches, \d\.\d mm deep\n/);
+    expect(text).toMatch(/\(ground clearance\), a caution only +right wheel: keel below the road +\d\.\d mm below the road\n/);
   });
 
   it("sorts the parts by size", async () => {
@@ -69,7 +83,7 @@ describe("what a person reads", () => {
     expect(text).toMatch(/B - A/);
     // what differs has plain names, not the file's
     const apart = text.slice(text.indexOf("WHAT DIFFERS"), text.indexOf("CAUTIONS"));
-    expect(apart).toMatch(/^body, mass on this axle's springs \(sprung mass\), kg +2\.2 +[\d.]+$/m);
+    expect(apart).toMatch(/^body, share of the weight on this axle, % +58 +60$/m);
     expect(apart).not.toMatch(/Mm\b|NPer|corner\./);
   });
 });

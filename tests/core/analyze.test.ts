@@ -27,8 +27,7 @@ const cases = (): { name: string; scenario: Scenario; load: Load }[] => [
 ];
 
 function weightN(s: Scenario): number {
-  const unsprung = SIDES.map((side) => s[side].wheel?.unsprungMassKg ?? s.corner.wheel.unsprungMassKg);
-  return (s.body.sprungMassKg + unsprung[0]! + unsprung[1]!) * G;
+  return s.body.carMassKg * s.body.axleShare * G;
 }
 
 describe("the whole answer", () => {

@@ -9,8 +9,8 @@ import { reshaped, SHAPE_WORDS } from "../../src/pages/arm/picture/section.ts";
 import { type ArmChoice, armOn, changeName, type Grid, madeAlike, stepOf, takesFromB, withArm, withMeasure } from "../../src/pages/arm/state/edits.ts";
 import { createDragging, type Dragging } from "../../src/pages/axle/dragging.ts";
 import { controlsOf } from "../../src/pages/axle/panels/fields.ts";
-import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance } from "../../src/pages/axle/state/fit-edits.ts";
-import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
+import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
+import { addStage, dropStage, setCarMass, setDrive, setDriven, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import type { Doc } from "../../src/state/document.ts";
@@ -177,12 +177,13 @@ const nudge: Edit = ({ random, store, dragging, clock }) => {
 const fit: Edit = ({ random, store }) => {
   const doc = store.settled();
   const id = pick(random, [...handles(doc).filter((h): h is FitHandleId => h.startsWith("fit.")), "fit.o.0.0", "fit.b.0.0"] as FitHandleId[]);
-  const kind = random.whole(0, 5);
+  const kind = random.whole(0, 6);
   if (kind === 0) store.act("add an outline", addOutline);
   else if (kind === 1) store.act("add a box that stays free", addBox);
   else if (kind === 2) store.act("add a point", (d) => addPoint(d, id));
   else if (kind === 3) passes(store.act("remove a point", (d) => removePoint(d, id)));
   else if (kind === 4) passes(store.act("remove it", (d) => removeWhole(d, id)));
+  else if (kind === 5) store.act("must hold", (d) => setMustHold(d, !d.a.fit.mustHold));
   else store.actMerged("fit.clearance", "keep free", (d) => setClearance(d, numberFor(random, { min: 0, max: 10, step: 0.5 }, { min: 0, max: 100 })));
 };
 
@@ -254,7 +255,15 @@ const drive: Edit = ({ random, store }) => {
     store.actMerged(`drive.stage.${index}.${key}`, key, (d) => setStage(d, index, key, number(`drive.stages[0].${key}`)));
   } else if (kind === 3) store.actMerged("drive.wheel", "wheel radius", (d) => setWheelRadius(d, number("corner.wheel.radiusMm")));
   else {
-    const keys = ["carMassKg", "drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"] as const;
+    if (random.next() < 0.15) {
+      store.actMerged("drive.car", "whole car", (d) => setCarMass(d, number("body.carMassKg")));
+      return;
+    }
+    if (random.next() < 0.15) {
+      store.actMerged("drive.driven", "top speed driven", (d) => setDriven(d, random.next() < 0.3 ? null : number("drive.topSpeedDrivenKmh")));
+      return;
+    }
+    const keys = ["drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"] as const;
     const key = pick(random, keys);
     store.actMerged(`drive.${key}`, key, (d) => setDrive(d, key, number(`drive.${key}`)));
   }

@@ -3,6 +3,7 @@ import { buildMotion, type MotionModel } from "../../src/motion/model.ts";
 import { SLIP_STIFFNESS_PER_RAD } from "../../src/motion/settings.ts";
 import { type Stepper, stepper } from "../../src/motion/step.ts";
 import { buildWorld } from "../../src/motion/world.ts";
+import { weightsFor } from "../support/masses.ts";
 import { shipped } from "../support/shipped.ts";
 
 /** Axles cut down to text-book systems, so that the whole of the moving world can be held against closed forms. */
@@ -72,7 +73,7 @@ export function quarterCars(o: QuarterCar): Scenario {
       damping: { bumpNsPerM: o.damper, reboundNsPerM: o.damper },
     };
     c.tyre.verticalNPerMm = o.tyre;
-    s.body = { sprungMassKg: 2 * o.sprungKg, cgHeightMm: z, otherRollStiffnessNmmPerDeg: 0 };
+    s.body = { ...weightsFor(s, 2 * o.sprungKg), cgHeightMm: z, otherRollStiffnessNmmPerDeg: 0 };
   });
 }
 

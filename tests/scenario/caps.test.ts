@@ -73,6 +73,7 @@ describe("how much is read", () => {
       name: "\u0001".repeat(120),
       teaches: "\u0001".repeat(500),
       fit: {
+        mustHold: false,
         clearanceMm: 2.0000000000000004,
         outlines: Array.from({ length: 50 }, () => ({ name, points: Array.from({ length: 500 }, () => point), closed: false, bothSides: false })),
         keepOut: Array.from({ length: 50 }, () => ({ name, fromSMm: figure, toSMm: -figure, fromZMm: figure, toZMm: -figure, bothSides: false })),

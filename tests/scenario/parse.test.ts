@@ -216,7 +216,13 @@ describe("defaults", () => {
     const { corner, body } = base;
     const { joints: _j, ...bare } = corner;
     const r = parseScenario(
-      { format: base.format, version: 1, name: "short", corner: bare, body: { sprungMassKg: body.sprungMassKg, cgHeightMm: body.cgHeightMm } },
+      {
+        format: base.format,
+        version: 1,
+        name: "short",
+        corner: bare,
+        body: { carMassKg: body.carMassKg, axleShare: body.axleShare, cgHeightMm: body.cgHeightMm },
+      },
       "car.json",
     );
     if (!r.ok) throw new Error(r.problems.map((p) => p.message).join("\n"));
@@ -227,7 +233,7 @@ describe("defaults", () => {
       right: {},
       antiRollBar: { rateNPerMm: 0 },
       limits: { camberDeg: 4 },
-      drive: { carMassKg: 5 },
+      drive: { drivenWheels: 4 },
       fit: { clearanceMm: 2, outlines: [], keepOut: [] },
       loadCases: [],
       tracks: [],
@@ -238,7 +244,8 @@ describe("defaults", () => {
       ["corner", "spring", "rateNPerMm"],
       ["corner", "wheel"],
       ["corner", "tyre", "verticalNPerMm"],
-      ["body", "sprungMassKg"],
+      ["body", "carMassKg"],
+      ["body", "axleShare"],
       ["corner", "hub", "retention"],
     ])
       expect(problems(withValue(base, path, undefined)).map((p) => p.path)).toEqual([path.join(".")]);

@@ -31,6 +31,13 @@ describe("a link", () => {
     expect(await openLink(`#${old(JSON.stringify(doc))}`)).toEqual({ ok: true, doc });
   });
 
+  it("from when the axle told what its springs carry, and the drive the car, opens as the same car", async () => {
+    const { carMassKg, axleShare: _, ...body } = doc.a.body;
+    // two corners of 0.35 kg below the springs: 2.9 kg of 5 kg
+    const then = { ...doc.a, body: { sprungMassKg: 2.2, ...body }, drive: { carMassKg, ...doc.a.drive } };
+    expect(await openLink(now(JSON.stringify({ ...doc, a: then })))).toEqual({ ok: true, doc });
+  });
+
   it("of a later version says that it is one", async () => {
     expect(isLink("#w3.abc")).toBe(true);
     expect(await linesOf("#w3.abc")).toEqual(["The link is of version 3, which this page does not know (it knows up to 2); nothing was opened."]);

@@ -17,6 +17,7 @@ import {
   type TyreSeat,
 } from "../../src/core/design/types.ts";
 import { createRandom } from "../../src/core/numerics/random.ts";
+import { withSprung } from "./masses.ts";
 
 /**
  * Valid scenarios of physically sensible cars, from about 1:12 to 1:6: every layout, section, seat, retention and
@@ -287,7 +288,7 @@ function build(draw: Draw): Scenario {
   const size = c.between(0.65, 1.4);
   const sprungMassKg = round(2.2 * size ** 3 * c.between(0.5, 1.8));
   const common = corner(c, size, (sprungMassKg * 9.8) / 2);
-  return {
+  const drawn: Scenario = {
     format: "wheelstay-scenario",
     version: 1,
     name: "drawn at random",
@@ -298,14 +299,14 @@ function build(draw: Draw): Scenario {
     left: override(c, size, common),
     right: override(c, size, common),
     body: {
-      sprungMassKg,
+      carMassKg: 0,
+      axleShare: 0,
       cgHeightMm: c.between(45 * size, 95 * size),
       otherRollStiffnessNmmPerDeg: c.maybe(0.4, 0, () => round(c.between(50, 2000) * size ** 3)),
     },
     antiRollBar: { rateNPerMm: c.maybe(0.5, 0, () => c.decades(0.05, 5)), atFraction: c.between(0.2, 1) },
     limits: { camberDeg: c.between(1, 8) },
     drive: {
-      carMassKg: round(2.5 * sprungMassKg),
       drivenWheels: c.pick([4, 2]),
       motorsPerWheel: c.pick([1, 0.5, 2]),
       stallTorqueNmm: c.decades(10, 1000),
@@ -313,9 +314,11 @@ function build(draw: Draw): Scenario {
       stages: Array.from({ length: c.whole(0, 3) }, () => ({ drivingTeeth: c.whole(8, 40), drivenTeeth: c.whole(8, 80), efficiency: c.between(0.6, 1) })),
       rollingResistance: c.between(0, 0.1),
       dragNPerMps2: c.between(0, 0.1),
+      topSpeedDrivenKmh: round(1000 * sprungMassKg) % 3 === 0 ? 21.5 : null,
     },
     fit: {
       clearanceMm: c.between(0, 4),
+      mustHold: round(1000 * sprungMassKg) % 2 === 0,
       outlines: Array.from({ length: c.whole(0, 2) }, (_, i) => ({
         name: `outline ${i}`,
         points: [0, 70, 150, 190].map((s) => ({ sMm: round(s * size), zMm: c.between(120 * size, 170 * size) })),
@@ -341,4 +344,5 @@ function build(draw: Draw): Scenario {
     })),
     tracks: Array.from({ length: c.whole(0, 2) }, (_, i) => ({ name: `track ${i}`, radiusM: c.decades(1, 40) })),
   };
+  return withSprung(drawn, sprungMassKg);
 }

@@ -29,5 +29,6 @@ function relaxed(c: Corner, weight: number, noPlay: boolean): Corner {
 /** A scenario whose parts carry nothing as built, with a share of its weight; on request without clearance and play. */
 export function unloaded(s: Scenario, weight: number, noPlay = false): Scenario {
   const [left, right] = SIDES.map((side) => relaxed(cornerOf(s, side), weight, noPlay)) as [Corner, Corner];
-  return { ...s, corner: left, left: {}, right, body: { ...s.body, sprungMassKg: weight * s.body.sprungMassKg } };
+  // all of it weighs less, on the springs and below them
+  return { ...s, corner: left, left: {}, right, body: { ...s.body, carMassKg: weight * s.body.carMassKg } };
 }

@@ -58,6 +58,25 @@ describe("the reading", () => {
   });
 });
 
+describe("a touch of the body", () => {
+  // heavy-forked on wheels 8 mm larger: nearer to its shell by 8 mm all round
+  const { corner } = a.scenario;
+  const big = drawnAt({ ...a.scenario, corner: { ...corner, wheel: { ...corner.wheel, radiusMm: corner.wheel.radiusMm + 8 } } }, { lateralG: 0.8 });
+
+  it("is told in mm, as a caution, on a narrow page too, and leads only where it must hold", () => {
+    for (const most of [6, 3]) {
+      const rows = limitRows(big.report, most);
+      expect(rows).toHaveLength(most);
+      expect(rows[0]!.name).toBe("hubRetention");
+      const row = rows.find((r) => r.name === "fit")!;
+      expect(row).toMatchObject({ words: "Tyre touches the body", where: "right, body shell", caution: true });
+      expect(row.number).toMatch(/^\u2212\d+\.\d\u2009mm$/);
+      expect(row.demand).toBe(`touches, ${row.number.slice(1)} deep`);
+    }
+    expect(limitRows(a.report, 3).some((r) => r.caution)).toBe(false);
+  });
+});
+
 describe("differences", () => {
   it("list every parameter that two cars do not share, and none for the same car", () => {
     expect(differences(a.scenario, a.scenario)).toEqual([]);

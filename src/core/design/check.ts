@@ -1,4 +1,5 @@
 import { distanceMm, springSeatPoint } from "./corner-geometry.ts";
+import { axleMassKg, sprungMassKg, unsprungMassKg } from "./mass.ts";
 import { JOINT_WORDS } from "./part-words.ts";
 import { cornerOf } from "./sides.ts";
 import { ARM_NAMES, type Corner, type Scenario, type Section, SIDES, type Side } from "./types.ts";
@@ -42,13 +43,38 @@ export function checkScenario(s: Scenario): DesignProblem[] {
       if (!seen.has(key)) problems.push({ path, ...rest });
       seen.add(key);
     }
-  if (s.body.sprungMassKg + SIDES.reduce((sum, side) => sum + cornerOf(s, side).wheel.unsprungMassKg, 0) === 0)
-    problems.push({ path: "body.sprungMassKg", value: 0, unit: "kg", allowed: "above 0 kg where the wheels weigh nothing either" });
+  problems.push(...masses(s));
   s.fit.keepOut.forEach((b, i) => {
     if (b.fromSMm >= b.toSMm) problems.push({ path: `fit.keepOut[${i}].toSMm`, value: b.toSMm, unit: "mm", allowed: `above the inner edge, ${b.fromSMm} mm` });
     if (b.fromZMm >= b.toZMm) problems.push({ path: `fit.keepOut[${i}].toZMm`, value: b.toZMm, unit: "mm", allowed: `above the lower edge, ${b.fromZMm} mm` });
   });
   return problems;
+}
+
+/** The most that may stand on an axle's springs, kg. */
+const MAX_SPRUNG_KG = 30;
+
+function masses(s: Scenario): DesignProblem[] {
+  const { carMassKg, axleShare } = s.body;
+  const below = unsprungMassKg(s);
+  const sprung = sprungMassKg(s);
+  if (axleMassKg(s) === 0) return [{ path: "body.axleShare", value: axleShare, unit: "", allowed: "above 0, since some of the car stands on this axle" }];
+  const carries = `the wheels and hubs of this axle weigh ${round(below)} kg themselves`;
+  if (below > carMassKg) return [{ path: "body.carMassKg", value: carMassKg, unit: "kg", allowed: `at least ${round(below)} kg, since ${carries}` }];
+  const least = below / carMassKg;
+  const up = (v: number): number => Math.ceil(v * 1000) / 1000;
+  if (sprung < 0)
+    return [{ path: "body.axleShare", value: round(axleShare), unit: "", allowed: `at least ${up(least)} (${round(100 * up(least))} %), since ${carries}` }];
+  if (sprung > MAX_SPRUNG_KG)
+    return [
+      {
+        path: "body.carMassKg",
+        value: carMassKg,
+        unit: "kg",
+        allowed: `up to ${Math.floor((1000 * (MAX_SPRUNG_KG + below)) / axleShare) / 1000} kg, so that no more than ${MAX_SPRUNG_KG} kg stand on the springs of this axle`,
+      },
+    ];
+  return [];
 }
 
 /** Problems of one corner; field paths start below the corner. */

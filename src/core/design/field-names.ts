@@ -206,7 +206,8 @@ put("corner.tyre.seat", "tyre on its rim", {
 group("corner.tyre.seat", "tyre on its rim", "what holds it");
 
 put("body", "body", {
-  sprungMassKg: ["mass on this axle's springs (sprung mass)", "kg", { short: "sprung mass" }],
+  carMassKg: ["weight of the whole car, ready to run", "kg", { short: "whole car" }],
+  axleShare: ["share of the weight on this axle", "", { percent: true, short: "on this axle" }],
   cgHeightMm: ["height of its centre of gravity", "mm", { short: "centre height" }],
   otherRollStiffnessNmmPerDeg: ["roll stiffness lent by the rest of the car", "N·mm/°", { short: "rest of car" }],
 });
@@ -216,13 +217,13 @@ put("antiRollBar", "anti-roll bar", {
 });
 put("limits", "your limit", { camberDeg: ["largest lean (camber)", "°", { short: "lean limit" }] });
 put("drive", "drive", {
-  carMassKg: ["mass of the whole car", "kg", { short: "whole car" }],
   drivenWheels: ["driven wheels"],
   motorsPerWheel: ["motors per driven wheel"],
   stallTorqueNmm: ["one motor, held still (stall torque)", "N·mm"],
   noLoadRpm: ["one motor, running free", "rpm"],
   rollingResistance: ["rolling resistance, of weight"],
   dragNPerMps2: ["drag", "N/(m/s)²"],
+  topSpeedDrivenKmh: ["top speed driven (measured)", "km/h", { short: "top speed driven", none: "not driven yet" }],
 });
 put("drive.stages[]", "gear stage", {
   drivingTeeth: ["teeth of the driving gear"],
@@ -232,6 +233,7 @@ put("drive.stages[]", "gear stage", {
 group("drive.stages", "drive", "gear stages");
 put("fit", "body fit", {
   clearanceMm: ["distance that must stay free", "mm"],
+  mustHold: ["it must hold (counts for the safe speed)"],
   bumpTravelMm: ["wheel travel up that is looked at", "mm"],
   droopTravelMm: ["wheel travel down that is looked at", "mm"],
 });

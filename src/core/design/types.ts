@@ -203,9 +203,11 @@ export interface Corner {
 export type DeepPartial<T> = T extends (infer U)[] ? U[] : T extends object ? { [K in keyof T]?: DeepPartial<T[K]> } : T;
 
 interface Body {
-  /** this axle's share of the sprung mass, kg */
-  sprungMassKg: number;
-  /** height of its centre of gravity in the as-built position, mm */
+  /** the whole car, ready to run, kg */
+  carMassKg: number;
+  /** share of it that stands on this axle's wheels, 0..1; what is on the springs follows, see mass.ts */
+  axleShare: number;
+  /** height of the sprung mass's centre of gravity in the as-built position, mm */
   cgHeightMm: number;
   /** roll stiffness lent by the other axle through the body, N·mm/°; 0 = this axle alone */
   otherRollStiffnessNmmPerDeg: number;
@@ -224,8 +226,6 @@ interface UserLimits {
 }
 
 export interface Drive {
-  /** mass of the whole car, kg */
-  carMassKg: number;
   drivenWheels: number;
   motorsPerWheel: number;
   /** one motor */
@@ -236,6 +236,8 @@ export interface Drive {
   rollingResistance: number;
   /** air and other drag, N per (m/s)^2 */
   dragNPerMps2: number;
+  /** top speed that was really driven on a flat straight road, km/h; null: not driven yet. Changes none of the numbers above */
+  topSpeedDrivenKmh: number | null;
 }
 
 export interface Outline {
@@ -249,6 +251,8 @@ export interface Outline {
 export interface Fit {
   /** distance that must stay free between moving parts and the outlines, mm */
   clearanceMm: number;
+  /** a touch counts for what gives first and for the safe speed; otherwise it is a caution */
+  mustHold: boolean;
   /** wheel arch, floor, ... of a body that must not change */
   outlines: Outline[];
   /** boxes that must stay free: motors, chassis beams */

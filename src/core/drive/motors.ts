@@ -44,8 +44,11 @@ export function gearEfficiency(d: Pick<Drive, "stages">): number {
 /** Greatest power of one motor, at half its no-load speed, W. */
 export const motorPeakPowerW = (d: Pick<Drive, "stallTorqueNmm" | "noLoadRpm">): number => ((d.stallTorqueNmm / 1000) * rpmToRadPerS(d.noLoadRpm)) / 4;
 
-/** @param wheelRadiusMm of the driven wheels */
-export function driveLine(d: Drive, wheelRadiusMm: number): DriveLine {
+/**
+ * @param wheelRadiusMm of the driven wheels
+ * @param carMassKg of the whole car
+ */
+export function driveLine(d: Drive, wheelRadiusMm: number, carMassKg: number): DriveLine {
   const ratio = gearRatio(d);
   const efficiency = gearEfficiency(d);
   const motors = d.drivenWheels * d.motorsPerWheel;
@@ -57,7 +60,7 @@ export function driveLine(d: Drive, wheelRadiusMm: number): DriveLine {
     stallThrustN: (motors * d.stallTorqueNmm * ratio * efficiency) / wheelRadiusMm,
     noLoadMps: (rpmToRadPerS(noLoadWheelRpm) * wheelRadiusMm) / 1000,
     noLoadWheelRpm,
-    rollingN: d.rollingResistance * weightN(d.carMassKg),
+    rollingN: d.rollingResistance * weightN(carMassKg),
     dragNPerMps2: d.dragNPerMps2,
   };
 }
@@ -91,12 +94,12 @@ export interface ThrustPoint {
 }
 
 /** Thrust from standing still to the no-load speed. */
-export function thrustCurve(d: Drive, wheelRadiusMm: number, count = 25): ThrustPoint[] {
-  const l = driveLine(d, wheelRadiusMm);
+export function thrustCurve(d: Drive, wheelRadiusMm: number, carMassKg: number, count = 25): ThrustPoint[] {
+  const l = driveLine(d, wheelRadiusMm, carMassKg);
   return Array.from({ length: count }, (_, i) => {
     const speedMps = (l.noLoadMps * i) / (count - 1);
     const f = thrustN(l, speedMps);
     const r = resistanceN(l, speedMps);
-    return { speedMps, thrustN: f, resistanceN: r, gainMps2: (f - r) / d.carMassKg, motorRpm: (d.noLoadRpm * i) / (count - 1), powerW: f * speedMps };
+    return { speedMps, thrustN: f, resistanceN: r, gainMps2: (f - r) / carMassKg, motorRpm: (d.noLoadRpm * i) / (count - 1), powerW: f * speedMps };
   });
 }

@@ -1,6 +1,7 @@
 import type { PlanarSegment } from "../analysis.ts";
 import { planarSegmentsOf } from "../arm/reduction.ts";
 import { armEnds, armOf, armOfSeat, jointNPerMm, seatFractionOn } from "../design/corner-geometry.ts";
+import { sprungMassKg } from "../design/mass.ts";
 import { cornerOf } from "../design/sides.ts";
 import type { Arm, ArmName, Corner, JointName, Scenario, Side, SpringSeat } from "../design/types.ts";
 import { type SpringLaw, springLaw } from "../linkage/spring-force.ts";
@@ -317,7 +318,7 @@ export function buildAxle(scenario: Scenario, options: ModelOptions = {}): AxleM
   for (const arm of arms) for (const node of arm.keptNodes) for (let d = 0; d < PER_NODE; d++) kept[nodeAt(arm, node) + d] = k++;
   for (const c of corners) for (let d = 0; d < PER_CORNER; d++) kept[c.base + d] = k++;
   for (const i of [HEAVE, BODY_TURN]) kept[i] = k++;
-  const bodyWeight = weightN(scenario.body.sprungMassKg);
+  const bodyWeight = weightN(sprungMassKg(scenario));
   return {
     scenario,
     n: next,

@@ -4,7 +4,7 @@ import { cornerArms3d } from "../arm/corner-arms.ts";
 import type { ArmName, Side } from "../design/types.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import type { AxleState, CornerState } from "../equilibrium/state.ts";
-import { isCaution } from "./records.ts";
+import { LIMITS } from "./records.ts";
 
 /** What every limit looks at. */
 export interface LimitContext {
@@ -41,5 +41,5 @@ export interface LimitDraft {
 /** A limit with its utilization, demand over capacity; the largest number where there is demand and no capacity. */
 export function limitResult(name: LimitName, wheel: Side | "both", d: LimitDraft): LimitResult {
   const utilization = d.demand <= 0 ? 0 : d.capacity > 0 ? d.demand / d.capacity : Number.MAX_VALUE;
-  return { name, wheel, part: d.part, utilization, demand: d.demand, capacity: d.capacity, unit: d.unit, caution: isCaution(name), inputs: d.inputs };
+  return { name, wheel, part: d.part, utilization, demand: d.demand, capacity: d.capacity, unit: d.unit, caution: LIMITS[name].caution, inputs: d.inputs };
 }

@@ -145,10 +145,20 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     title: "tyre or arm comes too near to the body",
     term: "clearance",
     plain:
-      "Tyre and arms, over their travel and at this load, against the outlines and boxes that must stay free. 1 is where exactly the wanted distance is left.",
-    formula: "wanted distance / free distance",
-    inputs: ["fit.outlines", "fit.keepOut", "fit.clearanceMm", "fit.bumpTravelMm", "fit.droopTravelMm", "solved positions"],
+      "Tyre and arms, over their travel and at this load, against the outlines and boxes that must stay free. A caution: it leaves what gives first and the safe speed alone, unless you say (in the row of the body's outlines) that it must hold.",
+    formula: "free distance − wanted distance, mm",
+    inputs: ["fit.outlines", "fit.keepOut", "fit.clearanceMm", "fit.mustHold", "fit.bumpTravelMm", "fit.droopTravelMm", "solved positions"],
     path: ["tyre", "upperArm", "lowerArm", "outline"],
+  },
+  belowRoad: {
+    name: "belowRoad",
+    title: "a part reaches below the road",
+    term: "ground clearance",
+    plain:
+      "Pins, arms and the body's outlines and boxes where they stand at this load, against a level road. What would be below it drags on the road, or its place was typed wrongly. A caution.",
+    formula: "height of the lowest part above the road, mm",
+    inputs: ["places of the pins", "arm heights", "fit.outlines", "fit.keepOut", "solved positions"],
+    path: ["tyre", "body"],
   },
   hubHeat: {
     name: "hubHeat",

@@ -86,20 +86,18 @@ function tyreShape(corner: Corner, centre: V2, turn: number): MovingShape {
   return { part: "tyre", points: [at(-h, -r), at(h, -r), at(h, r), at(-h, r)] };
 }
 
-function barShape(part: MovingPart, a: V2, b: V2, height: number): MovingShape {
+/** The outline of a straight bar of a height between two points. */
+export function barShape(a: V2, b: V2, height: number): V2[] {
   const dx = b[0] - a[0];
   const dz = b[1] - a[1];
   const l = Math.sqrt(dx * dx + dz * dz) || 1;
   const n: V2 = [(-dz / l) * (height / 2), (dx / l) * (height / 2)];
-  return {
-    part,
-    points: [
-      [a[0] - n[0], a[1] - n[1]],
-      [b[0] - n[0], b[1] - n[1]],
-      [b[0] + n[0], b[1] + n[1]],
-      [a[0] + n[0], a[1] + n[1]],
-    ],
-  };
+  return [
+    [a[0] - n[0], a[1] - n[1]],
+    [b[0] - n[0], b[1] - n[1]],
+    [b[0] + n[0], b[1] + n[1]],
+    [a[0] + n[0], a[1] + n[1]],
+  ];
 }
 
 const ARM_PART: Record<ArmName, MovingPart> = { upper: "upper arm", lower: "lower arm" };
@@ -132,8 +130,8 @@ export function sweptShapes(s: Scenario, side: Side, steps = SWEEP_STEPS): Swept
       travelMm,
       shapes: [
         tyreShape(corner, at(pose.wheelCentre), -sign * degToRad(pose.camberDeg)),
-        barShape("upper arm", at(pose.upperInner), at(pose.upperOuter), armHeight(corner.upperArm)),
-        barShape("lower arm", at(pose.lowerInner), at(pose.lowerOuter), armHeight(corner.lowerArm)),
+        { part: "upper arm", points: barShape(at(pose.upperInner), at(pose.upperOuter), armHeight(corner.upperArm)) },
+        { part: "lower arm", points: barShape(at(pose.lowerInner), at(pose.lowerOuter), armHeight(corner.lowerArm)) },
       ],
     });
   }
@@ -170,7 +168,10 @@ export function loadedShapes(model: AxleModel, state: AxleState, side: Side): Mo
     const nodes = s.arms[name].nodes.map(into);
     const height = armHeight(name === "upper" ? c.corner.upperArm : c.corner.lowerArm);
     const middle = nodes.length >> 1;
-    shapes.push(barShape(ARM_PART[name], nodes[0]!, nodes[middle]!, height), barShape(ARM_PART[name], nodes[middle]!, nodes[nodes.length - 1]!, height));
+    shapes.push(
+      { part: ARM_PART[name], points: barShape(nodes[0]!, nodes[middle]!, height) },
+      { part: ARM_PART[name], points: barShape(nodes[middle]!, nodes[nodes.length - 1]!, height) },
+    );
   }
   return shapes;
 }
@@ -221,18 +222,17 @@ export function fitFinding(model: AxleModel, state: AxleState, side: Side): FitF
   return tightest(side, loadedShapes(model, state, side), fixed, null, worst[side]);
 }
 
-/** below this wish for free distance a touch is what counts, mm */
-const LEAST_CLEARANCE_MM = 0.1;
+/** As much more than the wanted distance as leaves nothing to think of, mm (common practice, no source). */
+const EASY_MM = 10;
 
 /**
- * Wanted over free distance, 1 where exactly the wanted distance is left. Below a tenth of it the curve goes on along its tangent, so that a
- * touch has a finite value that grows with its depth.
+ * How far the wanted distance is used: 1 where exactly it is left, 0 where `EASY_MM` more are, straight between and beyond, so that a
+ * touch goes on growing with its depth. It ranks and colours; what is told is the distance.
  */
-export function fitUtilization(clearanceMm: number, distanceMm: number): number {
-  const c = Math.max(clearanceMm, LEAST_CLEARANCE_MM);
-  const knee = c / 10;
-  return distanceMm >= knee ? c / distanceMm : 10 + (100 * (knee - distanceMm)) / c;
-}
+export const fitUtilization = (clearanceMm: number, distanceMm: number): number => Math.max(0, 1 + (clearanceMm - distanceMm) / EASY_MM);
+
+/** The free distance behind a utilization above 0, mm. */
+export const fitDistance = (clearanceMm: number, utilization: number): number => clearanceMm + EASY_MM * (1 - utilization);
 
 /** Free distance of a side's tyre and arms; null when nothing is drawn that could be touched. */
 export function fitLimit(x: LimitContext, side: Side): LimitResult | null {
@@ -255,6 +255,7 @@ export function fitLimit(x: LimitContext, side: Side): LimitResult | null {
   const { back } = bodyFrame(x.model, x.state);
   return {
     ...r,
+    caution: !x.model.scenario.fit.mustHold,
     utilization: fitUtilization(clearanceMm, f.distanceMm),
     place: { at: back(f.at), distanceMm: f.distanceMm, between: f.between, outline: f.outline },
   };

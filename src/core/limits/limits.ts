@@ -1,6 +1,7 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
 import { SIDES, type Side } from "../design/types.ts";
 import { armBucklingLimit, armStressLimits } from "./arms.ts";
+import { belowRoad } from "./below-road.ts";
 import type { LimitContext } from "./context.ts";
 import { fitLimit } from "./fit.ts";
 import { hubHeatLimit } from "./hub-heat.ts";
@@ -22,6 +23,7 @@ const TELLS: Record<LimitName, Tells> = {
   springOnStop: { each: springOnStop },
   hubHeat: { each: hubHeatLimit },
   fit: { each: fitLimit },
+  belowRoad: { each: belowRoad },
   wheelLift: { once: wheelLift },
   sliding: { once: sliding },
 };

@@ -1,4 +1,5 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
+import type { Scenario } from "../design/types.ts";
 
 /** What kind a limit is: everything about it that another place needs to know, once. */
 export interface LimitRecord {
@@ -6,7 +7,7 @@ export interface LimitRecord {
   per: "wheel" | "axle";
   /** where on the car it shows */
   where: "hub" | "arm" | "joint" | "wheel" | "spring" | "body";
-  /** only a caution: it does not count for what gives first */
+  /** only a caution: it does not count for what gives first; `fit` counts where the scenario says that it must hold */
   caution: boolean;
   /** what is asked grows with the force of the road, so that a shock multiplies it (shock.ts) */
   growsWithForce: boolean;
@@ -115,11 +116,20 @@ export const LIMITS = {
   fit: {
     per: "wheel",
     where: "body",
-    caution: false,
+    caution: true,
     growsWithForce: false,
     growsWithSpeed: false,
     onRuler: true,
     words: words("Parts touch the body", "touches", "clearance"),
+  },
+  belowRoad: {
+    per: "wheel",
+    where: "body",
+    caution: true,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    onRuler: false,
+    words: words("Part nearest the road", "below the road", "ground clearance"),
   },
   hubHeat: {
     per: "wheel",
@@ -138,8 +148,10 @@ export type LevelLimit = Exclude<LimitName, SpeedLimit>;
 
 /** Whether the limit grows with the speed besides the cornering level. */
 export const isSpeedLimit = (name: LimitName): name is SpeedLimit => LIMITS[name].growsWithSpeed;
-/** Whether going beyond only wants care. */
-export const isCaution = (name: LimitName): boolean => LIMITS[name].caution;
+const FAILURES: readonly LimitName[] = LIMIT_NAMES.filter((n) => !LIMITS[n].caution);
+const FAILURES_AND_FIT: readonly LimitName[] = LIMIT_NAMES.filter((n) => n === "fit" || !LIMITS[n].caution);
 
 /** Limits that make the car fail; the others are cautions. */
-export const FAILURES: readonly LimitName[] = LIMIT_NAMES.filter((n) => !isCaution(n));
+export const failuresOf = (s: Pick<Scenario, "fit">): readonly LimitName[] => (s.fit.mustHold ? FAILURES_AND_FIT : FAILURES);
+/** Limits told by a distance in mm; a share of what is wanted would say nothing. */
+export const isDistance = (name: LimitName): boolean => name === "fit" || name === "belowRoad";

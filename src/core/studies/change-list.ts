@@ -1,4 +1,5 @@
 import { editCorners } from "../design/edit-corners.ts";
+import { sprungMassKg } from "../design/mass.ts";
 import type { Arm, ArmName, Corner, Joint, JointName, Retention, Scenario, Section } from "../design/types.ts";
 import { JOINT_NAMES } from "../design/types.ts";
 import { type HoleMove, holeMoves } from "./hole-moves.ts";
@@ -286,7 +287,8 @@ function weight(s: Scenario): Draft[] {
       costKind: "moving weight",
       cost: "leave something out",
       trim: true,
-      scenario: { ...s, body: { ...body, sprungMassKg: round(body.sprungMassKg * 0.9) }, drive: { ...s.drive, carMassKg: round(s.drive.carMassKg * 0.9) } },
+      // a tenth of what is on the springs, front and rear alike: the share on this axle stays
+      scenario: body.axleShare > 0 ? { ...s, body: { ...body, carMassKg: round(body.carMassKg - (0.1 * sprungMassKg(s)) / body.axleShare) } } : null,
     },
   ];
 }

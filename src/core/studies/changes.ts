@@ -6,7 +6,7 @@ import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
-import { FAILURES } from "../limits/records.ts";
+import { failuresOf } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
 import { type Change, singleChanges } from "./change-list.ts";
@@ -135,12 +135,14 @@ function tryChange(listed: Change, before: Scenario, base: Outcome, wanted: Reco
   }
   if (!b.rest.ok) return { change, reason: b.rest.reason.message, far: true };
   const atLoad = atLoadOf(b, o);
-  const breaks = FAILURES.filter((n) => (atLoad.utilization?.[n] ?? 0) >= 1 && (base.utilization?.[n] ?? 0) < 1);
+  const newly = (n: LimitName): boolean => (atLoad.utilization?.[n] ?? 0) >= 1 && (base.utilization?.[n] ?? 0) < 1;
+  const breaks = failuresOf(before).filter(newly);
   const far = breaks.some((n) => (atLoad.utilization?.[n] ?? 0) >= FAR_PAST);
   const touches = { change, reason: `too near to the body: ${atLoad.touches}`, far };
   if (change.move && base.utilization) {
     if (!atLoad.utilization) return { change, reason: atLoad.end, far: true };
-    if (breaks.includes("fit")) return touches;
+    // a hole in the way of the body is none, whether or not the body must hold
+    if (newly("fit")) return touches;
   }
   const outcome = outcomeOf(b, o, atLoad);
   if (change.move && outcome.gives === "fit" && base.gives !== "fit" && outcome.safeLateralG < Math.abs(o.load.lateralG)) return touches;

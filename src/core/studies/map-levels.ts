@@ -4,7 +4,7 @@ import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { type HeatNumbers, heatNumbers, heatShares, rubbing } from "../limits/hub-heat.ts";
-import { FAILURES, isSpeedLimit, type LevelLimit, type SpeedLimit } from "../limits/records.ts";
+import { failuresOf, isSpeedLimit, type LevelLimit, type SpeedLimit } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
 import { type CorneringTable, quantityKey } from "./cornering-table.ts";
@@ -25,6 +25,10 @@ export interface MapEnd {
 /** The table resampled at even steps, worst wheel and shock already in. Plain data: goes through a worker's messages. */
 export interface MapLevels {
   stepG: number;
+  /** limits that count; the others are cautions */
+  failures: readonly LimitName[];
+  /** distance that is to stay free to the body, mm */
+  clearanceMm: number;
   /** the last level; beyond it nothing is known */
   endG: number;
   utilization: Record<LevelLimit, Float64Array>;
@@ -100,7 +104,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
     (v, old) => larger(Math.abs(v), old),
     (key) => key.startsWith("leanDeg/"),
   );
-  return { stepG, endG: t.endG, utilization, leanDeg, sides };
+  return { stepG, failures: failuresOf(s), clearanceMm: s.fit.clearanceMm, endG: t.endG, utilization, leanDeg, sides };
 }
 
 /** Value at a place between the levels, counted in levels from 0; straight between two. */
@@ -165,7 +169,7 @@ export function safeSpeedAt(map: ReadMap, radiusM: number): SafePoint {
   const speed = (at: number): number => speedInCurve(at * l.stepG, radiusM);
   const value = (name: LimitName, at: number): number => usedAt(l, name, at, speed(at));
   let best: SafePoint | null = null;
-  for (const name of FAILURES) {
+  for (const name of l.failures) {
     let before = value(name, 0);
     if (before >= 1) return { radiusM, speedMps: 0, lateralG: 0, limit: name };
     const until = best ? Math.ceil(best.lateralG / l.stepG) : LEVELS - 1;

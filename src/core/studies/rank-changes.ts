@@ -1,5 +1,5 @@
 import type { LimitName } from "../analysis.ts";
-import { FAILURES } from "../limits/records.ts";
+import { failuresOf } from "../limits/records.ts";
 import type { Change } from "./change-list.ts";
 
 /** Highest safe speed on the curve, least lean of the outer wheel at the load, or least use of one limit at the load. */
@@ -44,15 +44,15 @@ export interface Refusal {
 
 /** How good a result is for an aim: larger is better. Ties in speed are broken by what the limits leave at the load. */
 function worth(r: ChangeResult, aim: Aim): number {
-  const spare = -worstOf(r.outcome);
+  const spare = -worstOf(r.outcome, failuresOf(r.change.scenario));
   if (aim === "speed") return r.buys.speedMps + 1e-6 * spare;
   if (aim === "lean") return (r.buys.leanDeg ?? Number.NEGATIVE_INFINITY) + 1e-6 * spare;
   return (r.buys.utilization[aim] ?? 0) + 1e-6 * spare;
 }
 
-function worstOf(o: Outcome): number {
+function worstOf(o: Outcome, failures: readonly LimitName[]): number {
   if (!o.utilization) return 100;
-  return Math.max(0, ...FAILURES.map((n) => o.utilization?.[n] ?? 0));
+  return Math.max(0, ...failures.map((n) => o.utilization?.[n] ?? 0));
 }
 
 /** A limit that a change makes worse at the load; `is` null: the changed car finds no hold there. */
@@ -63,11 +63,11 @@ export interface Worsening {
 }
 
 /** What gives first at the load and is asked for more by a change, or what held and gives with it; null: neither. */
-export function worsening(r: Pick<ChangeResult, "outcome" | "breaks">, base: Outcome): Worsening | null {
+export function worsening(r: Pick<ChangeResult, "change" | "outcome" | "breaks">, base: Outcome): Worsening | null {
   const { utilization: before } = base;
   if (!before) return null;
   const was = (n: LimitName): number => before[n] ?? 0;
-  const first = FAILURES.reduce((a, b) => (was(b) > was(a) ? b : a));
+  const first = failuresOf(r.change.scenario).reduce((a, b) => (was(b) > was(a) ? b : a));
   const after = r.outcome.utilization;
   if (!after) return { name: first, was: was(first), is: null };
   const is = (n: LimitName): number => after[n] ?? 0;

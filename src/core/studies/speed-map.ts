@@ -3,7 +3,7 @@ import { buildBench } from "../analyze.ts";
 import { lateralGAt } from "../cornering.ts";
 import type { Scenario } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
-import { isCaution, isSpeedLimit } from "../limits/records.ts";
+import { isSpeedLimit } from "../limits/records.ts";
 import { buildTable, type CorneringTable, type Hand } from "./cornering-table.ts";
 import { endOf, heatAt, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, tyreAt } from "./map-levels.ts";
 
@@ -54,8 +54,10 @@ export interface SpeedMap {
   end: MapEnd | null;
   /** highest speed at which nothing has given, per radius */
   safe: SafePoint[];
-  /** speed that the drive reaches, m/s */
+  /** speed that the car reaches, m/s */
   reachableMps: number;
+  /** it was really driven; otherwise it is worked out from the drive */
+  driven: boolean;
   /** stated errors: of a utilization (as a share of max(1, utilization)) and of the place of a jump, g */
   error: { utilization: number; lateralG: number };
   /** equilibria solved */
@@ -106,7 +108,7 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
   const firstOf = safe.map((p) => (p.limit === null ? NONE : LIMIT_NAMES.indexOf(p.limit)));
   const grids = LIMIT_NAMES.map((n) => utilization[n]);
   const columnsOf = LIMIT_NAMES.map((n) => (isSpeedLimit(n) ? null : levels.utilization[n]));
-  const counts = LIMIT_NAMES.map((n) => !isCaution(n));
+  const counts = LIMIT_NAMES.map((n) => levels.failures.includes(n));
   const tyre = LIMIT_NAMES.indexOf("tyreOffRim");
   const heat = LIMIT_NAMES.indexOf("hubHeat");
   for (let row = 0; row < o.speedsMps.length; row++) {
@@ -152,6 +154,7 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
     end,
     safe,
     reachableMps: reachableSpeedMps(s),
+    driven: s.drive.topSpeedDrivenKmh !== null,
     error: { utilization: o.tolerance, lateralG: Math.max(o.leastStepG, levels.stepG) },
     solves: t.solves,
     levels,

@@ -2,7 +2,7 @@ import type { Store } from "../../state/store.ts";
 import { type FitHandleId, fitPart, isFitHandle, tightestResult, tightestWords } from "../../view/parts/fit.ts";
 import type { Drawn } from "../../view/scene.ts";
 import { createFitPanel } from "./panels/fit-panel.ts";
-import { addBox, addOutline, addPoint, clearanceWords, removePoint, removeWhole, setClearance } from "./state/fit-edits.ts";
+import { addBox, addOutline, addPoint, clearanceWords, mustHoldWords, removePoint, removeWhole, setClearance, setMustHold } from "./state/fit-edits.ts";
 
 export interface FitDesk {
   /** a point of the fit was taken in hand or has the focus */
@@ -63,6 +63,7 @@ export function createFit(hooks: FitHooks): FitDesk {
     addPoint: ofChosen(insert),
     removePoint: ofChosen((id) => remove(id, false)),
     removeWhole: ofChosen((id) => remove(id, true)),
+    mustHold: (on) => store.act(mustHoldWords(on), (d) => setMustHold(d, on)),
     clearance: (mm) => store.actMerged("fit.clearance", clearanceWords(mm), (d) => setClearance(d, mm)),
   });
   hooks.drawing.after(panel.el);
@@ -70,7 +71,7 @@ export function createFit(hooks: FitHooks): FitDesk {
     const s = store.get();
     const drawn = hooks.drawn();
     const found = drawn && s.view.show.fit ? tightestResult(drawn.report.limits) : null;
-    const words = found?.place && drawn ? tightestWords(found.place, drawn.scenario.fit.clearanceMm) : null;
+    const words = found?.place && drawn ? tightestWords(found) : null;
     panel.update({ open: s.view.show.fit === true, scenario: s.doc.a, chosen, tightest: words ? `tightest: ${found?.wheel} ${words.join(", ")}` : "" });
   };
   let waiting = false;

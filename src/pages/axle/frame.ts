@@ -27,9 +27,10 @@ import { outerSide } from "../../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../view/reading.ts";
 import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
+import { distanceWords } from "../../view/words.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
-import { noticeOf } from "./notices.ts";
+import { createNoticeOf } from "./notice-of.ts";
 import type { Drawer } from "./panels/drawer.ts";
 import { G_MOST, type Loads } from "./panels/loads.ts";
 import type { Params } from "./panels/params.ts";
@@ -125,6 +126,7 @@ export function createFrame(p: FrameParts): Frame {
   let lookAt: ((key: string) => boolean) | null = null;
   let wasLookedAt = false;
   const memo = createMemo();
+  const noticeOf = createNoticeOf(store, p.answers.a, () => schedule(true));
   const turns = createTurns();
   /** of which moment the panels tell */
   const shownMoment = { reading: 0, curves: 0 };
@@ -217,7 +219,7 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
-    p.notice(noticeOf({ refusal, ended, reason, edge, answers: p.answers.a, store, again: () => schedule(true) }));
+    p.notice(noticeOf({ refusal, ended, reason, edge }));
     const report = edge?.report ?? reportOf(held);
     if (report) speak(report);
     p.surround.update(s);
@@ -299,7 +301,8 @@ export function createFrame(p: FrameParts): Frame {
   const speak = (report: AxleReport): void => {
     const first = report.firstToGive;
     const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
-    if (key && key !== spokenGives) p.say(`${first.part}, ${first.wheel}: ${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}. It gives.`);
+    if (key && key !== spokenGives)
+      p.say(`${first.part}, ${first.wheel}: ${distanceWords(first) ?? `${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}`}. It gives.`);
     spokenGives = key;
   };
 

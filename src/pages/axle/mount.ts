@@ -159,13 +159,19 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       store.setView({ selection: part });
     },
     resized: () => frame.resized(),
-    limits: (c, scenario) => rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
+    limits: (c, scenario) =>
+      (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
+      rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
     set: (c, side, value) => {
       const shown =
         typeof value === "number"
           ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
           : (c.kind === "choice" && Object.entries(c.options).find(([, key]) => key === value)?.[0]) || value;
-      const change = (d: Doc): Doc => ({ ...d, a: c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value) });
+      const reading = c.kind === "number" && typeof value === "number" ? c.reading : undefined;
+      const change = (d: Doc): Doc => ({
+        ...d,
+        a: reading ? reading.set(d.a, value as number) : c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value),
+      });
       const next = change(store.settled());
       if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
         return;

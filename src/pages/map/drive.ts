@@ -5,7 +5,7 @@ import { fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
 import { createDrive } from "./panels/drive.ts";
 import { driveNumbers, heatAtSpeed } from "./picture/drive-words.ts";
-import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "./state/drive-edits.ts";
+import { addStage, dropStage, setCarMass, setDrive, setDriven, setStage, setWheelRadius } from "./state/drive-edits.ts";
 import { mapSlice } from "./state/slice.ts";
 
 export interface MapDrive {
@@ -27,6 +27,8 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
     toggle: (open) => {
       if (mapSlice.of(store.get().view).drive !== open) store.setView(mapSlice.patched(store.get().view, { drive: open }));
     },
+    carMass: (kg, words) => store.actMerged("drive.car", `${words} to ${short(kg)}`, (d) => setCarMass(d, kg)),
+    driven: (kmh) => store.actMerged("drive.driven", kmh === null ? "no top speed driven" : `top speed driven ${short(kmh)} km/h`, (d) => setDriven(d, kmh)),
     set: (key, value, words) => store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => setDrive(d, key, value)),
     wheelRadius: (mm) => {
       const fault = cannotBuild(setWheelRadius(store.settled(), mm).a);

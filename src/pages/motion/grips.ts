@@ -1,3 +1,4 @@
+import { sprungMassKg } from "../../core/design/mass.ts";
 import { SIDES, type Side } from "../../core/design/types.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Command } from "../../input/drag.ts";
@@ -68,7 +69,7 @@ export function createGrips(free: Free, hooks: GripsHooks): Grips {
     command(c) {
       const { look, targets, scenario } = free.hand;
       if (c.kind === "begin" && look && scenario) {
-        const force = scenario.body.sprungMassKg * 9.81;
+        const force = sprungMassKg(scenario) * 9.81;
         start = {
           id: c.id,
           road: [...targets.road],

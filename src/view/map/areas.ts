@@ -1,7 +1,7 @@
 import { contours } from "d3-contour";
 import type { LimitName } from "../../core/analysis.ts";
 import { speedInCurve } from "../../core/cornering.ts";
-import { isCaution, isSpeedLimit, type LevelLimit } from "../../core/limits/records.ts";
+import { isSpeedLimit, type LevelLimit } from "../../core/limits/records.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
 import type { V2 } from "../../core/vec.ts";
 
@@ -116,7 +116,7 @@ export function mapAreas(map: SpeedMap): MapAreas {
   const steps = [STEP_FROM[1], STEP_FROM[2], STEP_FROM[3]].map((from) => ringsOf(map.worst, columns, rows, from));
   const limits: MapLine[] = [];
   for (const name of map.limits) {
-    if (isCaution(name)) continue;
+    if (!map.levels.failures.includes(name)) continue;
     const values = valuesOf(map, name);
     if (!values.some((v) => v >= 1)) continue;
     limits.push({ key: name, limit: name, leanDeg: null, runs: linesOf(ringsOf(values, columns, rows, 1)) });

@@ -106,7 +106,12 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
   const reach = mpsToKmh(map.reachableMps);
   const driveY = reach > 0 && reach <= frame.range.kmh ? yOf(frame, reach) : null;
   if (driveY !== null) {
-    const text = spare ? `drive: ${fixed(reach, 0)} km/h` : `your drive tops out at ${fixed(reach, reach < 10 ? 1 : 0)} km/h`;
+    const kmh = fixed(reach, reach < 10 || map.driven ? 1 : 0);
+    const text = map.driven
+      ? `${spare ? "driven" : "top speed driven"}: ${kmh} km/h`
+      : spare
+        ? `drive: ${fixed(reach, 0)} km/h`
+        : `your drive tops out at ${kmh} km/h`;
     const w = measure(text, size, true);
     const on = { at: [frame.left + 10 + w / 2, driveY - size * 0.75] as V2, deg: 0 };
     labels.push({ key: "drive", text, look: "drive", ...on });

@@ -23,6 +23,7 @@ const WORDS: Record<LimitName, MapWords> = {
   wheelLift: { part: "inner wheel", the: "the inner wheel", does: "lifts", line: "inner wheel lifts" },
   sliding: { part: "wheels", the: "the wheels", does: "slide", line: "wheels slide" },
   fit: { part: "tyre or arm", the: "a tyre or an arm", does: "touches the body", line: "touches the body" },
+  belowRoad: { part: "a part", the: "a part", does: "reaches below the road", line: "below the road" },
   hubHeat: { part: "hub", the: "the hub", does: "runs hot", line: "hub runs hot" },
 };
 
@@ -56,5 +57,6 @@ export const SHORT: Record<LimitName, string> = {
   wheelLift: "a wheel lifts",
   sliding: "sliding",
   fit: "touching",
+  belowRoad: "below the road",
   hubHeat: "heat",
 };

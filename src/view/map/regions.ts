@@ -1,5 +1,4 @@
 import type { LimitName } from "../../core/analysis.ts";
-import { isCaution } from "../../core/limits/records.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
 
 /** A run of neighbouring radii on which the same limit gives first. Places as shares of the map, 0 to 1. */
@@ -20,7 +19,7 @@ export function reachedIn(map: SpeedMap, column: number): { limit: LimitName; sp
   const out: { limit: LimitName; speedMps: number }[] = [];
   const columns = map.radiiM.length;
   for (const limit of map.limits) {
-    if (isCaution(limit)) continue;
+    if (!map.levels.failures.includes(limit)) continue;
     for (let row = 0; row < map.speedsMps.length; row++) {
       const i = row * columns + column;
       if ((map.utilization[limit][i] as number) < 1 && !(map.end?.limit === limit && map.beyond[i])) continue;

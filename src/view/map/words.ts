@@ -1,14 +1,16 @@
 import type { LimitName } from "../../core/analysis.ts";
 import type { Corner, Scenario } from "../../core/design/types.ts";
-import { isCaution } from "../../core/limits/records.ts";
+import { fitDistance } from "../../core/limits/fit.ts";
 import { mapPoint, type ReadMap, safeSpeedAt } from "../../core/studies/map-levels.ts";
 import { kmhToMps, mpsToKmh } from "../../core/units.ts";
-import { fixed, withUnit } from "../format.ts";
+import { fixed, roomWords, withUnit } from "../format.ts";
 import { mapWords } from "./names.ts";
 
 /** A map that can be asked at any point, with what the drive reaches. */
 export interface ReachedMap extends ReadMap {
   reachableMps: number;
+  /** it was really driven */
+  driven: boolean;
 }
 
 export const radiusWords = (m: number): string => fixed(m, Number.isInteger(Math.round(m * 10) / 10) ? 0 : 1);
@@ -19,7 +21,7 @@ export function worstAt(map: ReadMap, radiusM: number, kmh: number): { limit: Li
   let limit: LimitName | null = null;
   let most = 0;
   for (const [name, u] of Object.entries(p)) {
-    if (typeof u !== "number" || name === "lateralG" || isCaution(name as LimitName)) continue;
+    if (typeof u !== "number" || name === "lateralG" || !map.levels.failures.includes(name as LimitName)) continue;
     if (u > most) [limit, most] = [name as LimitName, u];
   }
   if (p.beyond) return { limit: map.end?.limit ?? limit, utilization: Math.max(1, most), lateralG: p.lateralG, beyond: true };
@@ -32,6 +34,8 @@ export function pointWords(map: ReadMap, corner: Corner, radiusM: number, kmh: n
   const place = `${fixed(radiusM, radiusM < 10 ? 1 : 0)} m, ${fixed(kmh, 1)} km/h`;
   if (w.beyond) return [place, `${fixed(w.lateralG, 2)} g · ${map.end?.message ?? "no hold"}`];
   if (!w.limit || w.utilization < 1e-3) return [place, `${fixed(w.lateralG, 2)} g · nothing is loaded`];
+  if (w.limit === "fit")
+    return [place, `${fixed(w.lateralG, 2)} g · tyre or arm to the body: ${roomWords(fitDistance(map.levels.clearanceMm, w.utilization))}`];
   return [place, `${fixed(w.lateralG, 2)} g · ${mapWords(w.limit, corner).part} ${fixed(w.utilization, 2)} of what it can take`];
 }
 
@@ -79,15 +83,20 @@ export function holdsFrom(map: ReachedMap): number | null {
 /** One sentence or two under the big number. */
 export function sentence(map: ReachedMap, corner: Corner, radiusM: number): string {
   const reach = mpsToKmh(map.reachableMps);
+  const from = holdsFrom(map);
   if (!(reach > 0)) return "Your drive does not start this car, so nothing gives on the road.";
   const safe = safeWords(map, radiusM);
-  const reachWords = withUnit(reach, reach < 10 ? 1 : 0, "km/h");
-  if (safe.kmh >= reach) return `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
+  const reachWords = withUnit(reach, reach < 10 || map.driven ? 1 : 0, "km/h");
+  if (safe.kmh >= reach)
+    return map.driven
+      ? `The fastest you drove is ${reachWords}; on this curve nothing gives below that.`
+      : `Your drive reaches ${reachWords}, so nothing gives on this curve before the drive runs out.`;
   if (safe.kmh <= 0 && safe.limit) return `Under this load ${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does} even driving straight on.`;
   const what = safe.limit ? `${mapWords(safe.limit, corner).the} ${mapWords(safe.limit, corner).does}` : "the car loses its hold";
-  const from = holdsFrom(map);
   const where = from === null ? "No curve is wide enough to change that." : `On a curve wider than ${withUnit(from, from < 20 ? 1 : 0, "m")} it would hold.`;
-  return `Your drive reaches ${reachWords}, so ${what} before the drive runs out. ${where}`;
+  return map.driven
+    ? `The fastest you drove is ${reachWords}; on this curve ${what} before that. ${where}`
+    : `Your drive reaches ${reachWords}, so ${what} before the drive runs out. ${where}`;
 }
 
 export interface TableRow {

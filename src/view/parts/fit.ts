@@ -4,13 +4,14 @@ import { SIDES } from "../../core/design/types.ts";
 import type { AxleState } from "../../core/equilibrium/state.ts";
 import { fixedOutlines, sweptShapes } from "../../core/limits/fit.ts";
 import type { V2 } from "../../core/vec.ts";
-import { fixed, withUnit } from "../format.ts";
+import { fixed } from "../format.ts";
 import { dashes } from "../geometry.ts";
 import type { Handle } from "../handles.ts";
 import type { LabelWish } from "../labels.ts";
 import { type Mark, mark, type Prim } from "../marks.ts";
 import { bodyPose } from "../poses.ts";
 import type { Drawn } from "../scene.ts";
+import { distanceWords } from "../words.ts";
 
 /** `fit.o.INDEX.POINT`: a point of an outline; `fit.b.INDEX.CORNER`: a corner of a box, from inner low round to inner high. */
 export type FitHandleId = `fit.${"o" | "b"}.${number}.${number}`;
@@ -114,35 +115,44 @@ export function outlinesMark(scenario: Scenario, state: AxleState, px: (p: V2) =
 
 const RING_PX = 11;
 
-/** "tyre to body shell" and "12.1 mm free, 2.0 wanted". */
-export const tightestWords = (p: NonNullable<LimitResult["place"]>, wantedMm: number): [string, string] =>
-  p.distanceMm < 0
-    ? [`${p.between} touches ${p.outline}`, `${withUnit(-p.distanceMm, 1, "mm")} too much`]
-    : [`${p.between} to ${p.outline}`, `${withUnit(p.distanceMm, 1, "mm")} free, ${fixed(wantedMm, 1)} wanted`];
+/** "tyre to body shell" and "12.1 mm free, 2.0 wanted"; "tyre touches body shell" and "0.7 mm deep". */
+export const tightestWords = (l: LimitResult): [string, string] => [
+  l.part,
+  (distanceWords(l) ?? "").replace("touches, ", "").replace(/ (below|above) the road$/, ""),
+];
 
 /** The result of the fit that is nearest to a touch; null where nothing is drawn that could be touched. */
 export const tightestResult = (limits: readonly LimitResult[]): LimitResult | null =>
-  limits.reduce<LimitResult | null>((best, l) => (l.place && (!best || l.utilization > best.utilization) ? l : best), null);
+  limits.reduce<LimitResult | null>((best, l) => (l.name === "fit" && (!best || l.utilization > best.utilization) ? l : best), null);
 
-/** Ring round the tightest place, and its distance in words; null where nothing is drawn that could be touched. */
-export function tightest(a: Drawn, px: (p: V2) => V2): { mark: Mark; label: LabelWish } | null {
-  const limit = tightestResult(a.report.limits);
-  if (!limit?.place) return null;
-  const at = px(limit.place.at);
+/** What lies deepest below the road; null: nothing does. */
+const lowestResult = (limits: readonly LimitResult[]): LimitResult | null =>
+  limits.reduce<LimitResult | null>((low, l) => (l.name === "belowRoad" && l.capacity < (low?.capacity ?? 0) ? l : low), null);
+
+/** The tightest place to the body, where it is looked at or touches, and what lies below the road: a ring and words for each. */
+export const ringedPlaces = (a: Drawn, looked: boolean, px: (p: V2) => V2): { mark: Mark; label: LabelWish; limit: LimitResult }[] =>
+  [tightestResult(a.report.limits), lowestResult(a.report.limits)].flatMap((limit) =>
+    limit?.place && ((looked && limit.name === "fit") || limit.place.distanceMm < 0) ? [ringed(limit, limit.place, px)] : [],
+  );
+
+function ringed(limit: LimitResult, place: NonNullable<LimitResult["place"]>, px: (p: V2) => V2): { mark: Mark; label: LabelWish; limit: LimitResult } {
+  const at = px(place.at);
   const gives = limit.utilization >= 1;
   const ring = Array.from({ length: 33 }, (_, i): V2 => {
     const t = (2 * Math.PI * i) / 32;
     return [at[0] + RING_PX * Math.cos(t), at[1] + RING_PX * Math.sin(t)];
   });
   const tone = gives ? "u-3-text" : "ink";
-  const [first, second] = tightestWords(limit.place, a.scenario.fit.clearanceMm);
+  const [first, second] = tightestWords(limit);
+  const key = limit.name === "fit" ? "fit.place" : "road.place";
   return {
-    mark: mark("fit.place", "top", [
+    limit,
+    mark: mark(key, "top", [
       { kind: "segments", pairs: gives ? [] : dashes(ring, [3, 3], true), stroke: { tone, width: 2 } },
       ...(gives ? [{ kind: "poly", points: ring, closed: true, stroke: { tone, width: 2.5 } } as Prim] : []),
     ]),
     label: {
-      key: "fit.place",
+      key,
       at,
       lines: [
         { text: first, size: 14, strong: true, tone: gives ? "u-3-text" : "ink" },

@@ -1,3 +1,4 @@
+import { sprungMassKg } from "../../core/design/mass.ts";
 import { SIDES, type Side } from "../../core/design/types.ts";
 import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
@@ -29,7 +30,7 @@ export function forceMarks(a: Drawn, bend: number, armForces: boolean, spare: bo
   const marks: Mark[] = [];
   const obstacles: Box[] = [];
   const cg = px(a.state.body.cg);
-  const weightN = a.scenario.body.sprungMassKg * G;
+  const weightN = sprungMassKg(a.scenario) * G;
   const weightTip: V2 = [cg[0], cg[1] + Math.max(14, Math.min(weightN * pxPerN, 110))];
   if (!spare) {
     marks.push(loadArrow("weight", cg, weightTip));

@@ -5,7 +5,8 @@ import type { Scenario } from "../../../src/core/design/types.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const base = shipped("heavy-forked.json");
-const told = (over: unknown): string[] => checkScenario(merge(base, over) as Scenario).map((p) => `${p.path} is ${p.value} ${p.unit}; allowed ${p.allowed}`);
+const told = (over: unknown): string[] =>
+  checkScenario(merge(base, over) as Scenario).map((p) => `${p.path} is ${p.value}${p.unit === "" ? "" : ` ${p.unit}`}; allowed ${p.allowed}`);
 
 describe("values that do not go together", () => {
   it.each<[string, unknown, string]>([
@@ -32,8 +33,25 @@ describe("values that do not go together", () => {
     ],
     [
       "a car without any weight",
-      { corner: { wheel: { massKg: 0, unsprungMassKg: 0 } }, body: { sprungMassKg: 0 } },
-      "body.sprungMassKg is 0 kg; allowed above 0 kg where the wheels weigh nothing either",
+      { corner: { wheel: { massKg: 0, unsprungMassKg: 0 } }, body: { axleShare: 0 } },
+      "body.axleShare is 0; allowed above 0, since some of the car stands on this axle",
+    ],
+    [
+      // two corners of 0.35 kg are 0.7 kg, 14 % of 5 kg
+      "an axle that does not carry its own wheels",
+      { body: { axleShare: 0.1 } },
+      "body.axleShare is 0.1; allowed at least 0.14 (14 %), since the wheels and hubs of this axle weigh 0.7 kg themselves",
+    ],
+    [
+      "a car lighter than its own wheels",
+      { body: { carMassKg: 0.5 } },
+      "body.carMassKg is 0.5 kg; allowed at least 0.7 kg, since the wheels and hubs of this axle weigh 0.7 kg themselves",
+    ],
+    [
+      // 30.7 kg at 58 %
+      "a truck",
+      { body: { carMassKg: 60 } },
+      "body.carMassKg is 60 kg; allowed up to 52.931 kg, so that no more than 30 kg stand on the springs of this axle",
     ],
     [
       "a wheel high in the air",

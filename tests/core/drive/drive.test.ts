@@ -20,8 +20,10 @@ import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 import { parallelCar } from "../studies/stiff-car.ts";
 
+/** the whole car of these tests */
+const KG = 6;
+
 const drive = (o: Partial<Drive> = {}): Drive => ({
-  carMassKg: 6,
   drivenWheels: 2,
   motorsPerWheel: 1,
   stallTorqueNmm: 120,
@@ -32,6 +34,7 @@ const drive = (o: Partial<Drive> = {}): Drive => ({
   ],
   rollingResistance: 0.03,
   dragNPerMps2: 0,
+  topSpeedDrivenKmh: null,
   ...o,
 });
 
@@ -41,7 +44,7 @@ describe("a motor on its line", () => {
     const d = { stallTorqueNmm: 325, noLoadRpm: 600 };
     expectRel(motorPeakPowerW(d), 5.105088, 1e-6, "W");
     // one driven wheel of 1 mm without gears pushes with as many N as the motor has N·mm
-    const line = driveLine(drive({ ...d, drivenWheels: 1, motorsPerWheel: 1, stages: [] }), 1);
+    const line = driveLine(drive({ ...d, drivenWheels: 1, motorsPerWheel: 1, stages: [] }), 1, KG);
     const torqueNmm = (rpm: number): number => thrustN(line, (rpm * 2 * Math.PI) / 60 / 1000);
     expectRel(torqueNmm(300), 162.5, 1e-12, "N·mm");
     const power = (rpm: number): number => ((torqueNmm(rpm) / 1000) * rpm * 2 * Math.PI) / 60;
@@ -67,32 +70,42 @@ describe("gears", () => {
 describe("the speed a drive reaches", () => {
   // v = (r w0/G)(1 - C m g r/(n Ts G η)): closed form, recomputed
   it("is 2.687 m/s for two small motors on 6 kg, and 2.661 m/s with some drag", () => {
-    const l = driveLine(drive(), 48);
+    const l = driveLine(drive(), 48, KG);
     expectRel(l.stallThrustN, 16.2, 1e-9, "N");
     expectRel(l.noLoadMps, 3.015929, 1e-6, "m/s");
     expectRel(topSpeedMps(l), 2.687305, 1e-6, "m/s");
-    expectRel(topSpeedMps(driveLine(drive({ dragNPerMps2: 0.02 }), 48)), 2.660941, 1e-6, "m/s");
+    expectRel(topSpeedMps(driveLine(drive({ dragNPerMps2: 0.02 }), 48, KG)), 2.660941, 1e-6, "m/s");
   });
 
   it("is where thrust and resistance are equal", () => {
-    const l = driveLine(drive({ dragNPerMps2: 0.15 }), 48);
+    const l = driveLine(drive({ dragNPerMps2: 0.15 }), 48, KG);
     const v = topSpeedMps(l);
     expectAbs(thrustN(l, v), resistanceN(l, v), 1e-9, "N");
   });
 
   it("is the no-load speed without any resistance, and nothing when the motors cannot start the car", () => {
-    const free = driveLine(drive({ rollingResistance: 0 }), 48);
+    const free = driveLine(drive({ rollingResistance: 0 }), 48, KG);
     expectRel(topSpeedMps(free), free.noLoadMps, 1e-12, "m/s");
-    expect(topSpeedMps(driveLine(drive({ rollingResistance: 1, carMassKg: 60 }), 48))).toBe(0);
+    expect(topSpeedMps(driveLine(drive({ rollingResistance: 1 }), 48, 60))).toBe(0);
   });
 
   it("grows hardly with a second motor on each wheel, while the thrust doubles: they add torque and not speed (common practice, no source)", () => {
-    const one = driveLine(drive(), 48);
-    const two = driveLine(drive({ motorsPerWheel: 2 }), 48);
+    const one = driveLine(drive(), 48, KG);
+    const two = driveLine(drive({ motorsPerWheel: 2 }), 48, KG);
     expectRel(two.stallThrustN, 2 * one.stallThrustN, 1e-12, "N");
     expect(two.noLoadMps).toBe(one.noLoadMps);
     expect(topSpeedMps(two)).toBeGreaterThan(topSpeedMps(one));
     expect(topSpeedMps(two)).toBeLessThan(two.noLoadMps);
+  });
+
+  it("is the one that was really driven, where it was; the drive's own numbers stay: 21.6 km/h are 6 m/s", () => {
+    const s = shipped("heavy-forked.json");
+    const driven = { ...s, drive: { ...s.drive, topSpeedDrivenKmh: 21.6 } };
+    expectRel(reachableSpeedMps(driven), 6, 1e-12, "m/s");
+    const [a, b] = [driveReport(s), driveReport(driven)];
+    expect(b.topSpeedMps).toBe(a.topSpeedMps);
+    expect(b.topSpeedMps).toBe(reachableSpeedMps(s));
+    expect([a.drivenMps, b.line]).toEqual([null, a.line]);
   });
 
   it.each(SHIPPED)("of %s lies between 20 and 25 km/h, as models of this kind do (common practice, no source)", (file) => {
@@ -102,7 +115,7 @@ describe("the speed a drive reaches", () => {
   });
 
   it("stands in a curve of thrust that falls in a line to nothing at the no-load speed", () => {
-    const rows = thrustCurve(drive(), 48, 11);
+    const rows = thrustCurve(drive(), 48, KG, 11);
     expectAbs(rows[10]!.thrustN, 0, 1e-9, "N");
     expectRel(rows[5]!.thrustN, rows[0]!.thrustN / 2, 1e-9, "N");
     expectRel(rows[10]!.motorRpm, 2400, 1e-12, "rpm");

@@ -8,6 +8,7 @@ import { gripG, REST, solveCold } from "../../../src/core/equilibrium/solve.ts";
 import type { NoEquilibrium } from "../../../src/core/equilibrium/state.ts";
 import { staticStabilityFactor } from "../../oracles/load-transfer.ts";
 import { expectRel } from "../../support/close.ts";
+import { weightsFor } from "../../support/masses.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 
 const curve = (lateralG: number): Load => ({ ...REST, lateralG });
@@ -18,6 +19,9 @@ function reason(s: Scenario, load: Load): NoEquilibrium {
   return r.reason;
 }
 
+/** on the springs of the tall car */
+const SPRUNG_KG = 2.2;
+
 /** A tall car on aluminium arms, hard springs and hard tyres with a narrow tread and more grip than it needs: it tips. */
 function tallCar(cgHeightMm: number, unsprungMassKg: number, droopStop: boolean): Scenario {
   const s = structuredClone(shipped("heavy-straight.json"));
@@ -27,10 +31,11 @@ function tallCar(cgHeightMm: number, unsprungMassKg: number, droopStop: boolean)
   Object.assign(c.hub, { tiltStiffnessNmmPerDeg: 1e5, tiltPlayDeg: 0, staticCamberDeg: 0 });
   Object.assign(c.tyre, { friction: 3, verticalNPerMm: 300, effectiveWidthMm: 1 });
   Object.assign(c.wheel, { unsprungMassKg, massKg: unsprungMassKg / 2 });
+  Object.assign(s.body, weightsFor(s, SPRUNG_KG));
   const rateNPerMm = 60;
   const built = Math.sqrt((76 - 91.2) ** 2 + (88 - 29.6) ** 2);
   // half of the body on each spring, which sits at 0.6 of the arm's length but inboard of the wheel
-  const free = built + (s.body.sprungMassKg * 9.80665) / 2 / 0.4 / rateNPerMm;
+  const free = built + (SPRUNG_KG * 9.80665) / 2 / 0.4 / rateNPerMm;
   Object.assign(c.spring, { rateNPerMm, freeLengthMm: free, preloadMm: 0, droopStop: droopStop ? { lengthMm: free + 0.01, rateNPerMm: 5000 } : null });
   s.body.cgHeightMm = cgHeightMm;
   return s;
@@ -45,8 +50,8 @@ describe("tipping", () => {
     [200, 0.5],
   ])("centre of gravity at %d mm, %f kg a wheel", (cg, unsprung) => {
     const loose = tallCar(cg, unsprung, false);
-    const total = loose.body.sprungMassKg + 2 * unsprung;
-    const height = (loose.body.sprungMassKg * cg + 2 * unsprung * loose.corner.wheelCentre.zMm) / total;
+    const total = SPRUNG_KG + 2 * unsprung;
+    const height = (SPRUNG_KG * cg + 2 * unsprung * loose.corner.wheelCentre.zMm) / total;
     const rigid = staticStabilityFactor(2 * loose.corner.wheelCentre.sMm, height);
 
     const slack = reason(loose, curve(2.9));

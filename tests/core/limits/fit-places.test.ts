@@ -242,9 +242,10 @@ describe("the tightest place", () => {
     const x = solved(s, 0);
     for (const side of ["left", "right"] as const) {
       const l = fitLimit(x, side)!;
-      expect(l).toMatchObject({ name: "fit", wheel: side, part: "tyre to shelf", demand: 1.5, unit: "mm", caution: false });
+      expect(l).toMatchObject({ name: "fit", wheel: side, part: "tyre to shelf", demand: 1.5, unit: "mm", caution: true });
       expectAbs(l.capacity, 3, MM, "mm");
-      expectAbs(l.utilization, 0.5, 1e-6, "use");
+      // 1.5 mm more than wanted, of the 10 that leave nothing to think of
+      expectAbs(l.utilization, 0.85, 1e-4, "use");
       expect(l.inputs.map((i) => [i.name, i.unit])).toEqual([
         ["free distance", "mm"],
         ["at wheel travel", "mm"],

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { buildBench, limitContext, solveLoad } from "../../../src/core/analyze.ts";
 import type { Fit, Scenario } from "../../../src/core/design/types.ts";
-import { bodyFrame, fitFinding, fitLimit, fitUtilization, loadedShapes, sweptShapes } from "../../../src/core/limits/fit.ts";
+import { bodyFrame, fitDistance, fitFinding, fitLimit, fitUtilization, loadedShapes, sweptShapes } from "../../../src/core/limits/fit.ts";
 import { outlineGap, segmentGap } from "../../../src/core/limits/fit-geometry.ts";
 import type { V2 } from "../../../src/core/vec.ts";
 import { expectAbs } from "../../support/close.ts";
@@ -48,14 +48,15 @@ describe("distance of a line to a part", () => {
 });
 
 describe("use of the wanted distance", () => {
-  it("is 1 where exactly the wanted distance is left, 2 at half of it, finite and growing in a touch, without a step", () => {
+  // 10 mm of room more than wanted is none of it used; straight to all of it where the wanted distance is left
+  it("goes straight with the distance, a tenth for each mm, and comes back to it", () => {
     expect(fitUtilization(2, 2)).toBe(1);
-    expect(fitUtilization(2, 1)).toBe(2);
-    expectAbs(fitUtilization(2, 0.2 + 1e-9), fitUtilization(2, 0.2 - 1e-9), 1e-6, "at the knee");
-    expect(fitUtilization(2, -1)).toBeGreaterThan(fitUtilization(2, 0));
-    expect(fitUtilization(2, -1)).toBeLessThan(1e3);
-    expect(fitUtilization(0, 5)).toBeLessThan(0.1);
-    expect(fitUtilization(0, -1)).toBeGreaterThan(1);
+    expectAbs(fitUtilization(2, 5), 0.7, 1e-12, "3 mm more than wanted");
+    expectAbs(fitUtilization(2, 0), 1.2, 1e-12, "at a touch");
+    expectAbs(fitUtilization(2, -7), 1.9, 1e-12, "7 mm deep");
+    expect(fitUtilization(2, 30)).toBe(0);
+    expectAbs(fitDistance(2, 1.9), -7, 1e-12, "mm");
+    expectAbs(fitDistance(2, 0.7), 5, 1e-12, "mm");
   });
 });
 
@@ -101,7 +102,7 @@ describe("the fit of a car", () => {
     expect([f.between, f.outline, f.travelMm]).toEqual(["tyre", "shelf", base.fit.bumpTravelMm]);
     expectAbs(f.distanceMm, 3, 1e-6, "mm");
     const limit = fitLimit(x, "right")!;
-    expectAbs(limit.utilization, 2 / 3, 1e-6, "wanted over free");
+    expectAbs(limit.utilization, 0.9, 1e-6, "1 mm more than wanted, of 10");
     expect(limit.place!.outline).toBe("shelf");
   });
 

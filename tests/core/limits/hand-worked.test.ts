@@ -3,7 +3,6 @@ import type { LimitName, LimitResult } from "../../../src/core/analysis.ts";
 import { buildBench, limitContext, limitsAt, solveLoad } from "../../../src/core/analyze.ts";
 import type { Scenario, Side } from "../../../src/core/design/types.ts";
 import type { LimitContext } from "../../../src/core/limits/context.ts";
-import { fitUtilization } from "../../../src/core/limits/fit.ts";
 import { hubFrictionAt } from "../../../src/core/limits/hub-heat.ts";
 import { outwardPullN } from "../../../src/core/limits/hub-retention.ts";
 import { expectRel } from "../../support/close.ts";
@@ -65,21 +64,6 @@ describe("grip of unequal tyres", () => {
     const l = named(limitsOf(unequal(side), 0.35), "sliding");
     expectRel(l.utilization, 0.5, 1e-6, "use of grip");
     expect(l.capacity).toBe(0.7);
-  });
-});
-
-describe("use of the wanted free distance", () => {
-  // 2 mm wanted: 2/d down to d = 0.2 mm; its slope there is -2/0.2² = -50 per mm
-  it("goes on with the slope it has at a tenth: 20 where they just touch, 70 at 1 mm deep", () => {
-    expect(fitUtilization(2, 0.2)).toBe(10);
-    expectRel(fitUtilization(2, 0.1), 15, 1e-12, "at 0.1 mm");
-    expectRel(fitUtilization(2, 0), 20, 1e-12, "at a touch");
-    expectRel(fitUtilization(2, -1), 70, 1e-12, "1 mm deep");
-  });
-
-  it("takes a wish for no distance at all as one for a tenth of a millimetre", () => {
-    expectRel(fitUtilization(0, 0.1), 1, 1e-12, "at 0.1 mm");
-    expectRel(fitUtilization(0, 0.01), 10, 1e-12, "at 0.01 mm");
   });
 });
 

@@ -277,7 +277,7 @@ describe("a limit as such", () => {
     expect(allLimits(plain, ["armBuckling"]).some((l) => l.name === "armBuckling")).toBe(false);
     expect(all.length - allLimits(plain, ["armBuckling"]).length).toBe(2);
     expect(all.filter((l) => l.name === "fit")).toHaveLength(2);
-    expect(new Set(all.map((l) => l.name)).size).toBe(12);
+    expect(new Set(all.map((l) => l.name)).size).toBe(13);
     const l = (caution: boolean, utilization: number): LimitResult => ({ ...all[0]!, caution, utilization });
     expect(firstToGive([l(true, 3), l(false, 2), l(false, 1)]).utilization).toBe(2);
     expect(firstToGive([l(true, 3), l(true, 2)]).utilization).toBe(3);

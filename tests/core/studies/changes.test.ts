@@ -5,7 +5,7 @@ import { checkScenario } from "../../../src/core/design/check.ts";
 import { betweenArmsMm, pinWithoutRoom } from "../../../src/core/design/room.ts";
 import { cornerOf } from "../../../src/core/design/sides.ts";
 import { hubRetention } from "../../../src/core/limits/hub-retention.ts";
-import { FAILURES } from "../../../src/core/limits/records.ts";
+import { failuresOf } from "../../../src/core/limits/records.ts";
 import { type Change, singleChanges } from "../../../src/core/studies/change-list.ts";
 import { mergeChanges, studyChanges } from "../../../src/core/studies/changes.ts";
 import { leanAndLip } from "../../../src/core/studies/lean-and-lip.ts";
@@ -174,7 +174,7 @@ describe("moves by holes", () => {
     const told = rankChanges(report.solved, "lean", report.base);
     for (const kind of kinds) {
       const alike = moves.filter((r) => r.change.move!.kind === kind);
-      const whole = alike.filter((r) => FAILURES.every((n) => r.outcome.utilization![n]! < 1 || report.base.utilization![n]! >= 1));
+      const whole = alike.filter((r) => failuresOf(forked).every((n) => r.outcome.utilization![n]! < 1 || report.base.utilization![n]! >= 1));
       const open = whole.length > 0 ? whole : alike;
       const most = Math.max(...open.map((r) => r.buys.leanDeg!));
       const chosen = told.find((r) => r.change.move?.kind === kind)!;

@@ -78,7 +78,7 @@ describe("the roll test", () => {
     const track = 2 * car.corner.wheelCentre.sMm;
     // above the unpressed tread, where the bed of the tyre has its middle: the height as built
     const height = car.body.cgHeightMm;
-    const expected = degToRad((bump.perWheel.left.padRateNPerMm * track * track) / 2 - weightN(car.body.sprungMassKg) * height);
+    const expected = degToRad((bump.perWheel.left.padRateNPerMm * track * track) / 2 - weightN(car.body.carMassKg * car.body.axleShare) * height);
     expectRel(roll.stiffnessNmmPerDeg, expected, 1.5e-3, "roll stiffness, N·mm/°");
     expectRel(roll.camberDegPerDeg.right, 1, STIFF_SHARE, "lean of the right wheel per degree");
     expectRel(roll.camberDegPerDeg.left, -1, STIFF_SHARE, "lean of the left wheel per degree");

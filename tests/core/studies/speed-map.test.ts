@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { LIMIT_NAMES } from "../../../src/core/analysis.ts";
 import { buildBench } from "../../../src/core/analyze.ts";
 import { lateralGAt } from "../../../src/core/cornering.ts";
-import { isCaution } from "../../../src/core/limits/records.ts";
+import { failuresOf } from "../../../src/core/limits/records.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
 import { mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
@@ -100,7 +100,7 @@ describe("the speed map", () => {
     const n = map.radiiM.length;
     for (let i = 0; i < map.worst.length; i += 13) {
       if (map.beyond[i]) continue;
-      const counted = map.limits.filter((l) => !isCaution(l)).map((l) => map.utilization[l][i]!);
+      const counted = map.limits.filter((l) => failuresOf(forked).includes(l)).map((l) => map.utilization[l][i]!);
       expect(map.worst[i]).toBe(Math.max(...counted));
       expect(map.utilization[map.limits[map.highest[i]!]!][i]).toBe(map.worst[i]);
     }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { addStage, dropStage, setDrive, setStage, setWheelRadius } from "../../../src/pages/map/state/drive-edits.ts";
+import { sprungMassKg } from "../../../src/core/design/mass.ts";
+import { addStage, dropStage, setCarMass, setDrive, setStage, setWheelRadius } from "../../../src/pages/map/state/drive-edits.ts";
 import type { Doc } from "../../../src/state/document.ts";
 import { scenarioFile } from "../../view/fixture.ts";
 
@@ -7,17 +8,25 @@ const doc: Doc = { a: scenarioFile("heavy-forked"), b: scenarioFile("heavy-strai
 
 describe("edits of the drive", () => {
   it("change one value of A and share the rest", () => {
-    const next = setDrive(doc, "carMassKg", 6);
-    expect(next.a.drive.carMassKg).toBe(6);
+    const next = setDrive(doc, "noLoadRpm", 999);
+    expect(next.a.drive.noLoadRpm).toBe(999);
     expect(next.a.corner).toBe(doc.a.corner);
     expect(next.b).toBe(doc.b);
   });
 
   it("give the same document for the same value, so that undo has no empty step", () => {
-    expect(setDrive(doc, "carMassKg", doc.a.drive.carMassKg)).toBe(doc);
+    expect(setDrive(doc, "noLoadRpm", doc.a.drive.noLoadRpm)).toBe(doc);
+    expect(setCarMass(doc, doc.a.body.carMassKg)).toBe(doc);
     expect(setStage(doc, 0, "drivenTeeth", doc.a.drive.stages[0]?.drivenTeeth ?? 0)).toBe(doc);
     expect(setStage(doc, 9, "drivenTeeth", 10)).toBe(doc);
     expect(setWheelRadius(doc, doc.a.corner.wheel.radiusMm)).toBe(doc);
+  });
+
+  it("set the one weight of the car that the axle counts with, too: 6 kg at 58 % are 3.48 kg on it, 2.78 kg on its springs", () => {
+    const next = setCarMass(doc, 6).a;
+    expect(next.body).toEqual({ ...doc.a.body, carMassKg: 6 });
+    expect(sprungMassKg(next)).toBe(2.78);
+    expect(next.drive).toBe(doc.a.drive);
   });
 
   it("add a stage at the wheel's end and take it away again", () => {

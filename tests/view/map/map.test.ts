@@ -150,6 +150,16 @@ describe("the map in words", () => {
     expect(sentence(map, scenario.corner, from + 1)).toContain("nothing gives on this curve");
   });
 
+  it("counts with the speed that was driven, and says so", () => {
+    // 30 km/h is beyond what the demo's drive is worked out to reach, 7.2 km/h is below what gives on 6 m
+    const fast = { ...map, reachableMps: 30 / 3.6, driven: true };
+    expect(sentence(fast, scenario.corner, 6)).toMatch(/^The fastest you drove is 30\.0\u2009km\/h; on this curve the hub lip gives before that\. /);
+    expect(sentence({ ...fast, reachableMps: 2 }, scenario.corner, 6)).toBe("The fastest you drove is 7.2\u2009km/h; on this curve nothing gives below that.");
+    const layout = (m: typeof map) =>
+      mapLayout({ map: m, areas: mapAreas(m), b: null, corner: scenario.corner, frame, bob: { radiusM: 6, kmh: 10 }, spare: false }, evenMeasure);
+    expect(layout(fast).labels.find((l) => l.key === "drive")?.text).toBe("top speed driven: 30.0 km/h");
+  });
+
   it("stands in a table with the tracks among its rows", () => {
     const rows = tableRows(scenario, map, null, [2, 6, 20]);
     expect(rows.map((r) => r.radiusM)).toEqual([2, 4, 6, 12, 20]);
@@ -160,7 +170,7 @@ describe("the map in words", () => {
 });
 
 describe("a car that finds no rest", () => {
-  const heavy = { ...scenario, body: { ...scenario.body, sprungMassKg: 60 } };
+  const heavy = { ...scenario, body: { ...scenario.body, carMassKg: 100, axleShare: 0.607 }, drive: { ...scenario.drive, rollingResistance: 0 } };
   const none = wholeSpeedMap(heavy, { radiiM: byRatio(2, 20, 20), speedsMps: evenly(0, 10, 20) });
 
   it("has a map on which all is failure, with its reason", () => {

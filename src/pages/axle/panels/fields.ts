@@ -1,6 +1,7 @@
 import type { FieldName } from "../../../core/design/field-names.ts";
 import { fieldName } from "../../../core/design/field-words.ts";
-import { ARM_LAYOUTS, type Arm, type Corner } from "../../../core/design/types.ts";
+import { axleMassKg, withAxleMass } from "../../../core/design/mass.ts";
+import { ARM_LAYOUTS, type Arm, type Corner, type Scenario } from "../../../core/design/types.ts";
 import type { PartName } from "../../../view/pick.ts";
 
 /** One value of a part that a slider changes. Paths are below the corner, or from the root where `root`. */
@@ -17,6 +18,10 @@ export interface NumberControl {
   whole?: boolean;
   /** shown value per stored value (100 for a share in %) */
   times?: number;
+  /** how it is found out, told where the hand rests on it */
+  hint?: string;
+  /** no field of its own: how it is read off the car and what of the car it sets */
+  reading?: { of(s: Scenario): number; set(s: Scenario, value: number): Scenario; most(s: Scenario): number };
 }
 
 interface ChoiceControl {
@@ -103,6 +108,20 @@ function armControls(at: "upperArm" | "lowerArm", c: Corner, materials: readonly
   return out;
 }
 
+/** The same share, as the kitchen scale tells it. */
+const SCALE: NumberControl = {
+  kind: "number",
+  path: "scale",
+  words: "on this axle",
+  hint: "what the scale shows under both wheels of this axle, the other axle on a block as high",
+  unit: "kg",
+  min: 0.2,
+  max: 8,
+  step: 0.01,
+  root: true,
+  reading: { of: axleMassKg, set: withAxleMass, most: (s) => s.body.carMassKg },
+};
+
 /** The controls of one part, as its present shape asks for. */
 export function controlsOf(part: PartName, c: Corner, materials: readonly string[]): Control[] {
   switch (part) {
@@ -140,7 +159,9 @@ export function controlsOf(part: PartName, c: Corner, materials: readonly string
       ];
     case "body":
       return [
-        n("body.sprungMassKg", 0.2, 8, 0.05, { root: true }),
+        n("body.carMassKg", 0.5, 16, 0.05, { root: true }),
+        n("body.axleShare", 30, 70, 0.5, { root: true }),
+        SCALE,
         n("body.cgHeightMm", 10, 200, 1, { root: true }),
         n("body.otherRollStiffnessNmmPerDeg", 0, 4000, 50, { root: true }),
         n("limits.camberDeg", 0.5, 12, 0.5, { root: true }),

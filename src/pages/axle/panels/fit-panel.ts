@@ -19,6 +19,7 @@ export interface FitPanelHooks {
   removePoint(): void;
   removeWhole(): void;
   clearance(mm: number): void;
+  mustHold(on: boolean): void;
 }
 
 /** The row that edits the body's outlines: shown while the fit is. */
@@ -34,6 +35,8 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
     whole: false,
     onSet: (v) => hooks.clearance(v),
   });
+  const must = h("input", { type: "checkbox", "data-fit": "must-hold" });
+  must.addEventListener("change", () => hooks.mustHold(must.checked));
   const chosen = h("b", { class: "fit-chosen" });
   const addPoint = act("add-point", "add a point after it", () => hooks.addPoint());
   const removePoint = act("remove-point", "remove the point", () => hooks.removePoint());
@@ -51,6 +54,7 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
       act("add-box", "add a box that stays free", () => hooks.addBox()),
     ),
     clearance.el,
+    h("label", { class: "fit-must", title: "otherwise coming nearer is a caution" }, must, "must hold: counts for the safe speed"),
     own,
     none,
     tight,
@@ -61,6 +65,7 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
       el.hidden = !m.open;
       if (!m.open) return;
       clearance.update(m.scenario.fit.clearanceMm);
+      must.checked = m.scenario.fit.mustHold;
       setText(tight, m.tightest);
       const part = m.chosen ? fitPart(m.chosen) : null;
       const outline = part?.kind === "outline" ? m.scenario.fit.outlines[part.index] : undefined;

@@ -71,6 +71,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
     update(last);
   };
   const shownOf = (m: ParamsModel, c: Control): number | string => {
+    if (c.kind === "number" && c.reading) return Math.round(c.reading.of(m.scenario) * 1e3) / 1e3;
     const raw = c.root ? read(m.scenario, c.path) : read(m.corners[side], c.path);
     return c.kind === "number" ? Math.round(Number(raw) * (c.times ?? 1) * 1e6) / 1e6 : String(raw);
   };
@@ -94,6 +95,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
         controller = g.add(scratch, key, low, high, control.step);
       }
       controller.name(control.kind === "number" && control.unit ? `${control.words}, ${control.unit}` : control.words);
+      if (control.kind === "number" && control.hint) controller.domElement.title = control.hint;
       const send = (done: boolean, typed?: number): void => {
         const v = typed ?? (scratch[key] as number | string);
         const shared = last && ownSides(last) ? side : null;

@@ -115,4 +115,6 @@ export function removeWhole(doc: Doc, id: FitHandleId): Doc {
 }
 
 export const setClearance = (doc: Doc, mm: number): Doc => (doc.a.fit.clearanceMm === mm ? doc : withFit(doc, { clearanceMm: mm }));
+export const setMustHold = (doc: Doc, on: boolean): Doc => (doc.a.fit.mustHold === on ? doc : withFit(doc, { mustHold: on }));
+export const mustHoldWords = (on: boolean): string => (on ? "the body must hold" : "the body is only a caution");
 export const clearanceWords = (mm: number): string => `keep ${fixed(mm, 1).replace(/\.0$/, "")} mm free`;

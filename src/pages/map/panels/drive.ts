@@ -23,6 +23,9 @@ export interface DriveModel {
 export interface DriveHooks {
   toggle(open: boolean): void;
   set(key: DriveNumber, value: number, words: string): void;
+  carMass(kg: number, words: string): void;
+  /** null: it was not driven */
+  driven(kmh: number | null): void;
   wheelRadius(mm: number): void;
   stage(index: number, key: StageNumber, value: number): void;
   addStage(): void;
@@ -32,7 +35,7 @@ export interface DriveHooks {
   minutes(min: number): void;
 }
 
-const NUMBERS: readonly DriveNumber[] = ["carMassKg", "drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
+const NUMBERS: readonly DriveNumber[] = ["drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
 const CHART = { w: 260, h: 150, left: 34, right: 8, top: 18, bottom: 28 };
 
 /** The drive: what is in it, what it reaches, how fast each wheel must turn in a curve, and what its push does to the arms. */
@@ -46,6 +49,8 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     return f.el;
   };
   const wheel = add("wheel", "wheel radius", "mm", "corner.wheel.radiusMm", (v) => hooks.wheelRadius(v));
+  const { short: carWords = "", unit: carUnit = "" } = fieldName("body.carMassKg") ?? {};
+  const car = add("car", carWords, carUnit, "body.carMassKg", (v) => hooks.carMass(v, carWords));
   const numbers = NUMBERS.map((key) => {
     const { short = key, unit = "" } = fieldName(`drive.${key}`) ?? {};
     return add(key, short, unit, `drive.${key}`, (v) => hooks.set(key, v, short));
@@ -53,6 +58,10 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   const stages = h("ol", { class: "drive-stages" });
   const stageFields = new Map<number, Record<StageNumber, NumberField>>();
   const addButton = h("button", { type: "button", class: "link", "data-act": "add-stage", onclick: () => hooks.addStage() }, "add a gear stage");
+  const drivenField = fieldName("drive.topSpeedDrivenKmh");
+  const driven = add("driven", drivenField?.short ?? "", drivenField?.unit ?? "", "drive.topSpeedDrivenKmh", (v) => hooks.driven(v));
+  const notDriven = h("button", { type: "button", class: "link small", "data-act": "not-driven", onclick: () => hooks.driven(null) }, "remove it");
+  const drivenNote = h("p", { class: "drive-note" });
   const facts = h("dl", { class: "drive-facts" });
   const chart = s("svg", {
     class: "drive-chart",
@@ -79,14 +88,14 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       "section",
       { class: "drive-parts", "aria-label": "parts of the drive" },
       h("h2", {}, "What drives it"),
-      ...numbers.slice(0, 1),
+      car,
       wheel,
-      ...numbers.slice(1),
+      ...numbers,
       h("h3", {}, "Gears, from motor to wheel"),
       stages,
       addButton,
     ),
-    h("section", { class: "drive-reach", "aria-label": "what the drive reaches" }, h("h2", {}, "What it reaches"), facts, chart),
+    h("section", { class: "drive-reach", "aria-label": "what the drive reaches" }, h("h2", {}, "What it reaches"), driven, drivenNote, notDriven, facts, chart),
     h(
       "section",
       { class: "drive-wheels", "aria-label": "speed of each wheel in a curve" },
@@ -201,7 +210,16 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       told = m.open;
       setText(summary, m.told.summary);
       if (!m.open) return;
-      const { drive, corner } = m.scenario;
+      const { drive, corner, body } = m.scenario;
+      fields.get("car")?.update(body.carMassKg);
+      fields.get("driven")?.update(drive.topSpeedDrivenKmh ?? Number.NaN);
+      notDriven.hidden = drive.topSpeedDrivenKmh === null;
+      setText(
+        drivenNote,
+        drive.topSpeedDrivenKmh === null
+          ? "Measured on a flat straight road. Until it is given, map and report count with what motors and gears say."
+          : "Map and report count with this speed. The motors' own numbers stay as they are.",
+      );
       for (const key of NUMBERS) fields.get(key)?.update(drive[key]);
       fields.get("wheel")?.update(corner.wheel.radiusMm);
       keyed(

@@ -1,9 +1,10 @@
 import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
 import type { Scenario } from "../../../core/design/types.ts";
-import { FAILURES } from "../../../core/limits/records.ts";
+import { fitDistance } from "../../../core/limits/fit.ts";
+import { failuresOf, isDistance } from "../../../core/limits/records.ts";
 import { type Aim, bought, type ChangeResult, helps, type Outcome, worsening } from "../../../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../../../core/units.ts";
-import { degrees, fixed } from "../../../view/format.ts";
+import { degrees, fixed, roomWords } from "../../../view/format.ts";
 import { mapWords } from "../../../view/map/names.ts";
 
 export interface ChangeRow {
@@ -43,17 +44,23 @@ export function aimNow(aim: Aim, base: Outcome | null, scenario: Scenario, radiu
   if (!base) return "";
   if (aim === "lean") return base.leanDeg === null ? `No hold at ${g} g as it is.` : `The outer wheel now leans ${degrees(base.leanDeg)} at ${g} g.`;
   const share = base.utilization?.[aim];
-  return share === undefined ? "" : `${first(mapWords(aim, scenario.corner).line)}: now ${fixed(share, 2)} of what it can take, at ${g} g.`;
+  return share === undefined
+    ? ""
+    : `${first(mapWords(aim, scenario.corner).line)}: now ${useWords(aim, share, scenario)}${isDistance(aim) ? "" : " of what it can take"}, at ${g} g.`;
 }
+
+/** How far a limit is used: a share of what it can take, or for what is told by a distance the room that is left. */
+const useWords = (name: LimitName, share: number, s: Scenario): string =>
+  isDistance(name) ? roomWords(fitDistance(name === "fit" ? s.fit.clearanceMm : 0, share)) : fixed(share, 2);
 
 const first = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The same place told of a changed design. */
-function leadsTo(o: Outcome, aim: Aim): string | null {
+function leadsTo(o: Outcome, aim: Aim, changed: Scenario): string | null {
   if (aim === "speed") return fixed(mpsToKmh(o.safeSpeedMps), 1);
   if (aim === "lean") return o.leanDeg === null ? null : degrees(o.leanDeg);
   const share = o.utilization?.[aim];
-  return share === undefined ? null : fixed(share, 2);
+  return share === undefined ? null : useWords(aim, share, changed);
 }
 
 /** What a change does besides its aim: to speed or lean, and to what is worst at the load. */
@@ -67,13 +74,15 @@ function besides(r: ChangeResult, aim: Aim, base: Outcome, changed: Scenario, g:
   if (outcome.gives !== null && outcome.gives !== base.gives) out.push(`first to give then: ${mapWords(outcome.gives, changed.corner).line}`);
   else if (slower(outcome, base)) out.push(...whySlower(outcome, base, changed));
   const used = outcome.utilization;
-  const worst = used && FAILURES.reduce((a, b) => ((used[b] ?? 0) > (used[a] ?? 0) ? b : a));
+  const worst = used && failuresOf(changed).reduce((a, b) => ((used[b] ?? 0) > (used[a] ?? 0) ? b : a));
   if (used && worst && worst !== aim && worst !== worsening(r, base)?.name && (used[worst] ?? 0) >= 1) {
-    const is = fixed(used[worst] ?? 0, 2);
-    const was = fixed(base.utilization?.[worst] ?? 0, 2);
+    const is = useWords(worst, used[worst] ?? 0, changed);
+    const was = useWords(worst, base.utilization?.[worst] ?? 0, changed);
     const { part, does } = mapWords(worst, changed.corner);
-    out.push(`${part} ${does} at ${g} g${is === was ? " as before" : `: ${is} instead of ${was} of what it can take`}`);
+    out.push(`${part} ${does} at ${g} g${is === was ? " as before" : `: ${is} instead of ${was}${isDistance(worst) ? "" : " of what it can take"}`}`);
   }
+  const room = used?.fit;
+  if (room !== undefined && room >= 1 && worst !== "fit" && (base.utilization?.fit ?? 0) < 1) out.push(`near the body: ${useWords("fit", room, changed)}`);
   return out.join("; ");
 }
 
@@ -97,13 +106,13 @@ function worseWords(r: ChangeResult, base: Outcome, changed: Scenario, g: string
   if (!w) return "";
   if (w.is === null) return `no hold at ${g} g`;
   const { part, the, does } = mapWords(w.name, changed.corner);
-  const change = `${fixed(w.is, 2)} instead of ${fixed(w.was, 2)}`;
+  const change = `${useWords(w.name, w.is, changed)} instead of ${useWords(w.name, w.was, changed)}`;
   return w.was >= 1 ? `worse for ${the}, ${change}` : `then ${part} ${does}, ${change}`;
 }
 
 export function changeRow(r: ChangeResult, aim: Aim, base: Outcome, g: string): ChangeRow {
   const buys = aim === "speed" ? mpsToKmh(r.buys.speedMps) : bought(r, aim);
-  const to = leadsTo(r.outcome, aim);
+  const to = leadsTo(r.outcome, aim, r.change.scenario);
   return {
     id: r.change.move?.kind ?? r.change.id,
     // "1 in" is not torn apart at the end of a line

@@ -113,17 +113,24 @@ export function heatAtSpeed(s: Scenario, radiusM: number, carKmh: number, minute
 export function driveNumbers(s: Scenario, hand: Hand, radiusM: number, carKmh: number): DriveNumbers {
   const r: DriveReport = driveReport(s, kmhToMps(carKmh));
   const top = mpsToKmh(r.topSpeedMps);
+  const driven = s.drive.topSpeedDrivenKmh;
   const peak = Math.max(...r.curve.map((p) => p.powerW));
-  const weight = s.drive.carMassKg * G;
+  const weight = s.body.carMassKg * G;
   const own = wheelSpeeds(r.trackMm, radiusM, kmhToMps(carKmh), s.corner.wheel.radiusMm, r.line.ratio);
   const name = (m: number): string => s.tracks.find((t) => t.radiusM === m)?.name ?? "";
   const same = (["upper", "lower"] as const).every((n) => r.onArms.left.shiftMm[n] === r.onArms.right.shiftMm[n]);
   const sides: Side[] = same ? ["right"] : ["left", "right"];
   const worst = r.onArms[r.onArms.left.wheelShiftMm > r.onArms.right.wheelShiftMm ? "left" : "right"];
   return {
-    summary: top > 0 ? `${fixed(top, 1)} km/h, motor turns ${fixed(r.line.ratio, 2)} per wheel turn` : "does not start the car",
+    summary:
+      driven !== null
+        ? `driven at ${fixed(driven, 1)} km/h; by its numbers ${fixed(top, 1)} km/h`
+        : top > 0
+          ? `${fixed(top, 1)} km/h, motor turns ${fixed(r.line.ratio, 2)} per wheel turn`
+          : "does not start the car",
     facts: [
-      { words: "reaches", value: withUnit(top, 1, "km/h") },
+      ...(driven === null ? [] : [{ words: "top speed driven", value: withUnit(driven, 1, "km/h") }]),
+      { words: "reaches, by motors and gears", value: withUnit(top, 1, "km/h") },
       { words: "without any resistance", value: withUnit(mpsToKmh(r.line.noLoadMps), 1, "km/h") },
       { words: "motor turns per wheel turn", value: fixed(r.line.ratio, 2) },
       { words: "of the power arrives", value: `${fixed(100 * r.line.efficiency, 0)} %` },
