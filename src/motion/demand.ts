@@ -6,7 +6,7 @@ import { point } from "../core/equilibrium/couple.ts";
 import type { ArmModel } from "../core/equilibrium/model.ts";
 import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
 import { wheelCentreShift } from "../core/equilibrium/tyre-forces.ts";
-import { BODY_TURN, HEAVE } from "../core/equilibrium/unknowns.ts";
+import { BODY_TURN, HEAVE, wheelTurn } from "../core/equilibrium/unknowns.ts";
 import { wheelTravelAt } from "../core/equilibrium/wheel-travel.ts";
 import { armBucklingOf, armStressOf } from "../core/limits/arms.ts";
 import type { LimitContext } from "../core/limits/context.ts";
@@ -38,7 +38,7 @@ export interface Demand {
  */
 export function movingPullN(s: Stepper, i: 0 | 1, lateralG: number): number {
   const c = s.m.axle.corners[i];
-  const turn = s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn;
+  const turn = wheelTurn(c, s.q);
   const kg = s.m.corners[i].wheelKg;
   const { verticalN, lateralN, kerbN } = s.before;
   // a kerb pushes the wheel on its own side inwards

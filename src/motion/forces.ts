@@ -2,6 +2,7 @@ import type { AxleSystem } from "../core/equilibrium/condense.ts";
 import { addK, bodyPoint, couple, hubPoint, nodePoint, type Point, point, pushApart } from "../core/equilibrium/couple.ts";
 import type { AxleModel, CornerModel } from "../core/equilibrium/model.ts";
 import { springEnds, springSpan } from "../core/equilibrium/spring-ends.ts";
+import { lastNodeAt, WHEEL_TILT } from "../core/equilibrium/unknowns.ts";
 import { positivePart } from "../core/numerics/positive-part.ts";
 import { BEARING_DAMPING_S, BLEND_MM, JOINT_DAMPING_S } from "./settings.ts";
 
@@ -55,7 +56,7 @@ export function jointDamping(sys: AxleSystem | null, r: Float64Array, q: Float64
           bodyPoint(p1, q, chassisLever);
           nodePoint(p2, q, arm.base);
         } else {
-          nodePoint(p1, q, arm.base + 3 * (arm.count - 1));
+          nodePoint(p1, q, lastNodeAt(arm));
           hubPoint(p2, q, c.base, hubLever);
         }
         speedBetween(rates.end, p1, p2);
@@ -81,7 +82,7 @@ export function jointDamping(sys: AxleSystem | null, r: Float64Array, q: Float64
 
 /** Damping of a bearing against tilt. Returns the bearing's whole moment, N·mm, as the static core counts it. */
 export function bearingDamping(sys: AxleSystem | null, r: Float64Array, q: Float64Array, c: CornerModel, rates: Rates): number {
-  const i = c.base + 3;
+  const i = c.base + WHEEL_TILT;
   const damp = BEARING_DAMPING_S * c.bearing.k;
   const moment = damp * rates.end[i]!;
   r[i] = r[i]! + moment;

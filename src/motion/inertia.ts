@@ -1,6 +1,7 @@
 import type { AxleSystem } from "../core/equilibrium/condense.ts";
 import { addK } from "../core/equilibrium/couple.ts";
 import { wheelLevers } from "../core/equilibrium/tyre-forces.ts";
+import { BODY_TURN, cornerBase, HEAVE, HUB_TURN, HUB_X, HUB_Z, WHEEL_TILT } from "../core/equilibrium/unknowns.ts";
 import type { MotionModel } from "./model.ts";
 
 /**
@@ -11,10 +12,17 @@ import type { MotionModel } from "./model.ts";
  */
 const KG_MM_TO_N = 1e-3;
 
+/** Heavy unknowns of a corner, in the places they have in it; the tread has no mass. */
+const CORNER_PLACES = [HUB_X, HUB_Z, HUB_TURN, WHEEL_TILT];
+/** First heavy unknown of a corner: before the left one's stand the body's heave and turn, at their places `HEAVE` and `BODY_TURN`. */
+export const heavyAt = (corner: number): number => cornerBase(0) + CORNER_PLACES.length * corner;
+/** The body's x among the heavy unknowns: the last one. */
+export const BODY_X = heavyAt(2);
+export const HEAVY = BODY_X + 1;
+
 /** Heavy unknowns: body heave and turn, per corner hub x, z, turn and wheel tilt, and the body's x. */
 export function heavyIndices(m: MotionModel): number[] {
-  const b = m.axle.corners.map((c) => c.base);
-  return [0, 1, b[0]!, b[0]! + 1, b[0]! + 2, b[0]! + 3, b[1]!, b[1]! + 1, b[1]! + 2, b[1]! + 3, m.x];
+  return [HEAVE, BODY_TURN, ...m.axle.corners.flatMap((c) => CORNER_PLACES.map((place) => c.base + place)), m.x];
 }
 
 export interface Inertia {
@@ -25,8 +33,6 @@ export interface Inertia {
   pullX: Float64Array;
   pullZ: Float64Array;
 }
-
-export const HEAVY = 11;
 
 /** Memory for the mass matrix of `m`, empty until `updateInertia`. */
 export function inertia(m: MotionModel): Inertia {
@@ -40,27 +46,26 @@ export function updateInertia(o: Inertia, m: MotionModel, q: Float64Array, wheel
   pullX.fill(0);
   pullZ.fill(0);
   const f = KG_MM_TO_N;
-  const X = HEAVY - 1;
-  add(mass, 0, 0, m.bodyKg * f);
-  add(mass, 1, 1, m.bodyInertia * f);
-  add(mass, X, X, m.bodyKg * f);
-  pullX[X] = m.bodyKg * f;
-  pullZ[0] = m.bodyKg * f;
+  add(mass, HEAVE, HEAVE, m.bodyKg * f);
+  add(mass, BODY_TURN, BODY_TURN, m.bodyInertia * f);
+  add(mass, BODY_X, BODY_X, m.bodyKg * f);
+  pullX[BODY_X] = m.bodyKg * f;
+  pullZ[HEAVE] = m.bodyKg * f;
   for (let i = 0; i < 2; i++) {
     const c = m.axle.corners[i]!;
     const w = m.corners[i]!;
     const on = wheelOn[i]!;
-    const { px, pz, cx, cz } = wheelLevers(c, q[c.base + 2]!, q[c.base + 3]!);
-    const b = 2 + 4 * i;
+    const { px, pz, cx, cz } = wheelLevers(c, q[c.base + HUB_TURN]!, q[c.base + WHEEL_TILT]!);
+    const b = heavyAt(i);
     addPoint(o, b, w.hubKg * f, 0, 0, 0, 0);
-    add(mass, b + 2, b + 2, w.hubInertia * f);
+    add(mass, b + HUB_TURN, b + HUB_TURN, w.hubInertia * f);
     if (on) addPoint(o, b, w.wheelKg * f, -(pz + cz), px + cx, -cz, cx);
     // a hub that has lost its wheel keeps a grain of inertia on the empty bearing
     const turning = (on ? w.wheelInertia : 1e-3 * w.hubInertia) * f;
-    add(mass, b + 2, b + 2, turning);
-    add(mass, b + 2, b + 3, turning);
-    add(mass, b + 3, b + 2, turning);
-    add(mass, b + 3, b + 3, turning);
+    add(mass, b + HUB_TURN, b + HUB_TURN, turning);
+    add(mass, b + HUB_TURN, b + WHEEL_TILT, turning);
+    add(mass, b + WHEEL_TILT, b + HUB_TURN, turning);
+    add(mass, b + WHEEL_TILT, b + WHEEL_TILT, turning);
   }
 }
 
@@ -76,12 +81,12 @@ const at = new Int32Array(5);
 /** Adds a point mass of a corner whose unknowns begin at `b`; `tx`, `tz` its speed by the hub's turn, `ux`, `uz` by the wheel's tilt, mm. */
 function addPoint(o: Inertia, b: number, mass: number, tx: number, tz: number, ux: number, uz: number): void {
   const { pullX, pullZ } = o;
-  vx[2] = tx;
-  vx[3] = ux;
-  vz[2] = tz;
-  vz[3] = uz;
+  vx[HUB_TURN] = tx;
+  vx[WHEEL_TILT] = ux;
+  vz[HUB_TURN] = tz;
+  vz[WHEEL_TILT] = uz;
   for (let k = 0; k < 4; k++) at[k] = b + k;
-  at[4] = HEAVY - 1;
+  at[4] = BODY_X;
   for (let r = 0; r < 5; r++) {
     const i = at[r]!;
     for (let k = 0; k < 5; k++) add(o.mass, i, at[k]!, mass * (vx[r]! * vx[k]! + vz[r]! * vz[k]!));

@@ -2,6 +2,7 @@ import type { Side } from "../core/design/types.ts";
 import type { AxleSystem } from "../core/equilibrium/condense.ts";
 import { addK } from "../core/equilibrium/couple.ts";
 import { wheelCentreShift, wheelLevers } from "../core/equilibrium/tyre-forces.ts";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, WHEEL_TILT, wheelTurn } from "../core/equilibrium/unknowns.ts";
 import type { Rates } from "./forces.ts";
 import type { MotionModel } from "./model.ts";
 import { FLANK_DAMPING_S, SCRAPE_DAMPING_S, SCRAPE_N_PER_MM } from "./settings.ts";
@@ -48,14 +49,14 @@ export function kerbForce(sys: AxleSystem | null, r: Float64Array, q: Float64Arr
   if (!wheelOn) return 0;
   const b = c.base;
   const [ux, uz] = wheelCentreShift(c, q);
-  const { pz, cz } = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+  const { pz, cz } = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
   const z = c.centre[1] + uz;
-  const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+  const turn = wheelTurn(c, q);
   const height = Math.min(kerb.heightMm, z);
   if (height <= z - c.corner.wheel.radiusMm * Math.cos(turn)) return 0;
   const up = height - z;
   const edge = q[m.x]! + c.centre[0] + ux + (c.sign * c.corner.wheel.treadWidthMm) / 2 / Math.cos(turn) - up * Math.tan(turn);
-  const at = [m.x, b, b + 2, b + 3];
+  const at = [m.x, b + HUB_X, b + HUB_TURN, b + WHEEL_TILT];
   // x-speed of the wheel's point at that height by body x, hub x, turn, tilt
   const j = [1, 1, -(pz + cz) - up, -cz - up];
   let speed = -kerb.speedMmps;
@@ -80,8 +81,8 @@ export function scrapes(
 ): void {
   for (let i = 0; i < 2; i++) {
     const c = m.axle.corners[i]!;
-    if (!wheelOn[i]) scrape(sys, r, q, rates, c.base + 1, c.base + 2, c.centre[1], m.hubFoot[i]!, ground[i]!);
-    scrape(sys, r, q, rates, 0, 1, m.axle.cg[1], m.bodyFeet[i]!, ground[i]!);
+    if (!wheelOn[i]) scrape(sys, r, q, rates, c.base + HUB_Z, c.base + HUB_TURN, c.centre[1], m.hubFoot[i]!, ground[i]!);
+    scrape(sys, r, q, rates, HEAVE, BODY_TURN, m.axle.cg[1], m.bodyFeet[i]!, ground[i]!);
   }
 }
 
@@ -114,6 +115,6 @@ export function holdBody(sys: AxleSystem | null, r: Float64Array, q: Float64Arra
     if (sys) addK(sys, i, i, k + damp * rates.perEnd);
   };
   one(m.x, hold.xMm, hold.nPerMm, hold.nsPerMm);
-  one(0, hold.heaveMm, hold.nPerMm, hold.nsPerMm);
-  one(1, hold.angleRad, hold.nmmPerRad, hold.nmmsPerRad);
+  one(HEAVE, hold.heaveMm, hold.nPerMm, hold.nsPerMm);
+  one(BODY_TURN, hold.angleRad, hold.nmmPerRad, hold.nmmsPerRad);
 }

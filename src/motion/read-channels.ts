@@ -1,6 +1,7 @@
 import type { LimitResult } from "../core/analysis.ts";
 import { JOINT_NAMES, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
+import { BODY_TURN, HEAVE, wheelTurn } from "../core/equilibrium/unknowns.ts";
 import { radToDeg } from "../core/units.ts";
 import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS } from "./channels.ts";
 import { travelMm, use, worseShare } from "./demand.ts";
@@ -12,8 +13,8 @@ import type { Session } from "./session.ts";
 export function readChannels(x: Session, out: Float64Array): void {
   const { s, m } = x;
   out[0] = x.input.lateralG;
-  out[1] = radToDeg(-s.q[1]!);
-  out[2] = s.q[0]!;
+  out[1] = radToDeg(-s.q[BODY_TURN]!);
+  out[2] = s.q[HEAVE]!;
   out[3] = s.q[m.x]!;
   for (const i of [0, 1] as const) {
     let o = AXLE_CHANNELS.length + i * CORNER_CHANNELS.length;
@@ -22,7 +23,7 @@ export function readChannels(x: Session, out: Float64Array): void {
     const side = SIDES[i];
     const d = x.demands[i];
     const kerb = x.input.kerb?.side === side ? s.kerbN : 0;
-    out[o++] = radToDeg(-c.sign * (s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn));
+    out[o++] = radToDeg(-c.sign * wheelTurn(c, s.q));
     out[o++] = s.tyre.verticalN[i];
     out[o++] = s.tyre.lateralN[i];
     out[o++] = travelMm(s, i);

@@ -4,6 +4,7 @@ import type { AxleModel, TyreModel } from "../core/equilibrium/model.ts";
 import { createSolver, relax } from "../core/equilibrium/newton.ts";
 import { REST } from "../core/equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
+import { FIRST_NODE, HEAVE, NODE_Z, PER_NODE, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "../core/equilibrium/unknowns.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import {
   type ArmWatch,
@@ -271,7 +272,7 @@ function loseWheel(x: Session, i: 0 | 1): void {
   freeWheel(x.world, i, c.wheel.treadWidthMm / 2, x.s.tyres[i].radius);
   x.s.wheelOn[i] = false;
   x.s.tyres[i] = { ...x.s.tyres[i], rate: 0 };
-  x.s.q[x.m.axle.corners[i].base + 3] = 0;
+  x.s.q[x.m.axle.corners[i].base + WHEEL_TILT] = 0;
   forgetForces(x.s, x.input);
 }
 
@@ -283,7 +284,7 @@ function loseTyre(x: Session, i: 0 | 1): void {
   x.s.tyres[i] = rim;
   x.s.grip[i] = RIM_GRIP;
   x.tyreOff[i] = true;
-  x.s.q[x.m.axle.corners[i].base + 4] = 0;
+  x.s.q[x.m.axle.corners[i].base + TREAD_SHIFT] = 0;
   forgetForces(x.s, x.input);
 }
 
@@ -350,7 +351,7 @@ const HANG_RUNS = 8;
 function hanging(x: Session): Float64Array | null {
   const { m, s } = x;
   const corners = m.axle.corners.map((c) => ({ ...c, tyre: { ...c.tyre, rate: 0 } })) as AxleModel["corners"];
-  const model: AxleModel = { ...m.axle, corners, held: { heaveMm: s.q[0]!, turnRad: 0 } };
+  const model: AxleModel = { ...m.axle, corners, held: { heaveMm: s.q[HEAVE]!, turnRad: 0 } };
   const solver = createSolver(model);
   const q = s.q.slice(0, model.n);
   for (let run = 0; run < HANG_RUNS; run++) if (relax(solver, q, REST)) return q;
@@ -372,7 +373,7 @@ export function liftForDrop(x: Session, dropMm: number): void {
   let low = Number.POSITIVE_INFINITY;
   for (const i of [0, 1] as const) {
     const c = m.axle.corners[i];
-    const turn = s.q[c.base + 2]! + s.q[c.base + 3]! + c.staticTurn;
+    const turn = wheelTurn(c, s.q);
     const centre = poseOf(x.world.wheels[i]).z;
     low = Math.min(low, centre - c.tyre.radius * Math.cos(turn) - c.tyre.halfWidth * Math.abs(Math.sin(turn)));
   }
@@ -394,5 +395,5 @@ export function liftForDrop(x: Session, dropMm: number): void {
 function shiftUp(x: Session, mm: number): void {
   lift(x.world, mm);
   const { q } = x.s;
-  for (let i = 12; i < x.m.x; i += 3) q[i + 1] = q[i + 1]! + mm;
+  for (let i = FIRST_NODE; i < x.m.x; i += PER_NODE) q[i + NODE_Z] = q[i + NODE_Z]! + mm;
 }

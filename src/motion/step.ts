@@ -2,6 +2,20 @@ import { assemble } from "../core/equilibrium/assemble.ts";
 import { type AxleSystem, axleSystem, factor, solveSystem } from "../core/equilibrium/condense.ts";
 import type { TyreModel } from "../core/equilibrium/model.ts";
 import { REST } from "../core/equilibrium/solve.ts";
+import {
+  BODY_TURN,
+  FIRST_NODE,
+  HEAVE,
+  HUB_TURN,
+  HUB_X,
+  HUB_Z,
+  NODE_TURN,
+  NODE_X,
+  NODE_Z,
+  PER_NODE,
+  TREAD_SHIFT,
+  WHEEL_TILT,
+} from "../core/equilibrium/unknowns.ts";
 import { type Workspace, workspace } from "../core/equilibrium/workspace.ts";
 import { MOMENT_ARM_MM } from "../core/tolerances.ts";
 import { G } from "../core/units.ts";
@@ -171,8 +185,8 @@ function inside(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem |
   scrapes(sys, r, x, m, rates, s.wheelOn, input.road);
   if (input.hold) holdBody(sys, r, x, m, input.hold, rates);
   r[m.x] = r[m.x]! - input.push[0];
-  r[0] = r[0]! - input.push[1];
-  r[1] = r[1]! - input.push[2];
+  r[HEAVE] = r[HEAVE]! - input.push[1];
+  r[BODY_TURN] = r[BODY_TURN]! - input.push[2];
   if (sys) {
     // the body's x has no spring of its own; a grain keeps the static solution of the light parts solvable
     const k = sys.model.kept[m.x]! * (sys.model.nKept + 1);
@@ -182,22 +196,22 @@ function inside(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem |
 
 /** Largest force that is out, N; moments count over the core's moment arm. */
 function outOfBalance(m: MotionModel, r: Float64Array): number {
-  let worst = Math.max(Math.abs(r[0]!), Math.abs(r[1]!) / MOMENT_ARM_MM, Math.abs(r[m.x]!));
+  let worst = Math.max(Math.abs(r[HEAVE]!), Math.abs(r[BODY_TURN]!) / MOMENT_ARM_MM, Math.abs(r[m.x]!));
   const see = (v: number): void => {
     // written so that a NaN is kept
     if (!(v <= worst)) worst = v;
   };
   for (const { base: b } of m.bare.corners) {
-    see(Math.abs(r[b]!));
-    see(Math.abs(r[b + 1]!));
-    see(Math.abs(r[b + 2]!) / MOMENT_ARM_MM);
-    see(Math.abs(r[b + 3]!) / MOMENT_ARM_MM);
-    see(Math.abs(r[b + 4]!));
+    see(Math.abs(r[b + HUB_X]!));
+    see(Math.abs(r[b + HUB_Z]!));
+    see(Math.abs(r[b + HUB_TURN]!) / MOMENT_ARM_MM);
+    see(Math.abs(r[b + WHEEL_TILT]!) / MOMENT_ARM_MM);
+    see(Math.abs(r[b + TREAD_SHIFT]!));
   }
-  for (let i = 12; i < m.x; i += 3) {
-    see(Math.abs(r[i]!));
-    see(Math.abs(r[i + 1]!));
-    see(Math.abs(r[i + 2]!) / MOMENT_ARM_MM);
+  for (let i = FIRST_NODE; i < m.x; i += PER_NODE) {
+    see(Math.abs(r[i + NODE_X]!));
+    see(Math.abs(r[i + NODE_Z]!));
+    see(Math.abs(r[i + NODE_TURN]!) / MOMENT_ARM_MM);
   }
   return worst;
 }

@@ -3,6 +3,7 @@ import { addK } from "../core/equilibrium/couple.ts";
 import type { TyreModel } from "../core/equilibrium/model.ts";
 import { type TreadOut, tread, treadOut } from "../core/equilibrium/tread.ts";
 import { sideForces, treadSlopes, wheelLevers } from "../core/equilibrium/tyre-forces.ts";
+import { HUB_TURN, HUB_X, HUB_Z, PER_CORNER, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "../core/equilibrium/unknowns.ts";
 import type { Rates } from "./forces.ts";
 import type { MotionModel } from "./model.ts";
 import { RELAXATION_OVER_RADIUS } from "./settings.ts";
@@ -64,7 +65,9 @@ export interface Rolling {
 
 /** Per corner: speed of the wheel's centre by hub turn (x, z) and by tilt (x, z), mm, and the centre's height, mm. */
 const levers = [new Float64Array(5), new Float64Array(5)] as const;
-const jx = Float64Array.of(1, 0, 0, 0, 0);
+/** Sideways speed of the tread's ground point by each unknown of its corner. */
+const jx = new Float64Array(PER_CORNER);
+jx[HUB_X] = 1;
 
 /**
  * Adds both tyres to the residual `r` (forces inside minus outside, N and N·mm) and, with `sys`, to the tangent; what they carry is left in `out`.
@@ -87,19 +90,19 @@ export function dynamicTyres(
     const b = c.base;
     const ahead = m.tyreDampingS[i]!;
     const l = levers[i]!;
-    const { px, pz, cx, cz } = wheelLevers(c, q[b + 2]!, q[b + 3]!);
+    const { px, pz, cx, cz } = wheelLevers(c, q[b + HUB_TURN]!, q[b + WHEEL_TILT]!);
     l[0] = -(pz + cz);
     l[1] = px + cx;
     l[2] = -cz;
     l[3] = cx;
-    l[4] = c.centre[1] + (q[b + 1]! + pz + cz);
-    const rise = v[b + 1]! + l[1]! * v[b + 2]! + l[3]! * v[b + 3]!;
-    const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+    l[4] = c.centre[1] + (q[b + HUB_Z]! + pz + cz);
+    const rise = v[b + HUB_Z]! + l[1]! * v[b + HUB_TURN]! + l[3]! * v[b + WHEEL_TILT]!;
+    const turn = wheelTurn(c, q);
     tread(
       tyres[i]!,
       l[4]! + ahead * rise,
-      turn + ahead * (v[b + 2]! + v[b + 3]!),
-      q[b + 4]! + ahead * v[b + 4]!,
+      turn + ahead * (v[b + HUB_TURN]! + v[b + WHEEL_TILT]!),
+      q[b + TREAD_SHIFT]! + ahead * v[b + TREAD_SHIFT]!,
       input.road[i]! + ahead * input.roadSpeed[i]!,
       out.treads[i]!,
     );
@@ -116,17 +119,17 @@ export function dynamicTyres(
       hz = l[1]!,
       tx = l[2]!,
       tz = l[3]!;
-    const shift = q[b + 4]!;
-    const turn = q[b + 2]! + q[b + 3]! + c.staticTurn;
+    const shift = q[b + TREAD_SHIFT]!;
+    const turn = wheelTurn(c, q);
     const sin = Math.sin(turn);
     const cos = Math.cos(turn);
     const down = input.road[i]! - l[4]!;
     const rigid = !Number.isFinite(tyre.lateralK);
-    jx[2] = hx - down;
-    jx[3] = tx - down;
-    jx[4] = rigid ? 0 : cos;
+    jx[HUB_TURN] = hx - down;
+    jx[WHEEL_TILT] = tx - down;
+    jx[TREAD_SHIFT] = rigid ? 0 : cos;
     let wander = v[m.x]!;
-    for (let a = 0; a < 5; a++) wander += jx[a]! * v[b + a]!;
+    for (let a = 0; a < PER_CORNER; a++) wander += jx[a]! * v[b + a]!;
     const slip = rolling.slipPerRad / rolling.rollMmps;
     // the tyre follows what is asked over its relaxation length, here by the trapezoidal rule; a soft carcass does it by its own shift
     const rolled = rolling.rollMmps / (rates.perStep * RELAXATION_OVER_RADIUS * tyre.radius);
@@ -145,11 +148,11 @@ export function dynamicTyres(
     const lever = tyre.radius * sin + shift * cos;
     const moment = fz * lever + t.moment * cos - t.second * tyre.crown * sin - down * fx;
     r[m.x] = r[m.x]! - fx;
-    r[b] = r[b]! - fx;
-    r[b + 1] = r[b + 1]! - fz;
-    r[b + 2] = r[b + 2]! - (hx * fx + hz * fz + moment);
-    r[b + 3] = r[b + 3]! - (tx * fx + tz * fz + moment);
-    if (!rigid) r[b + 4] = r[b + 4]! - (fx * cos + fz * sin);
+    r[b + HUB_X] = r[b + HUB_X]! - fx;
+    r[b + HUB_Z] = r[b + HUB_Z]! - fz;
+    r[b + HUB_TURN] = r[b + HUB_TURN]! - (hx * fx + hz * fz + moment);
+    r[b + WHEEL_TILT] = r[b + WHEEL_TILT]! - (tx * fx + tz * fz + moment);
+    if (!rigid) r[b + TREAD_SHIFT] = r[b + TREAD_SHIFT]! - (fx * cos + fz * sin);
     if (!sys || fz === 0) continue;
     // the tangent of the bed; the small terms of the turning levers are left out, the inertia outweighs them a hundredfold
     const s = treadSlopes(t, tyre.radius, tyre.crown, turn, shift);
@@ -159,20 +162,19 @@ export function dynamicTyres(
     const dMoment = (n: 0 | 1 | 2): number => s.fz[n] * lever + s.m[n] * cos - s.s[n] * tyre.crown * sin;
     const dm = [dMoment(0), dMoment(1), dMoment(2)] as const;
     const side = slides ? 0 : -out.unitSide[i]! * slip * follows * rates.perEnd;
-    const at = [b, b + 1, b + 2, b + 3, b + 4];
-    for (let k = 0; k < 5; k++) {
-      const shifts = k === 4 ? 1 : 0;
+    for (let k = 0; k < PER_CORNER; k++) {
+      const shifts = k === TREAD_SHIFT ? 1 : 0;
       const dF = ahead * (s.fz[0] * height[k]! + s.fz[1] * turns[k]! + s.fz[2] * shifts);
       const dM = ahead * (dm[0] * height[k]! + dm[1] * turns[k]! + dm[2] * shifts);
-      addK(sys, at[1]!, at[k]!, -dF);
-      addK(sys, at[2]!, at[k]!, -(hz * dF + dM));
-      addK(sys, at[3]!, at[k]!, -(tz * dF + dM));
-      if (!rigid) addK(sys, at[4]!, at[k]!, -sin * dF);
+      addK(sys, b + HUB_Z, b + k, -dF);
+      addK(sys, b + HUB_TURN, b + k, -(hz * dF + dM));
+      addK(sys, b + WHEEL_TILT, b + k, -(tz * dF + dM));
+      if (!rigid) addK(sys, b + TREAD_SHIFT, b + k, -sin * dF);
       if (side !== 0) {
-        for (let a = 0; a < 5; a++) if (jx[a] !== 0 && jx[k] !== 0) addK(sys, at[a]!, at[k]!, side * jx[a]! * jx[k]!);
+        for (let a = 0; a < PER_CORNER; a++) if (jx[a] !== 0 && jx[k] !== 0) addK(sys, b + a, b + k, side * jx[a]! * jx[k]!);
         if (jx[k] !== 0) {
-          addK(sys, m.x, at[k]!, side * jx[k]!);
-          addK(sys, at[k]!, m.x, side * jx[k]!);
+          addK(sys, m.x, b + k, side * jx[k]!);
+          addK(sys, b + k, m.x, side * jx[k]!);
         }
       }
     }

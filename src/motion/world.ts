@@ -1,4 +1,6 @@
 import { type Body, Box, Edge, RevoluteJoint, Settings, Vec2, World } from "planck-js";
+import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, WHEEL_TILT } from "../core/equilibrium/unknowns.ts";
+import { BODY_X, heavyAt } from "./inertia.ts";
 import type { MotionModel } from "./model.ts";
 import { ANGULAR_SLOP, FORCE_TO_PLANCK, LINEAR_SLOP, POSITION_ITERATIONS, TORQUE_TO_PLANCK, UNIT_MM, VELOCITY_ITERATIONS } from "./settings.ts";
 
@@ -49,8 +51,8 @@ export function buildWorld(m: MotionModel, q: Float64Array): MotionWorld {
   const ground = world.createBody({ type: "static" });
   const x = q[m.x]!;
   const { axle } = m;
-  const body = massBody(world, x, axle.cg[1] + q[0]!, m.bodyKg, m.bodyInertia);
-  body.setAngle(q[1]!);
+  const body = massBody(world, x, axle.cg[1] + q[HEAVE]!, m.bodyKg, m.bodyInertia);
+  body.setAngle(q[BODY_TURN]!);
   const pins: MotionWorld["pins"] = [null, null];
   const hubs: Body[] = [];
   const wheels: Body[] = [];
@@ -74,7 +76,7 @@ export function buildWorld(m: MotionModel, q: Float64Array): MotionWorld {
 /** Puts all bodies where the unknowns `q` (n + 1) have them; their speeds stay. */
 export function putAt(w: MotionWorld, m: MotionModel, q: Float64Array): void {
   const x = q[m.x]!;
-  w.body.setTransform(new Vec2(u(x), u(m.axle.cg[1] + q[0]!)), q[1]!);
+  w.body.setTransform(new Vec2(u(x), u(m.axle.cg[1] + q[HEAVE]!)), q[BODY_TURN]!);
   for (const i of [0, 1] as const) {
     const { hub, wheel } = cornerPoses(m, q, i);
     w.hubs[i].setTransform(new Vec2(u(hub.x), u(hub.z)), hub.angle);
@@ -85,11 +87,11 @@ export function putAt(w: MotionWorld, m: MotionModel, q: Float64Array): void {
 /** Where a hub and its wheel stand for the unknowns `q` (n + 1). */
 function cornerPoses(m: MotionModel, q: Float64Array, i: 0 | 1): { hub: Pose; wheel: Pose } {
   const c = m.axle.corners[i];
-  const turn = q[c.base + 2]!;
-  const x = c.centre[0] + q[m.x]! + q[c.base]!;
-  const z = c.centre[1] + q[c.base + 1]!;
+  const turn = q[c.base + HUB_TURN]!;
+  const x = c.centre[0] + q[m.x]! + q[c.base + HUB_X]!;
+  const z = c.centre[1] + q[c.base + HUB_Z]!;
   const [lx, lz] = c.bearingLever;
-  const a = turn + q[c.base + 3]!;
+  const a = turn + q[c.base + WHEEL_TILT]!;
   return {
     hub: { x, z, angle: turn },
     wheel: {
@@ -105,32 +107,33 @@ export function readPose(w: MotionWorld, m: MotionModel, q: Float64Array): void 
   const p = w.body.getPosition();
   const x = p.x * UNIT_MM;
   q[m.x] = x;
-  q[0] = p.y * UNIT_MM - m.axle.cg[1];
-  q[1] = w.body.getAngle();
+  q[HEAVE] = p.y * UNIT_MM - m.axle.cg[1];
+  q[BODY_TURN] = w.body.getAngle();
   for (let i = 0; i < 2; i++) {
     const c = m.axle.corners[i]!;
     const hub = w.hubs[i]!;
     const h = hub.getPosition();
-    q[c.base] = h.x * UNIT_MM - x - c.centre[0];
-    q[c.base + 1] = h.y * UNIT_MM - c.centre[1];
-    q[c.base + 2] = hub.getAngle();
-    if (w.pins[i]) q[c.base + 3] = w.wheels[i]!.getAngle() - hub.getAngle();
+    q[c.base + HUB_X] = h.x * UNIT_MM - x - c.centre[0];
+    q[c.base + HUB_Z] = h.y * UNIT_MM - c.centre[1];
+    q[c.base + HUB_TURN] = hub.getAngle();
+    if (w.pins[i]) q[c.base + WHEEL_TILT] = w.wheels[i]!.getAngle() - hub.getAngle();
   }
 }
 
 /** Reads the heavy speeds, mm/s and rad/s, in the order of the heavy unknowns. */
 export function readSpeeds(w: MotionWorld, v: Float64Array): void {
   const b = w.body.getLinearVelocity();
-  v[0] = b.y * UNIT_MM;
-  v[1] = w.body.getAngularVelocity();
-  v[10] = b.x * UNIT_MM;
+  v[HEAVE] = b.y * UNIT_MM;
+  v[BODY_TURN] = w.body.getAngularVelocity();
+  v[BODY_X] = b.x * UNIT_MM;
   for (let i = 0; i < 2; i++) {
     const hub = w.hubs[i]!;
     const h = hub.getLinearVelocity();
-    v[2 + 4 * i] = (h.x - b.x) * UNIT_MM;
-    v[3 + 4 * i] = h.y * UNIT_MM;
-    v[4 + 4 * i] = hub.getAngularVelocity();
-    if (w.pins[i]) v[5 + 4 * i] = w.wheels[i]!.getAngularVelocity() - hub.getAngularVelocity();
+    const at = heavyAt(i);
+    v[at + HUB_X] = (h.x - b.x) * UNIT_MM;
+    v[at + HUB_Z] = h.y * UNIT_MM;
+    v[at + HUB_TURN] = hub.getAngularVelocity();
+    if (w.pins[i]) v[at + WHEEL_TILT] = w.wheels[i]!.getAngularVelocity() - hub.getAngularVelocity();
   }
 }
 
@@ -175,12 +178,12 @@ export function stepWorld(w: MotionWorld, f: Float64Array, gx: number, gz: numbe
     b.applyForceToCenter(push, true);
     b.applyTorque(torque * TORQUE_TO_PLANCK, true);
   };
-  apply(w.body, f[10]! - f[2]! - f[6]!, f[0]!, f[1]!);
+  apply(w.body, f[BODY_X]! - f[heavyAt(0) + HUB_X]! - f[heavyAt(1) + HUB_X]!, f[HEAVE]!, f[BODY_TURN]!);
   for (let i = 0; i < 2; i++) {
-    const b = 2 + 4 * i;
+    const at = heavyAt(i);
     const on = w.pins[i] !== null;
-    apply(w.hubs[i]!, f[b]!, f[b + 1]!, f[b + 2]! - (on ? f[b + 3]! : 0));
-    if (on) apply(w.wheels[i]!, 0, 0, f[b + 3]!);
+    apply(w.hubs[i]!, f[at + HUB_X]!, f[at + HUB_Z]!, f[at + HUB_TURN]! - (on ? f[at + WHEEL_TILT]! : 0));
+    if (on) apply(w.wheels[i]!, 0, 0, f[at + WHEEL_TILT]!);
   }
   w.world.step(h, VELOCITY_ITERATIONS, POSITION_ITERATIONS);
 }

@@ -50,7 +50,7 @@ describe("by mouse", () => {
     await page.mouse.up();
     await expect.poll(() => page.locator(".undo-words").first().textContent()).toMatch(/^Undo: upper inner pin/);
     await page.locator(".undo").first().click();
-    expect(await lean(page)).toBe(before);
+    await expect.poll(() => lean(page)).toBe(before);
     await page.context().close();
   });
 

@@ -3,7 +3,7 @@ import { buildBench, solveLoad } from "../../src/core/analyze.ts";
 import { createFreePlay, type FreePlay, passTime, playChannels, playState, setTargets } from "../../src/motion/free-play.ts";
 import { STEPS_PER_SECOND } from "../../src/motion/settings.ts";
 import { pinGapMm } from "../../src/motion/world.ts";
-import { expectAbs } from "../support/close.ts";
+import { expectAbs, expectRel } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
 
 function play(file = "heavy-forked.json"): FreePlay {
@@ -26,6 +26,35 @@ describe("free play", () => {
 
   it("does not make up for a page that slept", () => {
     expect(passTime(play(), 60)).toBeLessThanOrEqual(0.1 * STEPS_PER_SECOND);
+  });
+
+  // axle of 2.9 kg, 28.439285 N: half of it per mm; damping 2 · 0.7 sqrt(14219.6425 N/m · 2.9 kg) N·s/m
+  it("pulls the body with half the axle's weight per mm, damped by 0.7, towards the hand from where it started", () => {
+    const p = play();
+    setTargets(p, { body: { xMm: 4, zMm: 90 } });
+    const { hold } = p.session.input;
+    expectRel(hold!.nPerMm, 14.2196425, 1e-8, "N/mm");
+    expectRel(hold!.nsPerMm, 0.284298, 1e-5, "N·s/mm");
+    // centre of gravity 92 mm up as built
+    expectAbs(hold!.heaveMm!, -2, 1e-12, "mm");
+    expectAbs(hold!.xMm!, p.startXMm + 4, 1e-12, "mm");
+    expect([hold!.nmmPerRad, hold!.nmmsPerRad, hold!.angleRad]).toEqual([0, 0, undefined]);
+    setTargets(p, { lateralG: 0.1 });
+    expect(p.session.input.hold).toEqual(hold);
+    setTargets(p, { body: null });
+    expect(p.session.input.hold).toBeNull();
+  });
+
+  // in 0.01 s: 24 steps; 600 mm/s and 8 g/s at most
+  it("follows the hand no faster than a road and a steering wheel may go, and no further than asked", () => {
+    const p = play();
+    setTargets(p, { lateralG: -1, road: [20, -2] });
+    expect(passTime(p, 0.01)).toBe(24);
+    expectAbs(p.session.input.steer, -0.08, 1e-9, "g");
+    expectAbs(p.session.input.road[0], 6, 1e-9, "mm");
+    expectAbs(p.session.input.road[1], -2, 1e-9, "mm");
+    p.session.apart = true;
+    expect(passTime(p, 0.01)).toBe(0);
   });
 
   it("lifts a wheel with the road and settles on the static answer", () => {

@@ -12,7 +12,7 @@ export interface Mutant {
   kind: string;
   /** what stands there instead */
   replacement: string;
-  /** of a kind that is not judged, so not in the code */
+  /** not judged: of a kind that is not in the code, or not in the sample */
   leftOut: boolean;
 }
 

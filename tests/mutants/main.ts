@@ -15,10 +15,13 @@ const MOST_S = 2;
 const HANG_MS = 60_000;
 const HANG_TIMES = 20;
 const LOOK_MS = 1000;
+/** The lists are written, and a line tells where the run stands, after so many mistakes: a run that is ended early was not for nothing. */
+const TELL_EVERY = 100;
 
-const USAGE = `usage: npm run mutants -- FOLDER [--by TESTS] [--without TESTS] [--most S] [--workers N]
-  FOLDER below src, as core/limits, or one file of it; --by: folders or files below tests that judge, with commas between (the mirrored folder);
-  --without: those of them that do not; --most: s of CPU of tests about one mistake, cheapest first (${MOST_S})`;
+const USAGE = `usage: npm run mutants -- FOLDER [--by TESTS] [--without TESTS] [--most S] [--every N] [--workers N]
+  FOLDER below src, as core/limits, or files below it, as core/limits/fit.ts, with commas between; --by: folders or files below tests that judge, with commas between (the mirrored folder);
+  --without: those of them that do not; --most: s of CPU of tests about one mistake, cheapest first (${MOST_S});
+  --every: a sample, only each Nth mistake`;
 type End = "killed" | "endless" | "survived" | "nobody" | "loading";
 
 const under = (folder: string, place: string, ends: RegExp): string[] => {
@@ -104,13 +107,13 @@ async function judgeAll(
 
 /** Plants the mistakes of a folder one at a time and tells which of them no test notices. */
 export async function main(args: string[]): Promise<number> {
-  let options: { by?: string; without?: string; workers?: string; most?: string };
+  let options: { by?: string; without?: string; workers?: string; most?: string; every?: string };
   let place: string | undefined;
   try {
     const parsed = parseArgs({
       args,
       allowPositionals: true,
-      options: { by: { type: "string" }, without: { type: "string" }, workers: { type: "string" }, most: { type: "string" } },
+      options: { by: { type: "string" }, without: { type: "string" }, workers: { type: "string" }, most: { type: "string" }, every: { type: "string" } },
     });
     options = parsed.values;
     place = parsed.positionals[0];
@@ -123,15 +126,23 @@ export async function main(args: string[]): Promise<number> {
     return 1;
   }
   const without = [...SLOW, ...(options.without?.split(",") ?? [])].map((t) => join("tests", t));
-  const tests = (options.by ?? place.replace(/\/[^/]*\.ts$/, ""))
-    .split(",")
+  const places = place.split(",");
+  const mirrored = (p: string): string => p.replace(/\/[^/]*\.ts$/, "");
+  const tests = [...new Set(options.by?.split(",") ?? places.map(mirrored))]
     .flatMap((t) => under("tests", t, /\.test\.ts$/))
     .filter((t) => !without.some((w) => t.startsWith(w)));
-  const out = join(".mutants", place.replaceAll("/", "-"));
+  const out = join(".mutants", places.length > 1 ? `${mirrored(places[0]!).replaceAll("/", "-")}-some` : place.replaceAll("/", "-"));
   rmSync(out, { recursive: true, force: true });
   mkdirSync(out, { recursive: true });
   const root = process.cwd();
-  const mutants = await bundleMutants(root, under("src", place, /\.ts$/), tests, join(root, out));
+  const every = Number(options.every ?? 1);
+  const planted = await bundleMutants(
+    root,
+    places.flatMap((p) => under("src", p, /\.ts$/)),
+    tests,
+    join(root, out),
+  );
+  const mutants = planted.map((m, id) => ({ ...m, leftOut: m.leftOut || id % every > 0 }));
   const ends: Record<End, [Mutant, string][]> = { killed: [], endless: [], survived: [], nobody: [], loading: [] };
   const line = ([m, by]: [Mutant, string]): string =>
     `${m.file}:${m.line}:${m.column} ${m.kind} -> ${m.replacement.replace(/\s+/g, " ").slice(0, 120)}${by && ` | ${by}`}`;
@@ -149,6 +160,7 @@ export async function main(args: string[]): Promise<number> {
     console.log(`${file}: ${noticed((m) => m.file === file)}, after ${(process.cpuUsage().user / 1e6).toFixed(0)} s of CPU`);
     write();
   };
+  let judged = 0;
   const open = new Map<string, number>();
   for (const m of mutants) if (!m.leftOut) open.set(m.file, (open.get(m.file) ?? 0) + 1);
   await judgeAll(join(root, out), mutants, Number(options.workers ?? availableParallelism()), 1000 * Number(options.most ?? MOST_S), (id, end, by) => {
@@ -156,6 +168,9 @@ export async function main(args: string[]): Promise<number> {
     ends[end].push([mutants[id]!, by]);
     open.set(file, open.get(file)! - 1);
     if (open.get(file) === 0) tellFile(file);
+    if (++judged % TELL_EVERY > 0) return;
+    console.log(`so far ${noticed(() => true)}`);
+    write();
   });
   console.log(`${place}: ${noticed(() => true)}; ${ends.loading.length} act only while a file is loaded. Lists: ${out}/survived.txt, nobody.txt, ...`);
   return 0;

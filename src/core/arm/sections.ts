@@ -24,17 +24,11 @@ export interface SectionProperties {
   torsion: number;
   shearAreaVertical: number;
   shearAreaForeAft: number;
-  /** distance of the extreme fibre */
-  zVertical: number;
-  zForeAft: number;
-  /** largest shear stress = T / torsionModulus, mm³ */
-  torsionModulus: number;
   /** the weakest cross-section (through the holes); equal to the whole one where there are none */
   net: {
     area: number;
     iVertical: number;
     iForeAft: number;
-    torsionModulus: number;
     /** extra stress from the local bending of the strips beside a hole, MPa per N of shear and per N·mm of torque */
     perShearVertical: number;
     perShearForeAft: number;
@@ -89,15 +83,15 @@ export function sectionProperties(section: Section, poisson = 0.35): SectionProp
 
 type Whole = Omit<SectionProperties, "net">;
 function withoutHoles(p: Whole): SectionProperties {
-  const { area, iVertical, iForeAft, torsionModulus } = p;
-  return { ...p, net: { area, iVertical, iForeAft, torsionModulus, perShearVertical: 0, perShearForeAft: 0, perTorque: 0 } };
+  const { area, iVertical, iForeAft } = p;
+  return { ...p, net: { area, iVertical, iForeAft, perShearVertical: 0, perShearForeAft: 0, perTorque: 0 } };
 }
 
 function rectangle(w: number, h: number): SectionProperties {
   const area = w * h;
   const iVertical = (w * h ** 3) / 12;
   const iForeAft = (h * w ** 3) / 12;
-  const { torsion, alpha } = rectangleTorsion(w, h);
+  const torsion = rectangleTorsion(w, h);
   const points: StressPoint[] = [];
   for (const xi of SIDE_POINTS) {
     const upright = h >= w ? "long" : "short";
@@ -114,9 +108,6 @@ function rectangle(w: number, h: number): SectionProperties {
     torsion,
     shearAreaVertical: shear,
     shearAreaForeAft: shear,
-    zVertical: h / 2,
-    zForeAft: w / 2,
-    torsionModulus: alpha * area * Math.min(w, h),
     round: false,
     points,
   });
@@ -136,9 +127,6 @@ function tube(outer: number, inner: number, nu: number): SectionProperties {
     torsion: 2 * i,
     shearAreaVertical: kappa * area,
     shearAreaForeAft: kappa * area,
-    zVertical: r,
-    zForeAft: r,
-    torsionModulus: (2 * i) / r,
     round: true,
     points: [{ perN: 1 / area, perMv: r / i, perMf: r / i, perT: r / (2 * i) }],
   });
@@ -173,9 +161,6 @@ function iBeam(w: number, h: number, tf: number, tw: number): SectionProperties 
     torsion,
     shearAreaVertical: iVertical ** 2 / iShearIntegral(w, h, tf, tw),
     shearAreaForeAft: KAPPA_RECTANGLE * 2 * w * tf,
-    zVertical: h / 2,
-    zForeAft: w / 2,
-    torsionModulus: torsion / Math.max(tf, tw),
     round: false,
     points: [corner, webEnd],
   });
@@ -214,7 +199,7 @@ function pinHoleBar(s: Extract<Section, { shape: "pinHoleBar" }>, eOverG: number
   const stripArea = along * strip;
   const stripIAlong = (strip * along ** 3) / 12;
   const frame = (d * apart ** 2) / (2 * (opening ** 3 / (12 * eOverG * stripIAlong) + d / (KAPPA_RECTANGLE * stripArea)));
-  const torsionHole = Math.min(gross.torsion, 2 * rectangleTorsion(along, strip).torsion + frame);
+  const torsionHole = Math.min(gross.torsion, 2 * rectangleTorsion(along, strip) + frame);
 
   const perTorqueShear = 1.5 / (apart * stripArea);
   const secondary = opening / (4 * ((along * thin ** 2) / 6));
@@ -226,14 +211,10 @@ function pinHoleBar(s: Extract<Section, { shape: "pinHoleBar" }>, eOverG: number
     torsion: mean(gross.torsion, torsionHole),
     shearAreaVertical: foreAft ? shearThrough : shearPlain,
     shearAreaForeAft: foreAft ? shearPlain : shearThrough,
-    zVertical: h / 2,
-    zForeAft: w / 2,
-    torsionModulus: gross.torsionModulus,
     net: {
       area: netArea,
       iVertical: netVertical,
       iForeAft: netForeAft,
-      torsionModulus: 1 / perTorqueShear,
       perShearVertical: foreAft ? secondary : 0,
       perShearForeAft: foreAft ? 0 : secondary,
       perTorque: opening / (2 * apart * ((strip * along ** 2) / 6)),

@@ -10,29 +10,17 @@ const TERMS = 15;
 /** cosh(p)/cosh(q) for 0 <= p <= q without overflow. */
 const coshRatio = (p: number, q: number): number => (Math.exp(p - q) * (1 + Math.exp(-2 * p))) / (1 + Math.exp(-2 * q));
 
-export interface RectangleTorsion {
-  /** torsion constant J, mm^4 */
-  torsion: number;
-  /** J / (a b³) with a >= b */
-  beta: number;
-  /** largest shear stress = T / (alpha a b²), in the middle of the long sides */
-  alpha: number;
-}
-
-/** Torsion constant and peak shear of a rectangle with sides in mm. Thin strips give a b³/3. */
-export function rectangleTorsion(sideA: number, sideB: number): RectangleTorsion {
+/** Torsion constant J, mm^4, of a rectangle with sides in mm. Thin strips give a b³/3. */
+export function rectangleTorsion(sideA: number, sideB: number): number {
   const a = Math.max(sideA, sideB);
   const b = Math.min(sideA, sideB);
   let s5 = ODD_SUM_5;
-  let s2 = 0;
   for (let n = 1; n <= TERMS; n += 2) {
     const q = (n * Math.PI * a) / (2 * b);
     const e = Math.exp(-2 * q);
     s5 -= (2 * e) / (1 + e) / n ** 5;
-    s2 += coshRatio(0, q) / (n * n);
   }
-  const beta = (1 - ((192 * b) / (Math.PI ** 5 * a)) * s5) / 3;
-  return { torsion: beta * a * b ** 3, beta, alpha: beta / (1 - (8 / Math.PI ** 2) * s2) };
+  return (a * b ** 3 * (1 - ((192 * b) / (Math.PI ** 5 * a)) * s5)) / 3;
 }
 
 /**

@@ -9,7 +9,21 @@ import { FINAL_BLEND } from "../equilibrium/newton.ts";
 import { type SpringSpan, springEnds, springSpan } from "../equilibrium/spring-ends.ts";
 import { type TreadOut, tread, treadOut } from "../equilibrium/tread.ts";
 import { sideForces, wheelCentreShift, wheelLevers } from "../equilibrium/tyre-forces.ts";
-import { BODY_TURN, HUB_TURN, HUB_Z, lastNodeAt, NODE_TURN, nodeAt, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "../equilibrium/unknowns.ts";
+import {
+  BODY_TURN,
+  HUB_TURN,
+  HUB_X,
+  HUB_Z,
+  lastNodeAt,
+  NODE_TURN,
+  NODE_X,
+  NODE_Z,
+  nodeAt,
+  PER_NODE,
+  TREAD_SHIFT,
+  WHEEL_TILT,
+  wheelTurn,
+} from "../equilibrium/unknowns.ts";
 import { springForce } from "../linkage/spring-force.ts";
 import { addRows, distanceRow, entry, newRows, pair, type Rows, row, rowForces } from "./rows.ts";
 
@@ -47,7 +61,12 @@ export interface ElementSet {
 /** A slack spring or a lifted tyre keeps this share of its stiffness, so that the unit load always finds a way. */
 const SLACK_SHARE = 1e-6;
 
-const BEAM = 20;
+/** Unknowns of a beam element: its two nodes'. */
+const PER_BEAM = 2 * PER_NODE;
+/** Rows of a beam element over them: stretch, then the turn of either end. */
+const T1_ROW = PER_BEAM;
+const T2_ROW = 2 * PER_BEAM;
+const BEAM_ROWS = 3 * PER_BEAM;
 
 /** Number of deformations and forces follows from the model alone. */
 export function elementSet(model: AxleModel): ElementSet {
@@ -87,7 +106,7 @@ export function elementSet(model: AxleModel): ElementSet {
     n: [new Float64Array(force), new Float64Array(force)],
     tyreForce,
     rows: newRows(force),
-    beams: new Float64Array(BEAM * model.elementCount),
+    beams: new Float64Array(BEAM_ROWS * model.elementCount),
     beam: beamOut(),
     v: new Float64Array(model.n),
     p1: point(),
@@ -110,7 +129,7 @@ function tyreRows(r: Rows, q: Float64Array, c: CornerModel, t: TreadOut, level: 
   const down = road - (c.centre[1] + q[b + HUB_Z]! + pz + cz);
   const floor = SLACK_SHARE * c.tyre.rate * c.tyre.halfWidth;
   row(r, t.j[0]! + floor);
-  entry(r, b, 0, level);
+  entry(r, b + HUB_X, 0, level);
   entry(r, b + HUB_Z, -1);
   entry(r, b + HUB_TURN, -(px + cx) + d0Turn, -(px + cx) + d0Turn + level * (-(pz + cz) - down));
   entry(r, b + WHEEL_TILT, -cx + d0Turn, -cx + d0Turn + level * (-cz - down));
@@ -139,34 +158,33 @@ function beamsAt(set: ElementSet, q: Float64Array): number {
       e[at++] = out.t2;
       const sl = out.s / out.length;
       const cl = out.c / out.length;
-      const o = BEAM * m;
-      // rows: u, t1, t2 over the six unknowns
-      const t1 = o + 6;
-      const t2 = o + 12;
-      beams[t1] = -sl;
-      beams[t1 + 1] = cl;
-      beams[t1 + 2] = 1;
-      beams[t1 + 3] = sl;
-      beams[t1 + 4] = -cl;
-      beams[t1 + 5] = 0;
-      for (let i = 0; i < 6; i++) beams[t2 + i] = beams[t1 + i]!;
-      beams[t2 + 2] = 0;
-      beams[t2 + 5] = 1;
-      for (let i = 0; i < 6; i++) beams[o + i] = l0 * (out.g1 * beams[t1 + i]! + out.g2 * beams[t2 + i]!);
-      beams[o] = beams[o]! - out.c;
-      beams[o + 1] = beams[o + 1]! - out.s;
-      beams[o + 3] = beams[o + 3]! + out.c;
-      beams[o + 4] = beams[o + 4]! + out.s;
+      const o = BEAM_ROWS * m;
+      const t1 = o + T1_ROW;
+      const t2 = o + T2_ROW;
+      beams[t1 + NODE_X] = -sl;
+      beams[t1 + NODE_Z] = cl;
+      beams[t1 + NODE_TURN] = 1;
+      beams[t1 + PER_NODE + NODE_X] = sl;
+      beams[t1 + PER_NODE + NODE_Z] = -cl;
+      beams[t1 + PER_NODE + NODE_TURN] = 0;
+      for (let i = 0; i < PER_BEAM; i++) beams[t2 + i] = beams[t1 + i]!;
+      beams[t2 + NODE_TURN] = 0;
+      beams[t2 + PER_NODE + NODE_TURN] = 1;
+      for (let i = 0; i < PER_BEAM; i++) beams[o + i] = l0 * (out.g1 * beams[t1 + i]! + out.g2 * beams[t2 + i]!);
+      beams[o + NODE_X] = beams[o + NODE_X]! - out.c;
+      beams[o + NODE_Z] = beams[o + NODE_Z]! - out.s;
+      beams[o + PER_NODE + NODE_X] = beams[o + PER_NODE + NODE_X]! + out.c;
+      beams[o + PER_NODE + NODE_Z] = beams[o + PER_NODE + NODE_Z]! + out.s;
       const ea = arm.ea[k]! / l0;
-      const ke = 36 * m;
-      for (let i = 0; i < 6; i++) {
+      const ke = PER_BEAM * PER_BEAM * m;
+      for (let i = 0; i < PER_BEAM; i++) {
         const u = ea * beams[o + i]!;
         const x = near * beams[t1 + i]! + far * beams[t2 + i]!;
         const y = far * beams[t1 + i]! + near * beams[t2 + i]!;
-        for (let j = i; j < 6; j++) {
+        for (let j = i; j < PER_BEAM; j++) {
           const v = u * beams[o + j]! + x * beams[t1 + j]! + y * beams[t2 + j]!;
-          sys.ke[ke + 6 * i + j] = v;
-          sys.ke[ke + 6 * j + i] = v;
+          sys.ke[ke + PER_BEAM * i + j] = v;
+          sys.ke[ke + PER_BEAM * j + i] = v;
         }
       }
     }
@@ -233,7 +251,7 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
     const i = arm.base + NODE_TURN;
     row(r, arm.pivotK);
     entry(r, i, 1);
-    entry(r, 1, -1);
+    entry(r, BODY_TURN, -1);
     e[at++] = q[i]! - q[BODY_TURN]!;
   }
   for (const i of [0, 1] as const) {
@@ -252,7 +270,7 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
   }
   if (model.otherRollK > 0) {
     row(r, model.otherRollK);
-    entry(r, 1, 1);
+    entry(r, BODY_TURN, 1);
     e[at++] = q[BODY_TURN]!;
   }
   addRows(sys, r);
@@ -273,11 +291,11 @@ export function unitLoad(set: ElementSet, q: Float64Array, load: Load): void {
         let u = 0;
         let t1 = 0;
         let t2 = 0;
-        for (let a = 0; a < 6; a++) {
+        for (let a = 0; a < PER_BEAM; a++) {
           const x = v[nodeAt(arm, el) + a]!;
-          u += set.beams[BEAM * m + a]! * x;
-          t1 += set.beams[BEAM * m + 6 + a]! * x;
-          t2 += set.beams[BEAM * m + 12 + a]! * x;
+          u += set.beams[BEAM_ROWS * m + a]! * x;
+          t1 += set.beams[BEAM_ROWS * m + T1_ROW + a]! * x;
+          t2 += set.beams[BEAM_ROWS * m + T2_ROW + a]! * x;
         }
         n[k++] = (arm.ea[el]! / arm.l0[el]!) * u;
         n[k++] = arm.kNear[el]! * t1 + arm.kFar[el]! * t2;

@@ -26,6 +26,7 @@ import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectBeside } from "../../worker/beside-client.ts";
 import { connectSearch } from "../../worker/search-client.ts";
+import { createAnswersBeside } from "./answers-beside.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -37,7 +38,7 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
-import { createTellings } from "./told.ts";
+import { createStance } from "./stance.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
@@ -84,7 +85,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     return own;
   };
   const answers = { a: answersOf(false), b: answersOf(true) };
-  const tellings = createTellings(answers, connectBeside, () => frame.schedule());
+  const beside = createAnswersBeside(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
@@ -153,6 +154,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       frame.schedule();
     },
   );
+  const limits = regions.reading.querySelector(".limits");
+  if (limits) createStance({ store, after: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
   const params = createParams(regions.params, {
     select: (part) => {
       if (part === null && isNarrow()) sheet.fit();
@@ -194,7 +197,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     drawing,
     sheet,
     answers,
-    tellings,
+    beside,
     curves,
     scene,
     overlay,
