@@ -6,6 +6,7 @@ import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
+import type { LoadEnd } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { setAttr, setText } from "../../ui/dom.ts";
@@ -39,7 +40,6 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
-import type { LoadEnd } from "./state/load-end.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
 /** What surrounds the axle's sheet and may cover it. */

@@ -7,6 +7,7 @@ import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
 import { withBump } from "../../state/edit.ts";
+import { createWithinHold } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
@@ -37,7 +38,6 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
-import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
@@ -104,17 +104,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store.preview(doc);
     if (phase === "end") store.commit(name(doc));
   };
-  const tried = createAnswers(false, radiusM);
-  const loadEnds = createLoadEnds((scenario, load, beside) => {
-    const { analysis } = (beside ? tried : answers.a).at(scenario, load, "hand");
-    // what is still searched for may hold
-    return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
-  });
-  const within = (from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null } => {
-    if (wanted.a !== from.a || alike(wanted.load, from.load)) return { doc: wanted, end: null };
-    const { load, end } = loadEnds(wanted.a, from.load, wanted.load);
-    return { doc: end ? { ...wanted, load } : wanted, end };
-  };
+  const within = createWithinHold(answers.a, radiusM);
   const loads = createLoads(regions.rulers, {
     cornering: (g, phase) =>
       changeLoad(
