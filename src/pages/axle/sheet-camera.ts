@@ -48,11 +48,11 @@ export function createSheet(): Sheet {
     const wanted = panel.x + panel.w + CLEAR_PX;
     const at = place(first);
     if (at.x >= wanted || at.top > panel.y + panel.h) return first;
-    const slack = width - 8 - projector(first)([b.right, 0])[0];
+    const slack = width - insets.right - projector(first)([b.right, 0])[0];
     const need = wanted - at.x;
     if (need <= slack) return panned(first, need, 0);
     const shellOut = (edge - b.left) * first.scale;
-    return grounded(fitBounds(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut), right: 8 }), insets);
+    return grounded(fitBounds(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut) }), insets);
   };
 
   /** The road lies where the room for the forces begins, whatever limits the scale. */
