@@ -24,6 +24,7 @@ import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectBeside } from "../../worker/beside-client.ts";
 import { connectSearch } from "../../worker/search-client.ts";
+import { createAnswersBeside } from "./answers-beside.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -38,7 +39,6 @@ import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
 import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
-import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
@@ -85,7 +85,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     return own;
   };
   const answers = { a: answersOf(false), b: answersOf(true) };
-  const tellings = createTellings(answers, connectBeside, () => frame.schedule());
+  const beside = createAnswersBeside(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
@@ -198,7 +198,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     drawing,
     sheet,
     answers,
-    tellings,
+    beside,
     curves,
     scene,
     overlay,

@@ -27,22 +27,22 @@ export function createStance(hooks: StanceHooks): void {
   const rest = h("span");
   const el = h("p", { class: "stands" }, stands, button, rest);
   hooks.after.after(el);
-  let told: { scenario: Scenario; stance: Stance | null } | null = null;
+  let last: { scenario: Scenario; stance: Stance | null } | null = null;
   let timer = 0;
 
   const pack = (): void => {
     const s = store.settled().a;
-    if (!told?.stance || !same(told.scenario, s)) return;
-    const next = packedAsDrawn(s, told.stance);
-    const { act } = stanceWords(s, told.stance);
+    if (!last?.stance || !same(last.scenario, s)) return;
+    const next = packedAsDrawn(s, last.stance);
+    const { act } = stanceWords(s, last.stance);
     if (!next || !act) return;
-    store.act(act, (d) => ({ ...d, a: packedAsDrawn(d.a, told?.stance as Stance) ?? d.a }));
+    store.act(act, (d) => ({ ...d, a: packedAsDrawn(d.a, last?.stance as Stance) ?? d.a }));
     hooks.say(act);
   };
   const write = (): void => {
     const s = store.get().doc.a;
     // what is told is of the car that is shown, or nothing is
-    const now = told && same(told.scenario, s) ? told : null;
+    const now = last && same(last.scenario, s) ? last : null;
     el.classList.toggle("waits", !now);
     if (!now) return;
     el.hidden = !now.stance;
@@ -57,7 +57,7 @@ export function createStance(hooks: StanceHooks): void {
   const ask = (): void => {
     const { dragging, doc } = store.get();
     if (dragging || !hooks.seen()) return;
-    if (!told || !same(told.scenario, doc.a)) told = { scenario: doc.a, stance: stanceOf(doc.a) };
+    if (!last || !same(last.scenario, doc.a)) last = { scenario: doc.a, stance: stanceOf(doc.a) };
     write();
   };
   const soon = (): void => {

@@ -121,10 +121,10 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
   /** the layout at hand, and the others by what is kept */
   const showLayouts = (now: ArmLayout): void => {
     const words = Object.entries(LAYOUTS);
-    const others = (keep: Keep): Node[] => words.filter(([l]) => l !== now).map(([l, text]) => h("option", { value: `${l} ${keep}` }, text));
+    const otherShapes = (keep: Keep): Node[] => words.filter(([l]) => l !== now).map(([l, text]) => h("option", { value: `${l} ${keep}` }, text));
     layout.select.replaceChildren(
       h("option", { value: now }, LAYOUTS[now]),
-      ...KEEPS.map((keep) => h("optgroup", { label: KEEP_WORDS[keep] }, ...others(keep))),
+      ...KEEPS.map((keep) => h("optgroup", { label: KEEP_WORDS[keep] }, ...otherShapes(keep))),
     );
   };
   const shape = choice("section", Object.entries(SHAPE_WORDS), (v) => hooks.shape(v as Section["shape"]));
