@@ -112,6 +112,10 @@ export function createActions(hooks: ActionHooks): Actions {
       if (!text) hooks.error([`A design needs a name; it is still ${store.settled()[which].name}.`]);
       else store.act(`rename ${which.toUpperCase()} to ${text}`, (d) => put(d, which, { ...d[which], name: text }));
     },
+    describe(which, line) {
+      const text = line.replace(/\s+/g, " ").trim();
+      if (text !== store.settled()[which].teaches) store.act(`describe ${which.toUpperCase()}`, (d) => put(d, which, { ...d[which], teaches: text }));
+    },
     swap: () => store.act("swap A and B", (d) => ({ ...d, a: d.b, b: d.a })),
     copy(from) {
       if (from === "a") store.act("copy A to B", (d) => ({ ...d, b: { ...d.a, name: freeName(d.a.name, [d.a.name]) } }));

@@ -1,3 +1,4 @@
+import { CAPS } from "../scenario/caps.ts";
 import type { Theme } from "../state/document.ts";
 import type { Stored } from "../state/persist.ts";
 import { h, keyed, setAttr } from "../ui/dom.ts";
@@ -11,6 +12,8 @@ interface MenuModel {
   theme: Theme;
   aName: string;
   bName: string;
+  aTeaches: string;
+  bTeaches: string;
 }
 
 export interface MenuHooks {
@@ -25,6 +28,7 @@ export interface MenuHooks {
   saveFile(which: "a" | "b"): void;
   theme(t: Theme): void;
   rename(which: "a" | "b", name: string): void;
+  describe(which: "a" | "b", line: string): void;
   swap(): void;
   share(): Promise<void>;
   copy(from: "a" | "b"): void;
@@ -94,7 +98,7 @@ export function createMenus(hooks: MenuHooks): Menus {
       "For models only. Parts fly off at speed: eye protection, distance, a cleared track. Batteries and hot motors: follow the maker's instructions. Printed and moulded parts scatter and age: test on the bench before you trust a number.",
     ),
   );
-  const names: { which: "a" | "b"; input: HTMLInputElement }[] = [];
+  const names: { which: "a" | "b"; input: HTMLInputElement; line: HTMLTextAreaElement }[] = [];
   const design = (which: "a" | "b"): HTMLElement => {
     const input = h("input", {
       type: "text",
@@ -102,7 +106,13 @@ export function createMenus(hooks: MenuHooks): Menus {
       "aria-label": `name of design ${which.toUpperCase()}`,
       onchange: (e: Event) => hooks.rename(which, (e.target as HTMLInputElement).value),
     });
-    names.push({ which, input });
+    const line = h("textarea", {
+      rows: 3,
+      maxlength: CAPS.descriptionLetters,
+      "aria-label": `description of design ${which.toUpperCase()}`,
+      onchange: (e: Event) => hooks.describe(which, (e.target as HTMLTextAreaElement).value),
+    });
+    names.push({ which, input, line });
     const acts =
       which === "a"
         ? [
@@ -121,6 +131,7 @@ export function createMenus(hooks: MenuHooks): Menus {
       "div",
       { class: "design-menu", "aria-label": `design ${which.toUpperCase()}` },
       h("label", { class: "menu-name" }, `Name of ${which.toUpperCase()}`, input),
+      h("label", { class: "menu-name" }, `Description of ${which.toUpperCase()}, one line, kept in its file`, line),
       ...acts,
       h("h2", {}, `Open as ${which.toUpperCase()}`),
       list(demoLists, which),
@@ -184,6 +195,8 @@ export function createMenus(hooks: MenuHooks): Menus {
       for (const n of names) {
         const name = n.which === "a" ? m.aName : m.bName;
         if (document.activeElement !== n.input && n.input.value !== name) n.input.value = name;
+        const line = n.which === "a" ? m.aTeaches : m.bTeaches;
+        if (document.activeElement !== n.line && n.line.value !== line) n.line.value = line;
       }
     },
   };

@@ -29,7 +29,7 @@ async function keepForOffline(): Promise<void> {
   let chosen = false;
   const offerNew = (load: () => void): void =>
     offer({ kind: "offer", lines: ["A new version of this page is ready. Your work goes along."], action: { words: "load it", run: load } });
-  const told = (): void => {
+  const offerIfWaiting = (): void => {
     // without one at work this is the first
     if (!registration.waiting || !home.controller) return;
     offerNew(() => {
@@ -43,8 +43,8 @@ async function keepForOffline(): Promise<void> {
     else if (!first) offerNew(() => location.reload());
     first = false;
   });
-  registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", told));
-  told();
+  registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", offerIfWaiting));
+  offerIfWaiting();
 }
 
 /** After the first picture: everything else that the page may need once the network is gone. */

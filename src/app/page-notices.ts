@@ -17,7 +17,7 @@ const HARMLESS = /^ResizeObserver loop/;
 /** Tells a fault of the page that nobody else has told, once, and leaves everything as it stands. */
 export function tellFaults(): void {
   const tell = createPageNotice("fault");
-  const told = (why: unknown): void => {
+  const report = (why: unknown): void => {
     const words = why instanceof Error ? why.message : String(why);
     if (HARMLESS.test(words)) return;
     tell({
@@ -26,6 +26,6 @@ export function tellFaults(): void {
       action: { words: "load the page again", run: () => location.reload() },
     });
   };
-  window.addEventListener("error", (e) => told(e.error ?? e.message));
-  window.addEventListener("unhandledrejection", (e) => told(e.reason));
+  window.addEventListener("error", (e) => report(e.error ?? e.message));
+  window.addEventListener("unhandledrejection", (e) => report(e.reason));
 }

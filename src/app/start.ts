@@ -34,6 +34,8 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
       theme: s.view.theme,
       aName: s.doc.a.name,
       bName: s.doc.b.name,
+      aTeaches: s.doc.a.teaches,
+      bTeaches: s.doc.b.teaches,
     });
   };
   const bar = createBar(layout.bar, layout.footNav, {

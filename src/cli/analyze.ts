@@ -3,8 +3,10 @@ import { analyze } from "../core/analyze.ts";
 import { curveRadiusM, speedInCurve } from "../core/cornering.ts";
 import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
 import { ARM_NAMES, JOINT_NAMES, type JointName, type Scenario } from "../core/design/types.ts";
+import { type Stance, stanceOf } from "../core/studies/ride-height.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
+import { stanceWords } from "../view/stance.ts";
 import { ARM_WORDS, JOINT_WORDS, leanWords } from "../view/words.ts";
 import { motionTable, partTable } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
@@ -12,7 +14,7 @@ import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, LATERAL, RADIUS } fro
 import type { LoadedScenario } from "./files.ts";
 import { firstWords, limitTable } from "./limit-table.ts";
 import { type ChosenLoad, chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
-import { block, num, signed, table } from "./table.ts";
+import { block, num, plainSigns, signed, table } from "./table.ts";
 
 export const analyzeCommand: Command = {
   name: "analyze",
@@ -41,14 +43,25 @@ function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<
   const result = analyze(scenario, chosen.load, { radiusM: curve.radiusM });
   if (!result.ok) throw noSteadyPosition(file, result.reason);
   const { report } = result;
+  const stance = stanceOf(scenario);
   const speedKmh = mpsToKmh(speedInCurve(report.lateralG, curve.radiusM));
   return {
-    json: { command: "analyze", file, scenario: scenario.name, loadCase: chosen.caseName, radiusM: curve.radiusM, speedKmh, ...report, cautions: CAUTIONS },
-    text: () => analyzeText(scenario, chosen, curve, speedKmh, report),
+    json: {
+      command: "analyze",
+      file,
+      scenario: scenario.name,
+      loadCase: chosen.caseName,
+      radiusM: curve.radiusM,
+      speedKmh,
+      ...report,
+      atRest: stance,
+      cautions: CAUTIONS,
+    },
+    text: () => analyzeText(scenario, chosen, curve, speedKmh, report, stance),
   };
 }
 
-function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius, speedKmh: number, report: AxleReport): string {
+function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius, speedKmh: number, report: AxleReport, stance: Stance | null): string {
   const speed =
     report.lateralG === 0
       ? ""
@@ -57,7 +70,7 @@ function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius,
     `${scenario.name}\n${loadWords(chosen)}${speed}\n`,
     `${weightWords(scenario)}\n`,
     block("What gives first", firstWords(report.firstToGive)),
-    block("Lean and loads of the wheels", wheelTable(report)),
+    block("Lean and loads of the wheels", `${wheelTable(report)}${stance ? `\n${plainSigns(stanceWords(scenario, stance).sentence)}` : ""}`),
     block("What leaned them, by part, largest first", partTable(report)),
     block("What leaned them, by motion", motionTable(report)),
     block("Forces in the joints and arms", forceTable(report)),

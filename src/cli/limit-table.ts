@@ -1,13 +1,12 @@
 import type { LimitResult } from "../core/analysis.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { distanceWords, SIDE_WORDS } from "../view/words.ts";
-import { figures, num, table } from "./table.ts";
+import { figures, num, plainSigns, table } from "./table.ts";
 
 const WHOLE = 1e6;
-const plainSpace = (text: string): string => text.replaceAll("\u2009", " ").replaceAll("\u2212", "-");
 /** How much of a limit is used, in percent; a distance in mm; what has nothing to hold it is told in words. */
 export const used = (l: LimitResult): string =>
-  l.place ? plainSpace(distanceWords(l) ?? "") : l.utilization > WHOLE ? "no hold" : `${num(100 * l.utilization, 0)} %`;
+  l.place ? plainSigns(distanceWords(l) ?? "") : l.utilization > WHOLE ? "no hold" : `${num(100 * l.utilization, 0)} %`;
 
 export const limitWords = (l: LimitResult): string => `${LIMITS[l.name].words.row} (${LIMITS[l.name].words.term})`;
 

@@ -32,7 +32,7 @@ export interface Output {
  * Looks at where an output is to go: its folder must be there and writable, and it must be no folder, none of the files that are read
  * and none of the other outputs, under whatever name or link. Throws a refusal otherwise.
  */
-export function planOutput(option: string, file: string, inputs: readonly LoadedScenario[], others: readonly Output[]): Output {
+export function planOutput(option: string, file: string, inputs: readonly LoadedScenario[], otherOutputs: readonly Output[]): Output {
   const refuse = (words: string): Refusal => new Refusal(`--${option} ${shownName(file)}: ${words}.`);
   const there = statOf(typedPath(file));
   let path: string;
@@ -48,7 +48,7 @@ export function planOutput(option: string, file: string, inputs: readonly Loaded
   }
   const input = inputs.find((i) => there !== null && isSame(there, statOf(i.path)));
   if (input) throw refuse(`this is the scenario ${shownName(input.file)} itself, which is never overwritten; give another name`);
-  const other = others.find((o) => o.path === path || (there?.isFile() && isSame(there, o.there)));
+  const other = otherOutputs.find((o) => o.path === path || (there?.isFile() && isSame(there, o.there)));
   if (other) throw refuse(`this is the same file as ${shownName(other.file)}; give another name`);
   return { file, path, there };
 }

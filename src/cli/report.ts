@@ -2,10 +2,10 @@ import { analyze } from "../core/analyze.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
-import { mpsToKmh } from "../core/units.ts";
 import { changesTask, type GivenParts, mapTasks, type ReportData, type ReportRequest, wholeReport } from "../report/data.ts";
 import { reportHtml } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
+import { summaryOf } from "../report/summary.ts";
 import { quoted, visible } from "../scenario/words.ts";
 import { withFaces } from "../view/faces.ts";
 import { chooseRadius } from "./analyze.ts";
@@ -26,7 +26,7 @@ const DATE: TextOption = { flag: "date", valueName: "DAY", about: "day printed o
 
 export const reportCommand: Command = {
   name: "report",
-  about: "everything about one design as pages to print: picture, building list, limits, curves, speed map, changes, drive, cautions",
+  about: "everything about one design as pages to print: a summary of one page, picture, building list, limits, curves, speed map, changes, drive, cautions",
   files: 1,
   numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, RADIUS, SHOCK, JOBS],
   texts: [OUT, CSV, COMPARE, DATE],
@@ -93,11 +93,19 @@ async function studies(r: ReportRequest, jobs: number, progress: Progress): Prom
 }
 
 function summary(d: ReportData, written: readonly { file: string; bytes: number }[]): string {
-  const safe = d.changes ? `Nothing gives below ${num(mpsToKmh(d.changes.base.safeSpeedMps), 1)} km/h on a curve of ${num(d.request.radiusM, 2)} m.` : "";
+  const { gives, safe, change, bench, cautions } = summaryOf(d);
   return [
     ...written.map((w) => `${visible(w.file)}: written, ${num(w.bytes / 1000, 0)} kB`),
     `${d.request.scenario.name}: ${firstWords(d.a.report.firstToGive)}`,
-    ...(safe === "" ? [] : [safe]),
     "",
-  ].join("\n");
+    `What gives first: ${gives}`,
+    `Safe speed: ${safe}`,
+    `The one change worth the rebuild: ${change}`,
+    `The bench test to do next: ${bench}`,
+    "Cautions:",
+    ...cautions.map((c) => `- ${c}`),
+    "",
+  ]
+    .join("\n")
+    .replaceAll("\u2009", " ");
 }

@@ -1,5 +1,8 @@
 /** Numbers and aligned columns for a terminal. Plain ASCII signs, so that the text can be searched and pasted. */
 
+/** Words of the page with its fine spaces and minus as a terminal has them. */
+export const plainSigns = (text: string): string => text.replaceAll("\u2009", " ").replaceAll("\u2212", "-");
+
 /** Fixed decimals; what rounds to zero has no sign, what is not finite is told in words. */
 export function num(value: number, digits: number): string {
   if (!Number.isFinite(value)) return value > 0 ? "endless" : "-endless";

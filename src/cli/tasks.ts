@@ -40,12 +40,12 @@ function* work(task: Task): Generator<number, SpeedMap | ChangesReport | null> {
   }
 }
 
-function finish(task: Task, told: (share: number) => void): SpeedMap | ChangesReport | null {
+function finish(task: Task, onProgress: (share: number) => void): SpeedMap | ChangesReport | null {
   const run = work(task);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;
-    told(step.value);
+    onProgress(step.value);
   }
 }
 
@@ -63,11 +63,11 @@ if (!isMainThread && workerData === MARK)
 export const usefulJobs = (asked = 1, cores = availableParallelism()): number => Math.min(asked, cores);
 
 /** Results in the order of the tasks; `jobs` of them are worked on at a time. One job needs no worker. */
-export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number, told: (share: number) => void): Promise<Result<T>[]> {
+export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number, onProgress: (share: number) => void): Promise<Result<T>[]> {
   const shares = tasks.map(() => 0);
   const tell = (i: number, share: number): void => {
     shares[i] = share;
-    told(shares.reduce((a, b) => a + b, 0) / tasks.length);
+    onProgress(shares.reduce((a, b) => a + b, 0) / tasks.length);
   };
   const results: (SpeedMap | ChangesReport | null)[] = new Array(tasks.length).fill(null);
   let next = 0;
@@ -93,11 +93,11 @@ export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number
   return results as Result<T>[];
 }
 
-function ask(worker: Worker, task: Task, told: (share: number) => void): Promise<SpeedMap | ChangesReport | null> {
+function ask(worker: Worker, task: Task, onProgress: (share: number) => void): Promise<SpeedMap | ChangesReport | null> {
   return new Promise((done, failed) => {
     const heard = (m: Answer): void => {
       if ("share" in m) {
-        told(m.share);
+        onProgress(m.share);
         return;
       }
       leave();

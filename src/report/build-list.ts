@@ -15,7 +15,9 @@ import {
   type Side,
 } from "../core/design/types.ts";
 import type { CornerState } from "../core/equilibrium/state.ts";
+import { stanceOf } from "../core/studies/ride-height.ts";
 import { fixed, holes } from "../view/format.ts";
+import { stanceWords } from "../view/stance.ts";
 import { ARM_WORDS, JOINT_WORDS } from "../view/words.ts";
 
 /** What a builder takes to the bench: where every hole is, how long every arm is, and what is mounted, both in mm and in holes. */
@@ -236,15 +238,30 @@ export function materialRows(corners: Readonly<Record<Side, Corner>>): { name: s
   });
 }
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** What belongs to the car as a whole. */
 export function carRows(s: Scenario, trackMm: number): [string, string][] {
   const { body, antiRollBar: bar, fit } = s;
+  const stance = stanceOf(s);
   return [
     ["Car: weight of all of it, ready to run", `${plain(body.carMassKg, 3)} kg`],
     [
       "Car: of it on this axle, and on its springs",
       `${plain(axleMassKg(s), 3)} kg (${plain(100 * body.axleShare, 1)} %), ${plain(sprungMassKg(s), 3)} kg (sprung mass), its middle ${plain(body.cgHeightMm, 1)} mm up (centre of gravity)`,
     ],
+    ...(stance
+      ? ([
+          [
+            "Car: at rest on a level road",
+            capital(
+              stanceWords(s, stance)
+                .sentence.replace(/^At rest it /, "")
+                .replace(/\.$/, ""),
+            ),
+          ],
+        ] as [string, string][])
+      : []),
     ["Car: wheels apart, middle to middle (track)", `${plain(trackMm, 1)} mm`],
     ["Car: anti-roll bar", bar.rateNPerMm > 0 ? `${plain(bar.rateNPerMm, 3)} N/mm at ${plain(100 * bar.atFraction, 0)} % of the lower arms` : "none"],
     [

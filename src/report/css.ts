@@ -46,6 +46,7 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report .loose td,.report .loose tbody th{overflow-wrap:anywhere}
 .report .term{color:${tone("ink-3")};font-size:12px}
 .report dl{margin:4px 0}
+.report .summary .note{margin-top:10px}
 .report dt{font-weight:700;margin-top:10px}
 .report dd{margin:0 0 4px}
 .report .formula{font-family:${DRAW}}
@@ -67,6 +68,17 @@ export const REPORT_CSS = `.report{max-width:712px;margin:0 auto;padding:24px 16
 .report thead{display:table-header-group}
 .report caption{break-after:avoid}
 .report p{orphans:3;widows:3}
+.report .summary{break-after:page;break-inside:avoid;display:flex;flex-direction:column;max-height:250mm}
+.report .summary>*{flex:none}
+.report .summary h1{font-size:17pt}
+.report .summary .lead{font-size:9.5pt}
+.report .summary figure{flex:0 1 100mm;min-height:40mm;display:flex;flex-direction:column}
+.report .summary svg.axle{flex:1 1 0;min-height:0}
+.report .summary figcaption{flex:none}
+.report .summary dt{margin-top:4pt}
+.report .summary dl,.report .summary ul,.report .summary li,.report .summary figure{margin-top:1pt;margin-bottom:1pt}
+.report .summary .facts{margin:4pt 0}
+.report .summary .note{margin-top:6pt}
 .report section.fresh{break-before:page}
 .report .together,.report .note{break-inside:avoid}
 .report .wide{overflow:visible}

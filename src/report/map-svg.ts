@@ -53,7 +53,7 @@ export function mapSvg(p: MapPicture): string {
     el("rect", { x: f.left, y: f.top, width: at(f.right - f.left), height: at(f.bottom - f.top), fill: toneOf("u-0") }),
     ...areas.steps.map((r, i) => step((i + 1) as 1 | 2 | 3, r)),
     ...areas.leans.map((l) => lines(l.runs, "ink-2", 0.75)),
-    ...areas.limits.map((l) => lines(l.runs, "u-3-text", 1.25)),
+    ...out.limits.map((l) => lines(l.runs, "u-3-text", 1.25)),
     out.driveY === null
       ? ""
       : el("path", { d: `M${f.left} ${at(out.driveY)}H${f.right}`, stroke: toneOf("ink"), "stroke-width": 1.5, "stroke-dasharray": "2 3" }),

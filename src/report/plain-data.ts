@@ -6,6 +6,7 @@ import { csvText } from "../view/csv.ts";
 import { differences } from "../view/differences.ts";
 import { buildList, materialRows } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
+import { summaryOf } from "./summary.ts";
 import { assumptions } from "./words.ts";
 
 /** The report as one plain object for other programs: everything that is printed, and the whole design. */
@@ -22,6 +23,7 @@ export function reportObject(d: ReportData): object {
     speedKmh: d.speedKmh,
     shock: r.shock,
     hand: d.hand,
+    summary: summaryOf(d),
     scenario: r.scenario,
     analysis: d.a.report,
     state: d.a.state,

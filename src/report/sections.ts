@@ -16,6 +16,7 @@ import { type BuildList, buildList, carRows, materialRows, plain } from "./build
 import { chartSvg } from "./chart-svg.ts";
 import { CURVES_TO_G, type ReportData } from "./data.ts";
 import { el, list, paragraph, say, table } from "./markup.ts";
+import { summaryOf } from "./summary.ts";
 import { assumptions, curveWords, loadWords } from "./words.ts";
 
 /** A heading never stands alone at the foot of a page: it is kept with what comes first. */
@@ -25,7 +26,14 @@ export const section = (title: string, className: string | null, first: string, 
 /** Bend of the arms in the picture, times the true one. */
 const BEND = 3;
 
-/** Title, the load, the four facts that matter, and the picture. */
+const SUMMARY_ROWS = [
+  ["What gives first", "gives"],
+  ["Safe speed", "safe"],
+  ["The one change worth the rebuild", "change"],
+  ["The bench test to do next", "bench"],
+] as const;
+
+/** The summary, one page on paper: title, the load, the four facts that matter, the picture, and what to do. */
 export function headSection(d: ReportData): string {
   const { request: r, a } = d;
   const head = headline(a.report, r.scenario.limits.camberDeg);
@@ -39,9 +47,10 @@ export function headSection(d: ReportData): string {
   const fact = (title: string, value: string, under: string, className = "value"): string =>
     el("div", { class: "fact" }, paragraph(title), say("p", { class: className }, value), paragraph(under));
   const named = r.caseName === null ? "" : `“${r.caseName}”: `;
+  const told = summaryOf(d);
   return el(
     "header",
-    {},
+    { class: "summary" },
     say("h1", {}, r.scenario.name),
     say("p", { class: "lead" }, `Axle report of ${r.date}. ${r.scenario.teaches}`),
     d.b || d.bReason ? el("p", { class: "b" }, say("strong", {}, "B "), `${el("span", {}, textOf(r.b?.name ?? ""))}`) : "",
@@ -77,6 +86,8 @@ export function headSection(d: ReportData): string {
         `Seen from behind; one dot is one hole, ${plain(r.scenario.holePitchMm)} mm apart. ${bend ? `The ${bend.side} ${ARM_WORDS[bend.arm]} bends ${fixed(bend.mm, 1)} mm, the most of all; bends are drawn ×${BEND}.` : "No arm bends by a tenth of a millimetre."}${d.b ? " Dashed: design B." : ""}${d.bReason ? ` B has no answer at this load: ${d.bReason}` : ""}`,
       ),
     ),
+    el("dl", {}, ...SUMMARY_ROWS.map(([title, key]) => say("dt", {}, title) + say("dd", {}, told[key]))),
+    el("div", { class: "note" }, say("strong", {}, "Cautions"), list(told.cautions)),
   );
 }
 

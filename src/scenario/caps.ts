@@ -19,6 +19,8 @@ export const CAPS = {
   shownNameLetters: 200,
   /** letters of a design's name */
   nameLetters: 120,
+  /** letters of its line of description */
+  descriptionLetters: 500,
   /** problems that are told: who has more mends these first; the others are counted */
   problemsTold: 20,
 } as const;

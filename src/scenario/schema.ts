@@ -107,7 +107,7 @@ export const scenarioSchema = z.strictObject({
   format: z.literal("wheelstay-scenario"),
   version: z.literal(1),
   name: text(CAPS.nameLetters, "name of the scenario").min(1),
-  teaches: text(500, "one line: what this scenario teaches").default(""),
+  teaches: text(CAPS.descriptionLetters, "one line: what this scenario teaches").default(""),
   holePitchMm: num(2, 20, "mm", "hole pitch of the parts system").default(8),
   halfPitchAllowed: flag("pivots may also sit at half the hole pitch").default(true),
   corner: cornerSchema,

@@ -34,7 +34,7 @@ export interface ViewState {
 
 export const INITIAL_VIEW: ViewState = {
   page: "axle",
-  show: { forces: true, armForces: false, rollCentre: true, leanByPart: false, designB: true, unloaded: false, fit: false, bend: 3 },
+  show: { forces: true, armForces: false, rollCentre: false, leanByPart: false, designB: true, unloaded: false, fit: false, bend: 3 },
   theme: "system",
   selection: "lowerArm",
   drawerOpen: true,

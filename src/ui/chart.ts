@@ -36,7 +36,9 @@ export interface Chart {
   update(model: ChartModel): void;
 }
 
-const LEFT = 34;
+/** left of the plot: room for the numbers of its axis, px */
+const LEFT_LEAST = 34;
+const NUMBER_PX = 6.4;
 const RIGHT = 10;
 const TOP = 40;
 const BOTTOM = 22;
@@ -64,22 +66,22 @@ export function createChart(first: ChartModel): Chart {
   let hoverX: number | null = null;
   let width = 0;
   let height = 0;
+  let left = LEFT_LEAST;
   /** size and ranges that the axes stand for */
   let axes = "";
   const drawn = new WeakMap<Element, readonly [number, number][]>();
 
   /** What stays while the curves move: grid, zero and numbers. */
-  const drawAxes = (x: (v: number) => number, y: (v: number) => number): void => {
+  const drawAxes = (x: (v: number) => number, y: (v: number) => number, yDigits: number): void => {
     setAttr(svg, "viewBox", `0 0 ${width} ${height}`);
     setText(unit, model.xUnit);
     setAttr(unit, "x", width - RIGHT);
-    setAttr(grid, "d", model.y.ticks.map((t) => `M${LEFT} ${y(t).toFixed(1)}H${width - RIGHT}`).join(""));
-    setAttr(zero, "d", model.y.min <= 0 && model.y.max >= 0 ? `M${LEFT} ${y(0).toFixed(1)}H${width - RIGHT}` : "");
+    setAttr(grid, "d", model.y.ticks.map((t) => `M${left} ${y(t).toFixed(1)}H${width - RIGHT}`).join(""));
+    setAttr(zero, "d", model.y.min <= 0 && model.y.max >= 0 ? `M${left} ${y(0).toFixed(1)}H${width - RIGHT}` : "");
     const xDigits = tickDigits(model.x.ticks);
-    const yDigits = tickDigits(model.y.ticks);
     const labels = [
       ...model.x.ticks.map((v) => ({ k: `x${v}`, x: x(v), y: height - 6, anchor: "middle", text: v === 0 ? "0" : fixed(v, xDigits) })),
-      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: LEFT - 6, y: y(v) + 4, anchor: "end", text: v === 0 ? "0" : fixed(v, yDigits) })),
+      ...model.y.ticks.map((v) => ({ k: `y${v}`, x: left - 6, y: y(v) + 4, anchor: "end", text: v === 0 ? "0" : fixed(v, yDigits) })),
     ];
     keyed(
       ticks,
@@ -87,7 +89,8 @@ export function createChart(first: ChartModel): Chart {
       (l) => l.k,
       () => s("text"),
       (t, l) => {
-        setAttr(t, "x", Math.min(l.x, width - 8).toFixed(1));
+        const half = l.anchor === "middle" ? (NUMBER_PX * l.text.length) / 2 : 0;
+        setAttr(t, "x", Math.max(half, Math.min(l.x, width - Math.max(8, half))).toFixed(1));
         setAttr(t, "y", l.y.toFixed(1));
         setAttr(t, "text-anchor", l.anchor);
         setText(t, l.text);
@@ -97,9 +100,11 @@ export function createChart(first: ChartModel): Chart {
 
   const draw = (): void => {
     if (width < 60 || height < 60) return;
+    const yDigits = tickDigits(model.y.ticks);
+    left = Math.max(LEFT_LEAST, 10 + NUMBER_PX * Math.max(...model.y.ticks.map((v) => fixed(v, yDigits).length)));
     const x = scaleLinear()
       .domain([model.x.min, model.x.max])
-      .range([LEFT, width - RIGHT]);
+      .range([left, width - RIGHT]);
     const y = scaleLinear()
       .domain([model.y.min, model.y.max])
       .range([height - BOTTOM, TOP]);
@@ -108,7 +113,7 @@ export function createChart(first: ChartModel): Chart {
     axes = key;
     setText(heading, model.title);
     setText(term, model.term);
-    if (!sameAxes) drawAxes(x, y);
+    if (!sameAxes) drawAxes(x, y, yDigits);
     const path = line<[number, number]>(
       (p) => x(p[0]),
       (p) => y(p[1]),
@@ -127,7 +132,7 @@ export function createChart(first: ChartModel): Chart {
         setAttr(g, "class", `curve ${c.design}${c.thin ? " thin" : ""}`);
         setAttr(g.firstElementChild as Element, "d", path(c.points) ?? "");
         const t = g.lastElementChild as Element;
-        const mid = c.points[Math.floor(c.points.length * 0.42)];
+        const mid = c.points[Math.floor(c.points.length * 0.25)];
         setText(t, c.design === "a" && mid ? c.name : "");
         if (mid) {
           setAttr(t, "x", x(mid[0]).toFixed(1));
@@ -139,15 +144,16 @@ export function createChart(first: ChartModel): Chart {
       rules,
       model.rules,
       (r) => r.words,
-      () => s("g", {}, s("path"), s("text", { x: LEFT + 6 })),
+      () => s("g", {}, s("path"), s("text")),
       (g, r) => {
-        setAttr(g.firstElementChild as Element, "d", `M${LEFT} ${y(r.y).toFixed(1)}H${width - RIGHT}`);
+        setAttr(g.firstElementChild as Element, "d", `M${left} ${y(r.y).toFixed(1)}H${width - RIGHT}`);
+        setAttr(g.lastElementChild as Element, "x", left + 6);
         setAttr(g.lastElementChild as Element, "y", (y(r.y) - 4).toFixed(1));
         setText(g.lastElementChild as Element, r.words);
       },
     );
     const at = model.now === null ? null : x(model.now);
-    const shown = at !== null && at >= LEFT - 0.5 && at <= width - RIGHT + 0.5;
+    const shown = at !== null && at >= left - 0.5 && at <= width - RIGHT + 0.5;
     setAttr(now, "d", shown ? `M${at.toFixed(1)} ${TOP - 4}V${height - BOTTOM}` : "");
     keyed(
       dots,
@@ -158,13 +164,13 @@ export function createChart(first: ChartModel): Chart {
         setAttr(g, "class", `dot ${d.design}`);
         const c = g.firstElementChild as Element;
         const t = g.lastElementChild as Element;
-        const left = x(d.x) > width - 52;
+        const before = x(d.x) > width - 52;
         const low = model.dots.length > 1 && d.y <= Math.min(...model.dots.map((o) => o.y));
         setAttr(c, "cx", x(d.x).toFixed(1));
         setAttr(c, "cy", y(d.y).toFixed(1));
-        setAttr(t, "x", (x(d.x) + (left ? -7 : 7)).toFixed(1));
+        setAttr(t, "x", (x(d.x) + (before ? -7 : 7)).toFixed(1));
         setAttr(t, "y", Math.max(TOP + 6, Math.min(height - BOTTOM - 3, y(d.y) + (low ? 15 : -6))).toFixed(1));
-        setAttr(t, "text-anchor", left ? "end" : "start");
+        setAttr(t, "text-anchor", before ? "end" : "start");
         setText(t, d.words);
       },
     );
@@ -179,14 +185,15 @@ export function createChart(first: ChartModel): Chart {
       const value = valueAt(c.points, v);
       return value === null ? [] : [`${c.design.toUpperCase()}${c.name ? ` ${c.name}` : ""} ${fixed(value, model.digits)}`];
     });
-    setText(readerText, `${fixed(v, 2)} ${model.xUnit}: ${parts.join(", ")}`);
-    setAttr(readerText, "x", LEFT);
+    const words = `${fixed(v, 2)} ${model.xUnit}: ${parts.join(", ")}`;
+    setText(readerText, words);
+    setAttr(readerText, "x", Math.max(0, Math.min(left, width - NUMBER_PX * words.length)).toFixed(1));
     setAttr(readerText, "y", TOP - 1);
   };
 
   svg.addEventListener("pointermove", (e) => {
     const x = ((e.clientX - svg.getBoundingClientRect().left) / Math.max(1, svg.clientWidth)) * width;
-    hoverX = x >= LEFT && x <= width - RIGHT ? x : null;
+    hoverX = x >= left && x <= width - RIGHT ? x : null;
     draw();
   });
   svg.addEventListener("pointerleave", () => {

@@ -119,8 +119,8 @@ export function createRuler(spec: RulerSpec): Ruler {
     setAttr(value, "text-anchor", anchor);
     setText(value, words);
     // what lies past an end is told by the words
-    const told = Math.max(spec.min, Math.min(spec.max, state.value));
-    setAttr(line, "aria-valuenow", String(Math.round(told * 1000) / 1000));
+    const within = Math.max(spec.min, Math.min(spec.max, state.value));
+    setAttr(line, "aria-valuenow", String(Math.round(within * 1000) / 1000));
     setAttr(line, "aria-valuetext", words);
     const from = state.givesFrom;
     setAttr(gives, "d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);

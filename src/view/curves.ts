@@ -74,13 +74,15 @@ export function valueAt(points: readonly [number, number][], x: number): number 
   return null;
 }
 
-function range(series: readonly Series[], rules: readonly { y: number }[], withZero: boolean): { min: number; max: number; ticks: number[] } {
+/** @param digits told behind the point: what differs by less is drawn as a level line */
+function range(series: readonly Series[], rules: readonly { y: number }[], withZero: boolean, digits: number): { min: number; max: number; ticks: number[] } {
   const values = series.flatMap((s) => s.points.map((p) => p[1])).filter(Number.isFinite);
   for (const r of rules) values.push(r.y);
   if (withZero) values.push(0);
   let low = Math.min(...values);
   let high = Math.max(...values);
-  if (!(high > low)) [low, high] = [low - 1, low + 1];
+  const least = 4 * 10 ** -digits;
+  if (high - low < least) [low, high] = [(low + high - least) / 2, (low + high + least) / 2];
   if (!Number.isFinite(low)) [low, high] = [0, 1];
   const roundTo = (count: number): { min: number; max: number; ticks: number[] } => {
     const step = tickStep(low, high, count);
@@ -124,7 +126,7 @@ function finish(
       if (y !== null) dots.push({ design: s.design, x: base.now, y, words: words(y) });
     }
   }
-  return { ...base, x, y: range(base.series, base.rules, withZero), dots };
+  return { ...base, x, y: range(base.series, base.rules, withZero, base.digits), dots };
 }
 
 /** Points that were taken out of a set before: the curves of the design that is not dragged stay the same objects. */
@@ -213,7 +215,7 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
       {
         key: "hub",
         title: "Pull on the hub",
-        term: unit === "N" ? "straight-pull equivalent, N" : `load of what holds it, ${unit}`,
+        term: unit === "N" ? "as a straight pull, N" : `load of what holds it, ${unit}`,
         xName: "cornering",
         xUnit: "g",
         yUnit: unit,

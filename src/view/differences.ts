@@ -23,7 +23,7 @@ const isPlain = (v: unknown): v is Record<string, unknown> => typeof v === "obje
 /** names of a file do not make a difference to the car */
 const NO_PARTS = new Set(["name", "teaches", "loadCases", "tracks", "$schema"]);
 
-const told = (path: string, a: unknown, b: unknown): Difference => ({
+const differenceOf = (path: string, a: unknown, b: unknown): Difference => ({
   path,
   name: pathWords(path),
   a: shown(a),
@@ -47,7 +47,7 @@ export function differences(a: Scenario, b: Scenario): Difference[] {
       });
       return;
     }
-    if (shown(x) !== shown(y)) out.push(told(path, x, y));
+    if (shown(x) !== shown(y)) out.push(differenceOf(path, x, y));
   };
   walk(a, b, "");
   return out;
@@ -71,7 +71,7 @@ export function leaves(d: Difference): Difference[] {
   // a name against values of one's own stays one line
   if ((!a && !b) || single(a, d.a) || single(b, d.b)) return [d];
   return [...new Set([...(a?.keys() ?? []), ...(b?.keys() ?? [])])].map((path) => {
-    const leaf = told(path, a?.get(path), b?.get(path));
+    const leaf = differenceOf(path, a?.get(path), b?.get(path));
     return { ...leaf, ...(a ? {} : { a: d.a, aWords: d.aWords }), ...(b ? {} : { b: d.b, bWords: d.bWords }) };
   });
 }

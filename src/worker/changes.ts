@@ -12,13 +12,13 @@ export async function changesOf(
   lane: string,
   job: number,
   r: ChangesRequest,
-  told: (p: ChangesProgress) => void,
+  onProgress: (p: ChangesProgress) => void,
 ): Promise<{ stopped: boolean; report: ChangesReport | null }> {
   let ended: ChangesReport | null = null;
   const run = (function* (): Generator<ChangesProgress, true> {
     ended = yield* studyChanges(r.scenario, r.options);
     return true;
   })();
-  const done = await runJob(lane, job, run, told);
+  const done = await runJob(lane, job, run, onProgress);
   return { stopped: done === null, report: ended };
 }

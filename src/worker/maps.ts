@@ -17,13 +17,13 @@ export interface MapRequest {
 export type OnMap = (map: SpeedMap, done: number) => void;
 
 /** The map of a design, told coarse first and then finer; false when something newer was asked meanwhile. */
-export async function mapOf(lane: string, job: number, r: MapRequest, told: OnMap): Promise<boolean> {
+export async function mapOf(lane: string, job: number, r: MapRequest, onProgress: OnMap): Promise<boolean> {
   const run = speedMap(r.scenario, {
     ...curveOptions(r.options),
     radiiM: byRatio(r.radiusM[0], r.radiusM[1], r.count),
     speedsMps: evenly(0, kmhToMps(r.kmh), r.count),
   });
-  const map = await runJob(lane, job, run, (p) => told(p.map, p.done));
-  if (map) told(map, 1);
+  const map = await runJob(lane, job, run, (p) => onProgress(p.map, p.done));
+  if (map) onProgress(map, 1);
   return map !== null;
 }

@@ -7,7 +7,7 @@ import { supervise, type Watched } from "./supervised.ts";
 
 /** The motion's own worker: the physics engine lives there alone. A newer run of a lane ends the older one, whose answer is dropped. */
 export interface MotionClient extends Watched {
-  run(lane: string, request: MotionRequest, told: (p: Progress) => void, ended: (answer: MotionAnswer) => void): void;
+  run(lane: string, request: MotionRequest, onProgress: (p: Progress) => void, ended: (answer: MotionAnswer) => void): void;
   /** sets a new axle in the user's hands; a sentence when it finds no rest */
   freeStart(scenario: Scenario, started: (fault: string | null) => void): void;
   /** null: the worker holds no axle, as after a fault */
@@ -21,7 +21,7 @@ export function connectMotion(): MotionClient {
   const work = supervise<MotionApi>(() => new Worker(new URL("./motion-worker.ts", import.meta.url), { type: "module" }));
   return {
     watch: work.watch,
-    run(lane, request, told, ended) {
+    run(lane, request, onProgress, ended) {
       // progress comes by a channel of its own and may be late
       let done = false;
       work.ask(lane, {
@@ -30,7 +30,7 @@ export function connectMotion(): MotionClient {
             lane,
             job,
             request,
-            Comlink.proxy((p: Progress) => newest() && !done && told(p)),
+            Comlink.proxy((p: Progress) => newest() && !done && onProgress(p)),
           ) as Promise<MotionAnswer | null>,
         answered: (answer) => {
           done = true;

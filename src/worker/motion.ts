@@ -41,8 +41,8 @@ let play: FreePlay | null = null;
 
 export const motionApi = {
   alive: (): boolean => true,
-  run: (lane: string, job: number, request: MotionRequest, told: (p: Progress) => void): Promise<MotionAnswer | null> =>
-    runJob(lane, job, motionOf(request), told),
+  run: (lane: string, job: number, request: MotionRequest, onProgress: (p: Progress) => void): Promise<MotionAnswer | null> =>
+    runJob(lane, job, motionOf(request), onProgress),
   /** sets a new axle on a flat road; a sentence when it finds no rest there */
   freeStart(scenario: Scenario): string | null {
     const made = createFreePlay(scenario);

@@ -7,8 +7,8 @@ import { runJob } from "./jobs.ts";
 export type ReportAnswer = { ok: true; body: string; html: string; json: string; csv: string } | { ok: false; message: string; atG: number };
 
 /** Works a report out and writes it; null when something newer was asked meanwhile. */
-export async function reportOf(lane: string, job: number, r: ReportRequest, told: (step: ReportStep) => void): Promise<ReportAnswer | null> {
-  const gathered: Gathered | null = await runJob(lane, job, gatherReport(r), told);
+export async function reportOf(lane: string, job: number, r: ReportRequest, onProgress: (step: ReportStep) => void): Promise<ReportAnswer | null> {
+  const gathered: Gathered | null = await runJob(lane, job, gatherReport(r), onProgress);
   if (!gathered) return null;
   if (!gathered.ok) return { ok: false, message: gathered.reason.message, atG: gathered.reason.atLoad.lateralG };
   const { data } = gathered;

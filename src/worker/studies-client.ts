@@ -8,8 +8,8 @@ import { supervise, type Watched } from "./supervised.ts";
 
 /** Long studies beside the page. A newer question of a lane ends the older one, whose answers are dropped. */
 export interface StudiesClient extends Watched {
-  map(lane: string, request: MapRequest, told: OnMap, ended: (complete: boolean) => void): void;
-  changes(lane: string, request: ChangesRequest, told: (p: ChangesProgress) => void, ended: (report: ChangesReport | null) => void): void;
+  map(lane: string, request: MapRequest, onProgress: OnMap, ended: (complete: boolean) => void): void;
+  changes(lane: string, request: ChangesRequest, onProgress: (p: ChangesProgress) => void, ended: (report: ChangesReport | null) => void): void;
   stop(lane: string): void;
 }
 
@@ -17,26 +17,26 @@ export function connectStudies(): StudiesClient {
   const work = supervise<WorkerApi>(() => new Worker(new URL("./worker.ts", import.meta.url), { type: "module" }));
   return {
     watch: work.watch,
-    map(lane, request, told, ended) {
+    map(lane, request, onProgress, ended) {
       work.ask(lane, {
         ask: (remote, job, newest) =>
           remote.mapOf(
             lane,
             job,
             request,
-            Comlink.proxy((map: SpeedMap, done: number) => newest() && told(map, done)),
+            Comlink.proxy((map: SpeedMap, done: number) => newest() && onProgress(map, done)),
           ),
         answered: ended,
       });
     },
-    changes(lane, request, told, ended) {
+    changes(lane, request, onProgress, ended) {
       work.ask(lane, {
         ask: (remote, job, newest) =>
           remote.changesOf(
             lane,
             job,
             request,
-            Comlink.proxy((p: ChangesProgress) => newest() && told(p)),
+            Comlink.proxy((p: ChangesProgress) => newest() && onProgress(p)),
           ),
         answered: (r) => {
           if (!r.stopped) ended(r.report);

@@ -20,7 +20,7 @@ interface Question<Api, T> {
 /** What pages see of a client, whatever it is asked: whether its worker still works. */
 export interface Watched {
   /** Tells the newest watcher of every fault, null when there is none; at once of how it stands now. */
-  watch(told: (fault: WorkFault | null) => void): void;
+  watch(watcher: (fault: WorkFault | null) => void): void;
 }
 
 export interface Supervised<Api> extends Watched {
@@ -61,7 +61,7 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
   let life: { worker: Worker; remote: Comlink.Remote<Api> } | null = null;
   let fault: Fault | null = null;
   let shown: WorkFault | null = null;
-  let told: (fault: WorkFault | null) => void = () => undefined;
+  let watcher: (fault: WorkFault | null) => void = () => undefined;
   let count = 0;
   let timer: ReturnType<typeof setInterval> | undefined;
   let silentBeats = 0;
@@ -71,7 +71,7 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
     if (next === null && fault === null) return;
     fault = next;
     shown = next && { words: `The work beside the page stopped: ${why}.`, again };
-    told(shown);
+    watcher(shown);
   };
   const end = (): void => {
     life?.worker.terminate();
@@ -166,8 +166,8 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
 
   return {
     watch(next) {
-      told = next;
-      told(shown);
+      watcher = next;
+      watcher(shown);
     },
     ask(lane, question) {
       const o: Open = { job: ++count, question: question as Question<unknown, unknown> };

@@ -48,7 +48,7 @@ describe("the arm sheet opens", () => {
     expect(await hero(page)).toMatch(/^\d+(\.\d)?×$/);
     expect(await page.locator(".arm-says").textContent()).toContain("% of the lean under load comes from here");
     await page.waitForFunction(() => document.querySelector(".take b")?.textContent?.match(/lean .* → -?[\d.−]+°/));
-    expect(await page.locator(".take").count()).toBe(3);
+    expect(await page.locator(".arm-take .take").count()).toBe(3);
     expect(await page.locator(".arm-texts").first().textContent()).toContain("spring pushes here");
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -74,7 +74,7 @@ describe("by mouse", () => {
     const before = await number(page, "fork");
     const said = await page.locator(".arm-says").textContent();
     await drag(page, "fork", -70, 0, false);
-    expect(await page.locator(".arm-tag").textContent()).toMatch(/% of the way out.*holes$/);
+    expect(await page.locator(".arm-tag").textContent()).toMatch(/% of the way out.*holesspring bends it .*mmdrive shifts it .*mm$/);
     expect(await page.locator(".arm-says").textContent()).not.toBe(said);
     await page.mouse.up();
     const after = await number(page, "fork");
@@ -85,6 +85,11 @@ describe("by mouse", () => {
     await page.waitForTimeout(SETTLED_MS);
     expect(await number(page, "fork")).toBe(before);
     expect(await page.locator(".arm-says").textContent()).toBe(said);
+    const field = page.getByLabel("fork point, mm from the inner pins");
+    await field.fill("5,6 cm");
+    await field.press("Enter");
+    expect(await undoName(page)).toBe("Undo: lower arm, fork point 78 % out");
+    expect(await number(page, "fork")).toBeCloseTo(56, 3);
     await page.context().close();
   });
 
@@ -92,8 +97,8 @@ describe("by mouse", () => {
     const { page } = await openSheet();
     await drag(page, "spreadFront", 0, -26);
     await page.waitForTimeout(SETTLED_MS);
-    expect(await number(page, "spreadFront")).toBe(48);
-    expect(await number(page, "spreadRear")).toBe(48);
+    expect(await number(page, "spreadFront")).toBe(64);
+    expect(await number(page, "spreadRear")).toBe(64);
     await page.context().close();
   });
 
@@ -135,19 +140,27 @@ describe("by mouse", () => {
     expect(await undoName(page)).toMatch(/^Undo: right lower arm/);
     await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "left" }).click();
     await page.waitForTimeout(SETTLED_MS);
-    expect(await number(page, "spreadFront")).toBe(40);
+    expect(await number(page, "spreadFront")).toBe(56);
     await page.getByRole("button", { name: "make both sides alike" }).click();
     await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "right" }).click();
     await page.waitForTimeout(SETTLED_MS);
-    expect(await number(page, "spreadFront")).toBe(40);
+    expect(await number(page, "spreadFront")).toBe(56);
     expect(await page.getByRole("button", { name: "make both sides alike" }).isHidden()).toBe(true);
     await page.context().close();
   });
 
   it("a shape, a section and a material are chosen, each a named change", async () => {
     const { page } = await openSheet();
-    await page.getByLabel("shape of the arm").selectOption("straight");
-    expect(await undoName(page)).toBe("Undo: lower arm, straight");
+    await page.getByLabel("shape of the arm").selectOption("straight bar");
+    expect(await undoName(page)).toBe("Undo: lower arm, straight, the same bar");
+    expect(await page.locator(".arm-compared").textContent()).toMatch(/^Compared at the same section of a bar: fork .* g before, one bar .* g now\.$/);
+    await page.locator(".bar .undo").first().click();
+    const same = page.locator('[data-take="plastic"]');
+    await page.waitForFunction(() => document.querySelector('[data-take="plastic"] b')?.textContent?.match(/→ [−\d]/));
+    const promised = (await same.locator("b").textContent())?.split("→ ")[1] ?? "?";
+    await same.click();
+    await page.locator(".arm-compared", { hasText: "the same mass of material" }).waitFor();
+    expect(await page.locator('[data-take="whole"] b').textContent()).toContain(`lean ${promised} →`);
     await page.waitForTimeout(SETTLED_MS);
     expect(await page.locator('[data-grip="fork"]').count()).toBe(0);
     await page.getByLabel("section of the arm").selectOption("round");
@@ -214,13 +227,13 @@ describe("by keyboard alone", () => {
     await page.locator('[data-grip="spreadFront"]').focus();
     await page.keyboard.press("ArrowUp");
     await page.waitForTimeout(100);
-    expect(await number(page, "spreadFront")).toBe(48);
+    expect(await number(page, "spreadFront")).toBe(64);
     await page.keyboard.press("Alt+ArrowDown");
     await page.waitForTimeout(100);
-    expect(await number(page, "spreadFront")).toBeCloseTo(47.9, 6);
+    expect(await number(page, "spreadFront")).toBeCloseTo(63.9, 6);
     await page.keyboard.press("Control+z");
     await page.waitForTimeout(SETTLED_MS);
-    expect(await number(page, "spreadFront")).toBe(40);
+    expect(await number(page, "spreadFront")).toBe(56);
     await page.context().close();
   });
 
@@ -256,13 +269,20 @@ describe("by keyboard alone", () => {
     await page.waitForFunction(() => document.querySelectorAll(".lesson li.done").length === 4);
     expect(await page.locator(".lesson-reading").textContent()).toMatch(/^lean .*° → .*°$/);
     await next();
-    await press('[data-grip="height"]', "ArrowUp", 3);
+    await press('[data-grip="fork"]', "ArrowLeft", 1);
     expect(await ticks()).toBe(5);
+    expect(await page.locator(".lesson-reading").textContent()).toMatch(/^The drive shifts it .* → .*, the spring bends it .* → .*\.$/);
+    await next();
+    await press('[data-grip="height"]', "ArrowUp", 3);
+    expect(await ticks()).toBe(6);
+    await next();
+    expect(await page.locator(".lesson-end").textContent()).toMatch(/^On your fork the drive's .*, .* times as far while the wheel leans .*: .*\.$/);
     await page.waitForTimeout(500);
     await page.reload();
     await page.waitForSelector("html[data-ready]", { state: "attached" });
-    await page.locator(".lesson li.done").first().waitFor();
-    expect(await ticks()).toBe(5);
+    await page.locator(".lesson li.done").first().waitFor({ state: "attached" });
+    expect(await ticks()).toBe(6);
+    expect(await page.locator(".lesson-end").isVisible()).toBe(true);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

@@ -24,6 +24,14 @@ describe("on the axle", () => {
     expect((await page.locator(".stage canvas").last().screenshot()).equals(calm)).toBe(false);
     await row.locator(".limit-fig").click();
     await expect.poll(() => row.locator(".limit-why").count(), WAIT).toBe(0);
+    // how high it stands, and the packing that lets it stand as drawn: one press, one step to undo
+    const stands = page.locator(".stands");
+    await expect
+      .poll(() => stands.textContent(), WAIT)
+      .toMatch(/^At rest it stands \d\.\d.mm lower than built; pack the springs by 2\.5.mm to stand as drawn\.$/);
+    await page.locator("[data-act=pack-springs]").click();
+    await expect.poll(() => undoName(page), WAIT).toMatch(/^Undo: pack the springs by 2\.5.mm$/);
+    await expect.poll(() => stands.innerText(), WAIT).toBe("At rest it stands as built.");
     expect(complaints).toEqual([]);
     await page.context().close();
   });

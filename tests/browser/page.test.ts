@@ -22,6 +22,7 @@ describe("the page opens", () => {
     expect(await page.locator(".limit-list li").first().locator(".limit-number").textContent()).toMatch(/^1\.\d\d$/);
     const png = await page.locator(".stage").screenshot();
     expect((await pictureOf(page, png)).colours).toBeGreaterThan(50);
+    expect(await page.getByLabel("roll centre").isChecked()).toBe(false);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -47,9 +48,9 @@ describe("by mouse", () => {
     expect(during).not.toBe(before);
     expect(await page.locator(".labels .value text").first().textContent()).toMatch(/^hole \d+(\.5)? out, \d+(\.5)? up$/);
     await page.mouse.up();
-    expect(await page.locator(".undo-words").first().textContent()).toMatch(/^Undo: upper inner pin/);
+    await expect.poll(() => page.locator(".undo-words").first().textContent()).toMatch(/^Undo: upper inner pin/);
     await page.locator(".undo").first().click();
-    expect(await lean(page)).toBe(before);
+    await expect.poll(() => lean(page)).toBe(before);
     await page.context().close();
   });
 

@@ -17,10 +17,10 @@ afterAll(async () => {
   await site.close();
 });
 
-/** Content widths of the printed pages at 13 mm margins, CSS px. */
+/** Content width and height of the printed pages at margins of 13 mm, 15 mm below, CSS px. */
 const PAPERS = [
-  ["A4", (210 - 26) * (96 / 25.4)],
-  ["Letter", (215.9 - 26) * (96 / 25.4)],
+  ["A4", (210 - 26) * (96 / 25.4), (297 - 28) * (96 / 25.4)],
+  ["Letter", (215.9 - 26) * (96 / 25.4), (279.4 - 28) * (96 / 25.4)],
 ] as const;
 const SECTIONS = [
   "What gives first",
@@ -79,7 +79,7 @@ describe("the report in the page", () => {
     await page.context().close();
   });
 
-  it.each(PAPERS)("prints on %s: a sensible number of pages, nothing cut off", async (format, widthPx) => {
+  it.each(PAPERS)("prints on %s: the summary on one page, a sensible number of pages, nothing cut off", async (format, widthPx, heightPx) => {
     const { page } = await site.open();
     await openReport(page);
     const pdf = await page.pdf({ format });
@@ -89,6 +89,16 @@ describe("the report in the page", () => {
     await page.setViewportSize({ width: Math.floor(widthPx), height: 1000 });
     expect(await page.locator("header.bar").isVisible()).toBe(false);
     expect(await page.locator(".report-tools").isVisible()).toBe(false);
+    const first = await page.locator(".report .summary").evaluate((el) => {
+      const bottoms = [...el.querySelectorAll("*")].map((e) => e.getBoundingClientRect().bottom);
+      return {
+        height: Math.max(...bottoms) - el.getBoundingClientRect().top,
+        breaks: getComputedStyle(el).breakAfter,
+        pictures: el.querySelectorAll("svg").length,
+      };
+    });
+    expect(first).toMatchObject({ breaks: "page", pictures: 1 });
+    expect(first.height).toBeLessThanOrEqual(heightPx);
     expect(await cutTexts(page, SLACK_PX)).toEqual([]);
     await page.context().close();
   });

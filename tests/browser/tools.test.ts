@@ -21,11 +21,18 @@ async function downloaded(page: Page, press: () => Promise<void>): Promise<{ nam
 describe("files", () => {
   it("a saved design opens again as the same car", async () => {
     const { page } = await site.open();
+    await page.locator(".design-tab.a").click();
+    const line = page.getByLabel("description of design A");
+    expect(await line.inputValue()).toMatch(/^Invented 1:8 car/);
+    await line.fill("My car\n after the   new arms.");
+    await line.blur();
+    await page.keyboard.press("Escape");
+    expect(await page.locator(".bar .undo").first().getAttribute("aria-label")).toBe("Undo: describe A");
     await page.locator(".brand").click();
     const file = await downloaded(page, () => page.locator('[data-act="save-a"]').click());
     expect(file.name).toBe("heavy-car-forked-arms.json");
     const read = parseScenario(file.bytes.toString("utf8"), file.name);
-    expect(read.ok && read.scenario.name).toBe("Heavy car, forked arms");
+    expect(read.ok && [read.scenario.name, read.scenario.teaches]).toEqual(["Heavy car, forked arms", "My car after the new arms."]);
     await page.context().close();
   });
 

@@ -97,7 +97,7 @@ describe("the study of changes", () => {
     await page.getByRole("button", { name: "Then see what to change first." }).click();
     await page.waitForFunction(() => /\d+ of \d+ tried/.test(document.querySelector(".map-changes .map-progress")?.textContent ?? ""), undefined, WAIT);
     await page.locator("[data-act=stop-changes]").click();
-    await page.waitForFunction(() => document.querySelector(".map-changes .map-progress")?.hasAttribute("hidden"), undefined, WAIT);
+    await expect.poll(() => page.locator(".map-changes .map-progress").innerText(), WAIT).toMatch(/^stopped after \d+ of \d+ go on/);
     const rows = await page.locator(".change-list li").count();
     await page.waitForTimeout(400);
     expect(await page.locator(".change-list li").count()).toBe(rows);

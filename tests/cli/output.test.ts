@@ -20,7 +20,7 @@ afterAll(() => folder.remove());
 /** Runs the program under a shell, which can limit it or send its output elsewhere. */
 function inShell(words: string): Promise<Run> {
   const root = new URL("../..", import.meta.url).pathname;
-  const script = words.replace("WHEELSTAY", `"${process.execPath}" src/cli/run.mjs src/cli/main.ts`);
+  const script = words.replaceAll("WHEELSTAY", `"${process.execPath}" src/cli/run.mjs src/cli/main.ts`);
   return new Promise((done) => {
     execFile("bash", ["-c", script], { cwd: root, env: { ...process.env, INIT_CWD: root } }, (error, out, err) => {
       done({ code: error ? (typeof error.code === "number" ? error.code : -1) : 0, out, err });
@@ -90,7 +90,8 @@ describe("an output is written whole or not at all", () => {
 
   it("also when the disk takes only a part of it", async () => {
     writeFileSync(at("kept.html"), "old");
-    const r = await inShell(`ulimit -f 8; WHEELSTAY report ${FORKED} --out "${at("kept.html")}"`);
+    // the program itself is made ready before
+    const r = await inShell(`WHEELSTAY --help >/dev/null; ulimit -f 8; WHEELSTAY report ${FORKED} --out "${at("kept.html")}"`);
     expect(r).toMatchObject({ code: 1, out: "" });
     expect(r.err).toBe(`${at("kept.html")}: cannot be written, the disk takes no file of that size.\n`);
     expect(readFileSync(at("kept.html"), "utf8")).toBe("old");

@@ -102,8 +102,10 @@ describe("changes", () => {
     const r = await jsonOf<ChangesJson>(["changes", FORKED, "--radius", "6"]);
     const bought = r.changes.map((c) => c.buys.speedKmh);
     expect(bought.length).toBeGreaterThan(30);
-    // ties are broken by what the limits leave, worth at most a hair of speed
-    for (let i = 1; i < bought.length; i++) expect(bought[i - 1]! - bought[i]!).toBeGreaterThan(-1e-3);
+    // ties are broken by what the limits leave, worth at most a hair of speed; what makes worse what gives first begins a list of its own behind
+    const ups = bought.flatMap((b, i) => (i > 0 && bought[i - 1]! - b < -1e-3 ? [i] : []));
+    expect(ups.length).toBeLessThanOrEqual(1);
+    expect(Math.max(...bought.slice(0, ups[0]))).toBeGreaterThan(0);
     for (const c of r.changes) {
       expectAbs(c.safeSpeedKmh - r.base.safeSpeedKmh, c.buys.speedKmh, 1e-9, `${c.id}, km/h`);
       expect(c.differences.length).toBeGreaterThan(0);
@@ -145,6 +147,9 @@ describe("report", () => {
     expect(r.analysis.right.camberDeg).toBe(lean.right.camberDeg);
     const again = await wheelstay(["report", FORKED, "--out", join(folder.path, "again.html"), ...day]);
     expect(again.out).toMatch(/again\.html: written, \d+ kB\nHeavy car, forked arms: Hub pulls off/);
+    expect(again.out).toMatch(
+      /\nWhat gives first: The hub lip gives first, from \d+\.\d km\/h .*\nSafe speed: .*\nThe one change worth the rebuild: .* → .*\nThe bench test to do next: Pull .*\nCautions:\n- /,
+    );
     const two = readFileSync(join(folder.path, "again.html"), "utf8");
     // told by its first difference: the pages are long
     expect([...two].findIndex((c, i) => c !== page[i])).toBe(-1);

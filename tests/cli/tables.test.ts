@@ -23,6 +23,7 @@ describe("what a person reads", () => {
       /km\/h .* in a curve of 4\.0 m radius \("hairpin", first track of the file\)/,
       /WHAT GIVES FIRST\nHub pulls off, right wheel: hub lip, .* of 85\.0 N, \d+ %\. That is past its limit\./,
       /^Weight: whole car 5\.00 kg, 58\.0 % of it on this axle, 2\.90 kg; 2\.20 kg of that on the springs \(sprung mass\)\.$/m,
+      /^At rest it stands \d\.\d mm lower than built; pack the springs by \d\.\d mm to stand as drawn\.$/m,
       /lean \(camber\), °, \+ = top outwards +[-+]\d+\.\d\d +[-+]\d+\.\d\d\n/,
       /at rest on a level road[\s\S]*springs[\s\S]*together \(camber\)/,
       /body rolls \(roll\)/,

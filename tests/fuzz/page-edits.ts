@@ -1,12 +1,25 @@
 import { MATERIAL_NAMES } from "../../src/core/arm/materials.ts";
 import { tracksOf } from "../../src/core/cornering.ts";
+import { armLengthMm } from "../../src/core/design/corner-geometry.ts";
 import { cornerOf } from "../../src/core/design/sides.ts";
 import { ARM_LAYOUTS, JOINT_NAMES, type Load, type Scenario, SIDES } from "../../src/core/design/types.ts";
 import type { Random } from "../../src/core/numerics/random.ts";
 import { singleChanges } from "../../src/core/studies/change-list.ts";
 import type { ArmHandleId } from "../../src/pages/arm/picture/handles.ts";
 import { reshaped, SHAPE_WORDS } from "../../src/pages/arm/picture/section.ts";
-import { type ArmChoice, armOn, changeName, type Grid, madeAlike, stepOf, takesFromB, withArm, withMeasure } from "../../src/pages/arm/state/edits.ts";
+import {
+  type ArmChoice,
+  armOn,
+  changeName,
+  type Grid,
+  KEEPS,
+  madeAlike,
+  relaid,
+  stepOf,
+  takesFromB,
+  withArm,
+  withMeasure,
+} from "../../src/pages/arm/state/edits.ts";
 import { createDragging, type Dragging } from "../../src/pages/axle/dragging.ts";
 import { controlsOf } from "../../src/pages/axle/panels/fields.ts";
 import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
@@ -202,8 +215,10 @@ const arm: Edit = ({ random, store }) => {
   const mine = armOn(doc.a, shown, choice.name);
   const change = (name: string, a: Scenario): void => void (a !== doc.a && store.act(name, (d) => ({ ...d, a })));
   switch (random.whole(0, 4)) {
-    case 0:
-      return change("layout", withArm(doc.a, choice, "layout", pick(random, ARM_LAYOUTS)));
+    case 0: {
+      const made = relaid(doc.a, choice, mine, armLengthMm(cornerOf(doc.a, shown), choice.name), pick(random, ARM_LAYOUTS), pick(random, KEEPS));
+      return change(made.name, made.scenario);
+    }
     case 1: {
       const shape = pick(random, Object.keys(SHAPE_WORDS) as (keyof typeof SHAPE_WORDS)[]);
       return change("shape", withArm(doc.a, choice, "section", reshaped(mine.section, shape, doc.a.holePitchMm)));
@@ -323,6 +338,7 @@ const rename: Edit = ({ random, store }) => {
   const letters = Array.from({ length: random.whole(1, 6) }, () => pick(random, LETTERS)).join("");
   const text = (long ? "x".repeat(random.whole(112, 121)) + letters : letters).trim().slice(0, CAPS.nameLetters);
   if (text) passes(store.act(`rename ${which.toUpperCase()} to ${text}`, (d) => ({ ...d, [which]: { ...d[which], name: text } })));
+  if (long) passes(store.act(`describe ${which.toUpperCase()}`, (d) => ({ ...d, [which]: { ...d[which], teaches: letters.repeat(random.whole(0, 30)) } })));
 };
 
 const open: Edit = ({ random, store, cars }) => {

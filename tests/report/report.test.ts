@@ -7,6 +7,7 @@ import { G } from "../../src/core/units.ts";
 import { gatherReport, type ReportData, type ReportRequest, wholeReport } from "../../src/report/data.ts";
 import { reportBody, reportHtml } from "../../src/report/html.ts";
 import { reportCsv, reportObject } from "../../src/report/plain-data.ts";
+import { summaryOf } from "../../src/report/summary.ts";
 import { assumptions, loadWords } from "../../src/report/words.ts";
 import { CAUTIONS } from "../../src/view/cautions.ts";
 import { leaves } from "../../src/view/differences.ts";
@@ -43,6 +44,35 @@ beforeAll(() => {
     request({ scenario: shipped("asymmetric.json"), b: null, load: { lateralG: -0.4, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: null, shock: 1.5 }),
   );
 }, SLOW_MS);
+
+describe("the summary", () => {
+  it("says what gives first at which speed, the safe speeds, one change, one bench test and this car's cautions", () => {
+    const told = summaryOf(forked);
+    const safe = safeSpeedOf(buildBench(shipped("heavy-forked.json")), 6, { hand: "left" });
+    const kmh = (safe.speedMps * 3.6).toFixed(1);
+    expect(told.gives).toBe(`The hub lip gives first, from ${kmh}\u2009km/h (${safe.lateralG.toFixed(2)} g) in a left-hand curve of 6 m (car park).`);
+    expect(told.safe).toContain(`car park (6 m) ${kmh}\u2009km/h; oval (12 m) `);
+    const best = forked.changes!.results.reduce((a, b) => (b.buys.speedMps > a.buys.speedMps && b.breaks.length === 0 ? b : a));
+    expect(told.change.toLowerCase()).toContain(best.change.title.toLowerCase());
+    expect(told.change).toContain(`: safe speed ${kmh} → ${(best.outcome.safeSpeedMps * 3.6).toFixed(1)}\u2009km/h`);
+    expect(told.bench).toMatch(/^Pull a wheel straight off its hub/);
+    expect(told.cautions[0]).toMatch(/^Hub runs hot under this load: \d\d\d % of its mark/);
+    expect(told.cautions.at(-1)).toContain("eye protection");
+    expect(reportObject(forked)).toMatchObject({ summary: told });
+    const page = reportBody(forked);
+    for (const text of Object.values(told).flat()) expect(textOf(page.slice(0, page.indexOf("<h2")))).toContain(text.replace(/\s+/g, " "));
+  });
+
+  it("asks for no rebuild where the drive runs out first, nor for one that buys next to nothing", () => {
+    const { base } = forked.changes!;
+    const slow = { ...forked, changes: { ...forked.changes!, base: { ...base, reachableMps: base.safeSpeedMps / 2 } } };
+    expect(summaryOf(slow).gives).toMatch(/^The drive runs out at .*, before anything gives: from /);
+    expect(summaryOf(slow).change).toMatch(/^None: the drive runs out first/);
+    const none = forked.changes!.results.filter((r) => r.buys.speedMps < 0.1);
+    expect(summaryOf({ ...forked, changes: { ...forked.changes!, results: none } }).change).toMatch(/^None: no single change/);
+    expect(summaryOf({ ...forked, changes: null }).gives).toContain("no steady position at rest");
+  });
+});
 
 describe("what a report is made of", () => {
   it("is what the core tells, at the load and on the curve asked for", () => {

@@ -92,6 +92,14 @@ describe("charts", () => {
     }
   });
 
+  it("number a level curve by ticks that can be told apart, as it trembles in the last digit", () => {
+    const level: CurveSet = { ...set, travel: set.travel.map((p, i) => ({ ...p, rollCentreMm: -74.16 + 1e-9 * i })) };
+    const m = charts({ a: level, b: null }, 0.6, 4, 1.2, 6).find((c) => c.key === "rollCentre");
+    const told = m?.y.ticks.map((t) => t.toFixed(m.digits)) ?? [];
+    expect(new Set(told).size).toBe(told.length);
+    expect(told.length).toBeGreaterThan(1);
+  });
+
   it("take the outer wheel from the side of the curve and stand the dot on the curve", () => {
     const [lean] = charts({ a: set, b: null }, -0.6, null, 1.2, 6);
     expect(lean?.series[0]?.points[2]?.[1]).toBeCloseTo(-3, 9);

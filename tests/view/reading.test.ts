@@ -105,8 +105,8 @@ describe("differences", () => {
     };
     expect(differences(a.scenario, other).map((d) => `${d.name}: ${d.aWords} | ${d.bWords}`)).toEqual([
       "lower arm, shape: fork (one stem, two legs) | straight (one bar)",
-      "lower arm, stem, share of the arm's length, %: 35 | 50",
-      "lower arm, height of legs or bar, mm: 4.6 | 7",
+      "lower arm, stem, share of the arm's length, %: 15 | 50",
+      "lower arm, height of legs or bar, mm: 4.4 | 7",
       "spring, droop stop: pulls above 66.5 mm, stiffness 60 N/mm | none",
       "outline 1, name: body shell | hood",
     ]);

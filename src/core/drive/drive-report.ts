@@ -24,7 +24,7 @@ export interface DriveReport {
 export function driveReport(s: Scenario, carMps?: number): DriveReport {
   const line = driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg);
   const top = topSpeedMps(line);
-  const perWheel = line.stallThrustN / s.drive.drivenWheels;
+  const perWheel = thrustPerWheelN(s);
   return {
     line,
     topSpeedMps: top,
@@ -36,6 +36,9 @@ export function driveReport(s: Scenario, carMps?: number): DriveReport {
     onArms: { left: thrustOnArms(s, "left", perWheel), right: thrustOnArms(s, "right", perWheel) },
   };
 }
+
+/** The hardest push that the drive can give one driven wheel, standing still, N. */
+export const thrustPerWheelN = (s: Scenario): number => driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg).stallThrustN / s.drive.drivenWheels;
 
 /** Top speed that was really driven, m/s; null: not measured. */
 const drivenMps = (s: Scenario): number | null => (s.drive.topSpeedDrivenKmh === null ? null : kmhToMps(s.drive.topSpeedDrivenKmh));

@@ -6,6 +6,7 @@ import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
+import { fitDistance } from "../limits/fit.ts";
 import { failuresOf } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
@@ -117,7 +118,7 @@ function cannotStand(change: Change, before: Scenario): string | null {
   return null;
 }
 
-/** Passed so many times over, a limit that held before is not held again by a move that goes further. */
+/** Passed so many times over (of the room to the body: so small a part of it left), a limit that held before is not held again by a move that goes further. */
 const FAR_PAST = 2;
 
 /** One change solved: what it makes of the car, or why it is none; `far`: a longer move of its kind need not be tried. */
@@ -137,7 +138,9 @@ function tryChange(listed: Change, before: Scenario, base: Outcome, wanted: Reco
   const atLoad = atLoadOf(b, o);
   const newly = (n: LimitName): boolean => (atLoad.utilization?.[n] ?? 0) >= 1 && (base.utilization?.[n] ?? 0) < 1;
   const breaks = failuresOf(before).filter(newly);
-  const far = breaks.some((n) => (atLoad.utilization?.[n] ?? 0) >= FAR_PAST);
+  const { clearanceMm } = before.fit;
+  const deep = newly("fit") && fitDistance(clearanceMm, atLoad.utilization?.fit ?? 0) <= clearanceMm / FAR_PAST;
+  const far = deep || breaks.some((n) => n !== "fit" && (atLoad.utilization?.[n] ?? 0) >= FAR_PAST);
   const touches = { change, reason: `too near to the body: ${atLoad.touches}`, far };
   if (change.move && base.utilization) {
     if (!atLoad.utilization) return { change, reason: atLoad.end, far: true };

@@ -124,8 +124,8 @@ export function shownRefusals(refused: readonly Refusal[], solved: readonly Chan
     const { move, id } = r.change;
     if (!move) out.set(id, r);
     else if (!possible.has(move.kind)) {
-      const told = out.get(move.kind);
-      if (!told || move.holes < told.change.move!.holes) out.set(move.kind, r);
+      const kept = out.get(move.kind);
+      if (!kept || move.holes < kept.change.move!.holes) out.set(move.kind, r);
     }
   }
   return [...out.values()];

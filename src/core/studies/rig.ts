@@ -195,10 +195,10 @@ function runTest(c: Clamped, path: RigPath, moves: string, unit: RigCurve["unit"
     for (let i = 1; i <= steps; i++) {
       const at = (end * i) / steps;
       const reached = follow(c, path, (end * (i - 1)) / steps, at);
-      if (reached !== at) return { rows, ends: `no steady position beyond ${told(reached, unit)}` };
+      if (reached !== at) return { rows, ends: `no steady position beyond ${valueWords(reached, unit)}` };
       const row = { at, ...readRig(c, c.q, path(at)) };
       const off = SIDES.find((s) => row[s].verticalLoadN <= OFF_PAD_SHARE * rest[s].verticalLoadN);
-      if (off) return { rows, ends: `the ${off} wheel leaves its pad before ${told(at, unit)}` };
+      if (off) return { rows, ends: `the ${off} wheel leaves its pad before ${valueWords(at, unit)}` };
       rows.push(row);
     }
     return { rows, ends: null };
@@ -216,7 +216,7 @@ function runTest(c: Clamped, path: RigPath, moves: string, unit: RigCurve["unit"
   };
 }
 
-const told = (at: number, unit: string): string => `${at.toFixed(2)}${unit === "°" ? "" : " "}${unit}`;
+const valueWords = (at: number, unit: string): string => `${at.toFixed(2)}${unit === "°" ? "" : " "}${unit}`;
 
 /** Goes from `from` to `to` in steps as long as it can; returns how far it came. */
 function follow(c: Clamped, path: RigPath, from: number, to: number): number {

@@ -15,7 +15,7 @@ import { type PlanRoom, type PlanView, planShape, planView } from "./picture/pla
 import { pressedUp, pushedAlong } from "./picture/press.ts";
 import { roseScale } from "./picture/rose.ts";
 import { sectionSize } from "./picture/section.ts";
-import { armHero, armSentences, directionRows, LAYOUT_WORDS, leanShare, stiffnessWords } from "./picture/words.ts";
+import { armHero, armSentences, directionRows, LAYOUT_WORDS, leanShare, stiffnessWords, way } from "./picture/words.ts";
 import { sidesDiffer } from "./state/edits.ts";
 import { armSlice } from "./state/slice.ts";
 
@@ -44,7 +44,7 @@ export interface ModelInput {
   heldView: PlanView | null;
 }
 
-type Shown = Omit<ArmSheetModel, "lesson" | "tag" | "column" | "notice"> & { column: Omit<ArmSheetModel["column"], "takes"> };
+type Shown = Omit<ArmSheetModel, "lesson" | "tag" | "column" | "notice"> & { column: Omit<ArmSheetModel["column"], "takes" | "compared"> };
 
 /** What the arm sheet shows of a document and its answers; rebuilt where its causes changed. */
 export function createArmModel(): (input: ModelInput) => Shown {
@@ -122,11 +122,9 @@ function pushModel(a: ArmFacts, newton: number, factor: number, view: PlanView):
     tipAt: [view.x0 + a.lengthMm * view.scale, view.aY - newton * PX_PER_N],
     pressed,
     factor,
-    words: newton === 0 ? "drag up or down" : `${mm(pressed.tipMm)}, drawn ×${factor}`,
+    words: newton === 0 ? "drag up or down" : `${way(pressed.tipMm)}, drawn ×${factor}`,
   };
 }
-
-const mm = (v: number): string => `${fixed(Math.abs(v), Math.abs(v) < 0.95 ? 2 : 1)}\u2009mm`;
 
 function holesOf(f: ArmFacts): BehindArm["holes"] {
   const s = f.arm.section;
@@ -190,7 +188,7 @@ function handArm(f: ArmFacts, letter: string, newton: number, k: number): Behind
   if (!pressed) return { ...plainArm(f), line: straightLine(f), seat, words: [`${letter} swings`, "no spring on this arm"] };
   const points = f.arm3d.pieces.filter((q) => q.legIndex !== 1).flatMap((q) => (pressed.lines[q.member] ?? []).map((p): V2 => [p[1], p[0]]));
   const line = evenly(points, HAND_POINTS);
-  return { ...plainArm(f), line, seat, words: [`${letter} moves ${mm(pressed.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)}\u2009N/mm`] };
+  return { ...plainArm(f), line, seat, words: [`${letter} moves ${way(pressed.tipMm)}`, `${stiffnessWords(f.stiffness.vertical)}\u2009N/mm`] };
 }
 
 function loadedArm(f: ArmFacts, letter: string, side: Side, k: number): BehindArm {
@@ -201,7 +199,7 @@ function loadedArm(f: ArmFacts, letter: string, side: Side, k: number): BehindAr
     ...plainArm(f),
     line: bowLine(u.state, side, k),
     seat: at === null ? null : { atMm: at, downN: -(u.loads.seat?.[2] ?? 0) },
-    words: [`${letter} bends ${mm(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
+    words: [`${letter} bends ${way(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
   };
 }
 

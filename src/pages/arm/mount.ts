@@ -17,13 +17,13 @@ import { outerSide } from "../../view/poses.ts";
 import { createArmModel, HAND_MOST_N, PX_PER_N } from "./model.ts";
 import { type GripHooks, keyOf, type Mods } from "./panels/grip.ts";
 import { type ArmSheetModel, createArmSheet, type GripId } from "./panels/sheet.ts";
-import { armFacts } from "./picture/facts.ts";
+import { type ArmFacts, armFacts } from "./picture/facts.ts";
 import { type ArmHandleId, boundsOf, measureOf, measureWords } from "./picture/handles.ts";
 import { lessonWords } from "./picture/lesson-words.ts";
 import type { PlanView } from "./picture/plan.ts";
 import { reshaped, SHAPE_WORDS } from "./picture/section.ts";
-import { LAYOUT_WORDS } from "./picture/words.ts";
-import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, stepOf, withArm, withMeasure } from "./state/edits.ts";
+import { bendAndShift, lessonEnd, way } from "./picture/words.ts";
+import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, relaid, stepOf, withArm, withMeasure } from "./state/edits.ts";
 import { begun, type LessonFacts, type LessonStep, NEW_LESSON, watched } from "./state/lesson.ts";
 import type { ArmView } from "./state/slice.ts";
 import { armSlice } from "./state/slice.ts";
@@ -40,6 +40,12 @@ interface Held {
   startN: number;
 }
 
+/** The two numbers that a change of the arm trades. */
+function tradeWords(f: ArmFacts): string[] {
+  const both = bendAndShift(f);
+  return [...(both ? [`spring bends it ${way(both.bendMm)}`] : []), `drive shifts it ${way(f.drive.shiftMm)}`];
+}
+
 export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp): { update(): void } {
   const memo = createMemo();
   const build = createArmModel();
@@ -49,6 +55,8 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
   let rigid = false;
   let notice: string | null = null;
   let noticeDoc: Doc | null = null;
+  /** what the layout that was chosen last was compared by, for as long as its design stands */
+  let compared: { doc: Doc; text: string } | null = null;
   let size: { plan: V2; behind: V2; narrow: boolean } | null = null;
   let shown: ArmSheetModel | null = null;
   let lastFacts: LessonFacts | null = null;
@@ -75,7 +83,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     if (text) help.say(text);
     again();
   };
-  const change = (name: string, next: (a: Scenario) => Scenario): void => {
+  const change = (name: string, next: (a: Scenario) => Scenario, compare?: string): void => {
     const doc = store.settled();
     const a = next(doc.a);
     if (a === doc.a) return;
@@ -85,7 +93,11 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       return;
     }
     notice = null;
-    store.act(name, (d) => ({ ...d, a }));
+    const refusal = store.act(name, (d) => ({ ...d, a }));
+    if (compare && refusal === null) {
+      compared = { doc: store.settled(), text: compare };
+      again();
+    }
     help.say(name);
   };
 
@@ -209,11 +221,20 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     arm: (name) => setLook({ name }),
     side: (side) => setLook({ side }),
     alike: () => change(`${choice().name} arm alike on both sides`, (a) => madeAlike(a, choice().name, armOn(a, shownSide(store.settled()), choice().name))),
-    layout: (l) => change(`${armWords(choice())}, ${LAYOUT_WORDS[l]}`, (a) => withArm(a, choice(), "layout", l)),
+    layout: (l, keep) => {
+      const doc = store.settled();
+      const made = relaid(doc.a, choice(), armOn(doc.a, shownSide(doc), choice().name), lengthOf(), l, keep);
+      change(made.name, () => made.scenario, made.compared);
+    },
     shape: (s) =>
       change(`${armWords(choice())}, ${SHAPE_WORDS[s]}`, (a) =>
         withArm(a, choice(), "section", reshaped(armOn(a, shownSide(store.settled()), choice().name).section, s, a.holePitchMm)),
       ),
+    fork: (mm) => {
+      const doc = store.settled();
+      const next = moved(doc, "fork", mm, "fine");
+      if (next !== doc) change(nameOf(next, "fork"), () => next.a);
+    },
     material: (m) => m && change(`${armWords(choice())}, ${materialWords(m)}`, (a) => withArm(a, choice(), "material", m)),
     bend: (n) => store.setView({ show: { ...store.get().view.show, bend: n } }),
     cornering: (g, phase) => {
@@ -230,7 +251,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       const { doc } = store.get();
       const row = trials.at(doc, choice(), shownSide(doc), null, false).rows.find((r) => r.take === t);
       const next = row?.scenario;
-      if (row && next) change(row.name, () => next);
+      if (row && next) change(row.name, () => next, row.compared);
     },
     go,
     rigid: (on) => {
@@ -274,6 +295,9 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       pressN: look().pressN,
       lateralG: doc.load.lateralG,
       leanDeg: lean ?? 0,
+      forkMm: factsA.arm.layout === "split" ? measureOf("fork", factsA.arm, factsA.lengthMm) : null,
+      bendMm: bendAndShift(factsA)?.bendMm ?? null,
+      shiftMm: factsA.drive.shiftMm,
       arms,
       rigidSeen: rigid && tried.rigidDeg !== null,
     };
@@ -283,9 +307,10 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
 
     shown = {
       ...model,
-      column: { ...model.column, takes: tried.models },
+      column: { ...model.column, takes: tried.models, compared: compared && compared.doc.a === doc.a ? compared.text : "" },
       lesson: {
         lesson: settledLesson,
+        end: lessonEnd(factsA, lean),
         ...lessonWords({ lesson: settledLesson, look: look(), a: factsA, b: factsB, leanDeg: lean, rigidDeg: rigid ? tried.rigidDeg : null, rigidOn: rigid }),
         rigid: { on: rigid, busy: tried.rigidDeg === null },
         lean: lean === null ? null : { now: lean, rigid: tried.rigidDeg },
@@ -296,9 +321,12 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
               id: held.id,
               lines: refused
                 ? [refused]
-                : measureWords(held.id, factsA.arm, factsA.lengthMm, doc.a.holePitchMm)
-                    .split(/, (.*)/s)
-                    .filter(Boolean),
+                : [
+                    ...measureWords(held.id, factsA.arm, factsA.lengthMm, doc.a.holePitchMm)
+                      .split(/, (.*)/s)
+                      .filter(Boolean),
+                    ...tradeWords(factsA),
+                  ],
               refused: refused !== null,
               touch: held.touch,
             }

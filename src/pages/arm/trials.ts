@@ -1,15 +1,27 @@
 import { resolveMaterial } from "../../core/arm/materials.ts";
-import type { ArmName, Load, Side } from "../../core/design/types.ts";
+import type { ArmName, Load, Scenario, Side } from "../../core/design/types.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
 import type { StoppedModel } from "../../ui/stopped.ts";
 import { degrees } from "../../view/format.ts";
 import { connectLeans, type LeansClient } from "../../worker/lean-client.ts";
 import type { TakeModel } from "./panels/column.ts";
-import { type ArmChoice, type Take, type TakeRow, takesFromB, withRigidArm } from "./state/edits.ts";
+import { type ArmChoice, asStraight, type Keep, type Take, takesFromB, withRigidArm } from "./state/edits.ts";
+
+/** A change that is tried beside the page before it is chosen. */
+interface Trial {
+  take: Take | Keep;
+  words: string;
+  /** name of the change for undo */
+  name: string;
+  /** null: nothing would change */
+  scenario: Scenario | null;
+  /** said once it is made */
+  compared?: string;
+}
 
 interface Trials {
-  rows: readonly TakeRow[];
+  rows: readonly Trial[];
   models: readonly TakeModel[];
   /** lean of the wheel if the arm did not bend, degrees; null: not known yet, or no answer */
   rigidDeg: number | null;
@@ -23,7 +35,7 @@ interface TrialsMaker {
 const QUIET_MS = 90;
 
 interface Solved {
-  takes: Map<Take, number | null>;
+  takes: Map<Trial["take"], number | null>;
   rigid: number | null;
 }
 
@@ -31,7 +43,7 @@ let client: LeansClient | null = null;
 let onNew: () => void = () => undefined;
 const answers = new Map<string, (number | null)[]>();
 
-/** What taking B's arm, or a measure of it, would do; solved in a worker while nothing is dragged. */
+/** What taking B's arm or a measure of it, or one straight bar, would do; solved in a worker while nothing is dragged. */
 export function createTrials(changed: () => void, stopped: (model: StoppedModel | null) => void): TrialsMaker {
   onNew = changed;
   client ??= connectLeans((key, leans) => {
@@ -51,16 +63,16 @@ export function createTrials(changed: () => void, stopped: (model: StoppedModel 
     side: Side | null;
     shown: Side;
     key: string;
-    rows: TakeRow[];
+    rows: Trial[];
     fits: boolean[];
-    order: Take[];
+    order: Trial["take"][];
     solved: Solved | null;
   } | null = null;
 
   const prepare = (doc: Doc, choice: ArmChoice, side: Side): NonNullable<typeof last> => {
     if (last && last.a === doc.a && last.b === doc.b && last.load === doc.load && last.name === choice.name && last.side === choice.side && last.shown === side)
       return last;
-    const rows = takesFromB(doc, choice, side);
+    const rows: Trial[] = [...takesFromB(doc, choice, side), ...asStraight(doc.a, choice, side).map((r) => ({ ...r, take: r.keep }))];
     const fits = rows.map((r) => r.scenario !== null && cannotBuild(r.scenario) === null);
     last = { a: doc.a, b: doc.b, load: doc.load, name: choice.name, side: choice.side, shown: side, key: `${++count}`, rows, fits, order: [], solved: null };
     return last;

@@ -27,9 +27,10 @@ import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "..
 import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
 import { distanceWords } from "../../view/words.ts";
+import type { AnswersBeside, MomentAnswers, Rival } from "./answers-beside.ts";
 import type { Curves } from "./curves.ts";
 import type { Refusal } from "./dragging.ts";
-import { createNoticeOf } from "./notice-of.ts";
+import { noticeOf } from "./notices.ts";
 import type { Drawer } from "./panels/drawer.ts";
 import { G_MOST, type Loads } from "./panels/loads.ts";
 import type { Params } from "./panels/params.ts";
@@ -38,7 +39,6 @@ import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
 import type { LoadEnd } from "./state/load-end.ts";
-import type { Rival, Tellings, Told } from "./told.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
 /** What surrounds the axle's sheet and may cover it. */
@@ -55,7 +55,7 @@ export interface FrameParts {
   drawing: Drawing;
   sheet: Sheet;
   answers: Record<"a" | "b", Answers>;
-  tellings: Tellings;
+  beside: AnswersBeside;
   curves: Curves;
   scene: (input: SceneInput) => Scene;
   overlay: Overlay;
@@ -107,7 +107,7 @@ export function createFrame(p: FrameParts): Frame {
   /** the newest pose that holds */
   let good: Drawn | null = null;
   /** the newest of what is told that holds */
-  let held: Told | null = null;
+  let held: MomentAnswers | null = null;
   /** the last load that holds, while the asked one does not */
   let edge: Drawn | null = null;
   let scene: Scene = { marks: [], labels: [], handles: [], pxPerG: 1 };
@@ -126,7 +126,6 @@ export function createFrame(p: FrameParts): Frame {
   let lookAt: ((key: string) => boolean) | null = null;
   let wasLookedAt = false;
   const memo = createMemo();
-  const noticeOf = createNoticeOf(store, p.answers.a, () => schedule(true));
   const turns = createTurns();
   /** of which moment the panels tell */
   const shownMoment = { reading: 0, curves: 0 };
@@ -146,18 +145,18 @@ export function createFrame(p: FrameParts): Frame {
     const depth = atRest ? "full" : inHand ? handDepth(s) : "live";
     const { radiusM } = chosenTrack(doc.a, s.view.road);
     const a = memo("answer.a", [doc.a, doc.load, depth, radiusM, p.answers.a.version(), p.answers.b.version()], () => p.answers.a.at(doc.a, doc.load, depth));
-    const told = p.tellings.of(doc, radiusM, a, !inHand);
+    const shown = p.beside.of(doc, radiusM, a, !inHand);
     if (a.drawn) good = a.drawn;
-    if (told.a.ok) held = told;
+    if (shown.a.ok) held = shown;
     const reason = a.analysis.ok ? null : a.analysis.reason;
     edge = reason && reason.kind !== "stopped" && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, radiusM, doc.a, reason)) : null;
     if (edge) good = edge;
-    if (good && seen) drawSheet(s, good, reason !== null, told.b);
-    if (seen) read(s, told);
+    if (good && seen) drawSheet(s, good, reason !== null, shown.b);
+    if (seen) read(s, shown);
     tellAround(s, reason);
-    if (p.tellings.behind()) schedule(true);
+    if (p.beside.behind()) schedule(true);
     // the last number stands while a hand only holds
-    tellBusy(p.tellings.behind() || p.answers.a.searching() || !(atRest || s.dragging));
+    tellBusy(p.beside.behind() || p.answers.a.searching() || !(atRest || s.dragging));
     if (!atRest && !s.dragging) {
       window.clearTimeout(settle);
       settle = window.setTimeout(() => {
@@ -219,14 +218,14 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   const tellAround = (s: State, reason: NoEquilibrium | null): void => {
-    p.notice(noticeOf({ refusal, ended, reason, edge }));
+    p.notice(noticeOf({ refusal, ended, reason, edge, answers: p.answers.a, store, again: () => schedule(true) }));
     const report = edge?.report ?? reportOf(held);
     if (report) speak(report);
     p.surround.update(s);
   };
 
   /** Rulers, reading column, curves and parameters of the axle's sheet. */
-  const read = (s: State, told: Told): void => {
+  const read = (s: State, shown: MomentAnswers): void => {
     const { doc, view } = s;
     const tracks = tracksOf(doc.a);
     const track = chosenTrack(doc.a, view.road);
@@ -256,15 +255,15 @@ export function createFrame(p: FrameParts): Frame {
     setText(p.regions.corner, `bend ×${view.show.bend}`);
     const report = edge?.report ?? reportOf(held);
     if (!report) return;
-    const { a, b, load } = told.doc;
+    const { a, b, load } = shown.doc;
     const panels: Panel[] = [
       {
         key: "reading",
-        causes: [report, told, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM],
-        overdue: p.tellings.overdue(shownMoment.reading),
+        causes: [report, shown, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM],
+        overdue: p.beside.overdue(shownMoment.reading),
         write: () => {
-          shownMoment.reading = told.moment;
-          const rival = told.b.drawn?.report ?? null;
+          shownMoment.reading = shown.moment;
+          const rival = shown.b.drawn?.report ?? null;
           const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
           // at rest a speed is told for the car beside it, or not yet
           const safe = (posts: typeof pa, set: CurveSet | null, late: boolean): number | null =>
@@ -272,23 +271,23 @@ export function createFrame(p: FrameParts): Frame {
           p.reading.update({
             headline: head,
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
-            bReason: told.b.analysis.ok ? null : p.answers.b.searching() ? "Still searching for how B stands." : told.b.analysis.reason.message,
+            bReason: shown.b.analysis.ok ? null : p.answers.b.searching() ? "Still searching for how B stands." : shown.b.analysis.reason.message,
             stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
             stairKind: view.stair,
             limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
             why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
             compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) }),
             differences: memo("differences", [a, b], () => differences(a, b)),
-            stale: !told.a.ok,
+            stale: !shown.a.ok,
           });
         },
       },
       {
         key: "curves",
         causes: [ca, cb, load, report, a.limits.camberDeg, view.drawerOpen, view.drawerPx],
-        overdue: p.tellings.overdue(shownMoment.curves),
+        overdue: p.beside.overdue(shownMoment.curves),
         write: () => {
-          shownMoment.curves = told.moment;
+          shownMoment.curves = shown.moment;
           const models = charts({ a: ca, b: cb }, load.lateralG, report[outerSide(load.lateralG)].wheelTravelMm, G_MOST, a.limits.camberDeg);
           p.drawer.update(models, view.drawerOpen, view.drawerPx);
         },
@@ -323,7 +322,7 @@ export function createFrame(p: FrameParts): Frame {
     const panel = store.get().view.selection !== null && !spare ? box(p.regions.params) : null;
     keepClear = spare
       ? [box(p.regions.firstLine)]
-      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), { ...box(p.regions.switches), w: Math.min(640, box(p.regions.switches).w) }];
+      : [box(p.regions.firstLine), ...(panel ? [panel] : [box(p.regions.params)]), ...[...p.regions.switches.children].map(box)];
     const over = p.regions.drawing.parentElement?.querySelector(".fit-panel:not([hidden])");
     if (over && !spare) keepClear.push(box(over));
     sheet.panel(panel);
@@ -380,7 +379,7 @@ export function createFrame(p: FrameParts): Frame {
 /** The hand sees the lean by part and the tightest place only where they are drawn. */
 const handDepth = (s: State): Depth => (s.view.show.leanByPart || s.view.show.fit ? "live" : "hand");
 
-const reportOf = (told: Told | null): AxleReport | null => (told?.a.ok ? told.a.report : null);
+const reportOf = (shown: MomentAnswers | null): AxleReport | null => (shown?.a.ok ? shown.a.report : null);
 
 function whyOf(report: AxleReport, name: string | null, scenario: Scenario): LimitWhy | null {
   const l = worstOf(report.limits, name);

@@ -25,6 +25,7 @@ import { outerSide } from "../../view/poses.ts";
 import { createScene } from "../../view/scene.ts";
 import { connectBeside } from "../../worker/beside-client.ts";
 import { connectSearch } from "../../worker/search-client.ts";
+import { createAnswersBeside } from "./answers-beside.ts";
 import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
@@ -36,8 +37,8 @@ import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
+import { createStance } from "./stance.ts";
 import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
-import { createTellings } from "./told.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
@@ -84,7 +85,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     return own;
   };
   const answers = { a: answersOf(false), b: answersOf(true) };
-  const tellings = createTellings(answers, connectBeside, () => frame.schedule());
+  const beside = createAnswersBeside(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
   const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
@@ -103,8 +104,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store.preview(doc);
     if (phase === "end") store.commit(name(doc));
   };
-  const loadEnds = createLoadEnds((scenario, load) => {
-    const { analysis } = answers.a.at(scenario, load, "hand");
+  const tried = createAnswers(false, radiusM);
+  const loadEnds = createLoadEnds((scenario, load, beside) => {
+    const { analysis } = (beside ? tried : answers.a).at(scenario, load, "hand");
     // what is still searched for may hold
     return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
   });
@@ -162,6 +164,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       frame.schedule();
     },
   );
+  const limits = regions.reading.querySelector(".limits");
+  if (limits) createStance({ store, after: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
   const params = createParams(regions.params, {
     select: (part) => {
       if (part === null && isNarrow()) sheet.fit();
@@ -203,7 +207,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     drawing,
     sheet,
     answers,
-    tellings,
+    beside,
     curves,
     scene,
     overlay,

@@ -63,9 +63,9 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
       const s = store.get();
       const steer = steerM ?? radiusM;
       const speed = carKmh ?? kmh;
-      const told = memo("told", [s.doc.a, hand, steer, speed], () => driveNumbers(s.doc.a, hand, steer, speed));
+      const numbers = memo("numbers", [s.doc.a, hand, steer, speed], () => driveNumbers(s.doc.a, hand, steer, speed));
       const heat = mapSlice.of(s.view).drive ? memo("heat", [s.doc.a, steer, speed, minutes], () => heatAtSpeed(s.doc.a, steer, speed, minutes)) : null;
-      panel.update({ scenario: s.doc.a, told, heat, steerM: steer, carKmh: speed, minutes, open: mapSlice.of(s.view).drive });
+      panel.update({ scenario: s.doc.a, numbers, heat, steerM: steer, carKmh: speed, minutes, open: mapSlice.of(s.view).drive });
     },
   };
 }

@@ -31,6 +31,8 @@ const SNAP_PX = 7;
 const G_MOST = 2;
 const TABLE_RADII_M = [2, 3, 4, 6, 8, 12, 20];
 
+const stoppedAt = (done: number, total: number): string => (total > 0 ? `stopped after ${done} of ${total}` : "stopped");
+
 export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp): { update(): void } {
   const memo = createMemo();
   const measure = createMeasure(document.documentElement);
@@ -140,7 +142,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       help.say(`${row.title} stands as B`);
     },
     seeB: () => store.setView({ page: "axle" }),
-    stopChanges: () => studies.stopChanges(),
+    stopChanges: () => (studies.changes.running ? studies.stopChanges() : studies.goOn()),
     showAll: () => {
       allChanges = !allChanges;
       again();
@@ -236,12 +238,21 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       now: aimNow(aim, base, scenario, radiusWords(told.radiusM), g),
       aim,
       aims: memo("aims", [used, scenario.corner, aim], () => aimsOf(scenario, used, aim)),
-      progress: !c.running ? (rows.length === 0 ? "stopped" : "") : waits ? "solving every single change" : `${c.done} of ${c.total} tried`,
+      progress: c.running
+        ? waits
+          ? "solving every single change"
+          : `${c.done} of ${c.total} tried`
+        : c.stopped
+          ? stoppedAt(c.done, c.total)
+          : rows.length === 0
+            ? "after the map"
+            : "",
+      act: c.running ? "stop" : c.stopped ? "go on" : "",
       share: c.total > 0 ? c.done / c.total : 0,
       stale: c.scenario !== null && c.scenario !== scenario,
       all: allChanges,
       little: littleOf(aim),
-      note: c.running ? "" : noHelp(rows),
+      note: c.running || c.stopped ? "" : noHelp(rows),
     };
   };
   return { update };

@@ -35,6 +35,8 @@ interface ChangesSlot {
   done: number;
   total: number;
   running: boolean;
+  /** it was stopped by hand */
+  stopped: boolean;
 }
 
 export interface MapStudies {
@@ -45,6 +47,8 @@ export interface MapStudies {
   askChanges(scenario: Scenario, options: ChangesOptions): void;
   stopMap(): void;
   stopChanges(): void;
+  /** asks anew what was stopped */
+  goOn(): void;
   /** nobody looks: all long work ends */
   rest(): void;
 }
@@ -74,7 +78,7 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
   maps.watch(stopped.map);
   changer.watch(stopped.changes);
   const slots = { a: empty(), b: empty() };
-  const changes: ChangesSlot = { key: "", scenario: null, options: null, base: null, solved: [], done: 0, total: 0, running: false };
+  const changes: ChangesSlot = { key: "", scenario: null, options: null, base: null, solved: [], done: 0, total: 0, running: false, stopped: false };
   let waiting: (() => void) | null = null;
   let timer = 0;
   let toldOnce = true;
@@ -127,6 +131,7 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
       window.clearTimeout(timer);
       changer.stop("changes");
       changes.running = true;
+      changes.stopped = false;
       timer = window.setTimeout(() => {
         const found: ChangeResult[] = [];
         changes.done = 0;
@@ -166,6 +171,11 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
       window.clearTimeout(timer);
       changer.stop("changes");
       changes.running = false;
+      changes.stopped = true;
+      onNew();
+    },
+    goOn() {
+      changes.key = "";
       onNew();
     },
     rest() {

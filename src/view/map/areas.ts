@@ -62,7 +62,7 @@ export function linesOf(rings: Rings): Rings {
   return out.map((l) => ((l[0] as V2)[0] <= (l.at(-1) as V2)[0] ? l : [...l].reverse()));
 }
 
-interface MapLine {
+export interface MapLine {
   key: string;
   /** the limit that is reached on it; null: a lean */
   limit: LimitName | null;

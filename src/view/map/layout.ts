@@ -5,7 +5,7 @@ import { mpsToKmh } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import { fixed } from "../format.ts";
 import type { Box, Measure } from "../labels.ts";
-import type { MapAreas } from "./areas.ts";
+import type { MapAreas, MapLine } from "./areas.ts";
 import { kmhAt, type MapFrame, xOf, yOf } from "./frame.ts";
 import { givesFirst, mapWords, SHORT } from "./names.ts";
 import { alongLine, freeBox, isFree, type OnLine, turnedBoxes } from "./place.ts";
@@ -33,11 +33,15 @@ export interface MapLayout {
   driveY: number | null;
   safe: V2[];
   safeB: V2[];
+  /** lines of limits that are drawn: each has its name beside it, or is the safe line itself */
+  limits: MapLine[];
 }
 
 export const MAP_TEXT = { label: 14, narrow: 12, title: 20, titleNarrow: 14, sub: 13 } as const;
 const PAD = { x: 14, y: 8 } as const;
 const SHARES = [0.2, 0.12, 0.28, 0.36, 0.44, 0.52, 0.6, 0.7, 0.8];
+/** for what must find a place */
+const SHARES_FINE = [...SHARES, 0.16, 0.24, 0.32, 0.4, 0.48, 0.56, 0.65, 0.75, 0.85, 0.9, 0.07];
 const SHARES_LATE = [0.85, 0.78, 0.7, 0.62, 0.54, 0.46, 0.38];
 
 /** The safe line of a map on the sheet. */
@@ -131,21 +135,25 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
       Math.max(y, frame.top + 0.6 * (frame.bottom - frame.top)),
     );
   }
-  const text = (key: string, words: string, look: MapLabel["look"], lines: readonly (readonly V2[])[], shift: number, shares: readonly number[]): void => {
+  const text = (key: string, words: string, look: MapLabel["look"], lines: readonly (readonly V2[])[], shift: number, shares: readonly number[]): boolean => {
     const strong = look !== "lean";
     const w = measure(words, size, strong) + 6;
     const on = alongLine(lines, w, size * 1.15, shift, taken, sheet, shares);
-    if (!on) return;
+    if (!on) return false;
     taken.push(...turnedBoxes(on, w, size * 1.15));
     labels.push({ key, text: words, look, ...on });
+    return true;
   };
   const first = map.safe[0]?.limit ?? null;
   const drawn = areas.limits.map((l) => ({ ...l, runs: l.runs.map((run) => run.map(place)) }));
   if (safe.length > 1 && first) text("safe", mapWords(first, corner).line, "safe", [safe], size * 1.1, SHARES);
-  for (const l of drawn) {
-    if (!l.limit || l.limit === first) continue;
-    text(l.key, mapWords(l.limit, corner).line, "gives", l.runs, -size * 0.75, SHARES);
-  }
+  // a line that finds no room for its name would only puzzle: the region's tag names what comes next
+  const named = drawn.filter((l) => {
+    if (!l.limit) return false;
+    if (l.limit === first) return true;
+    const words = mapWords(l.limit, corner).line;
+    return [-0.75, 0.85].some((shift) => text(l.key, words, "gives", l.runs, shift * size, SHARES_FINE));
+  });
   const safeB = b ? safeLine(b, frame) : [];
   if (safeB.length > 1) {
     const words = spare ? "B safe below" : "B is safe below this";
@@ -180,7 +188,7 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
     Math.max(easyTop, frame.top + 0.6 * (frame.bottom - frame.top)),
     frame.bottom - 10,
   );
-  return { labels, tags, driveY, safe, safeB };
+  return { labels, tags, driveY, safe, safeB, limits: areas.limits.filter((l) => named.some((n) => n.key === l.key)) };
 }
 
 /** Cornering below which every limit is under 0.6, at the widest curve of a map, g. */

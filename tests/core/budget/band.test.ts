@@ -55,6 +55,15 @@ describe("range of camber that clearance leaves", () => {
     });
   });
 
+  it("closes with the clearance: what remains is no play, however soft and leaning the car", () => {
+    for (const file of ["heavy-forked.json", "asymmetric.json"])
+      for (const lateralG of [0, 0.5]) {
+        const r = report(withPlay(file, 0.001, 0.002), { ...FLAT, lateralG });
+        // four pins of 0.001 mm on ball joints 44 mm apart leave 0.01°, the bearing to and fro 0.004°
+        for (const side of SIDES) expect(width(r[side].camberBandDeg), `${file}, ${side} at ${lateralG} g, °`).toBeLessThan(0.015);
+      }
+  });
+
   it("shows the upper arm that floats unloaded over a range of cornering, where the wheel can be pushed farthest", () => {
     // a wheel near its arms, upright where the side force takes the load off its upper arm
     const s = withPlay("heavy-straight.json", 0.2, 0);
@@ -80,10 +89,11 @@ describe("range of camber that clearance leaves", () => {
 });
 
 describe("play of one part alone", () => {
-  it.each(["upperInner", "lowerOuter"] as const)("is told: %s", (joint) => {
+  // the push turns the force round in these two, in the upper arm's pins it does not
+  it.each(["lowerInner", "lowerOuter"] as const)("is told: %s", (joint) => {
     for (const side of SIDES) {
       const s = withPlay("heavy-straight.json", 0, 0);
-      s[side] = { joints: { ...s.corner.joints, [joint]: { ...s.corner.joints[joint], clearanceMm: 0.3 } } };
+      s[side] = { joints: { ...s.corner.joints, [joint]: { ...s.corner.joints[joint], clearanceMm: 0.6 } } };
       const r = report(s, FLAT);
       expect(width(r[side].camberBandDeg), `${side} wheel, °`).toBeGreaterThan(BAND_SHOWN_DEG);
     }

@@ -35,7 +35,7 @@ describe("room between the arms", () => {
     });
 
   it("is the distance of their middles less half of both heights", () => {
-    const height = 4.6;
+    const height = 4.4;
     expectAbs(betweenArmsMm(arms(70, 70)), 40 - height, 1e-12, "parallel, mm");
     expectAbs(betweenArmsMm(arms(38, 70)), 8 - height, 1e-12, "nearest at the inner pins, mm");
     expectAbs(betweenArmsMm(arms(20, 70)), -height, 1e-12, "crossing, mm");

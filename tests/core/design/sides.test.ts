@@ -35,7 +35,7 @@ describe("the corner of a side", () => {
   });
 
   it("merges into a choice of the same kind", () => {
-    expect(right({ upperArm: { section: { widthMm: 6 } } }).upperArm.section).toEqual({ shape: "rectangle", widthMm: 6, heightMm: 4.6 });
+    expect(right({ upperArm: { section: { widthMm: 6 } } }).upperArm.section).toEqual({ shape: "rectangle", widthMm: 6, heightMm: 4.4 });
     expect(right({ spring: { seat: { on: "upperArm" } } }).spring.seat).toEqual({ on: "upperArm", fraction: 0.6 });
     expect(right({ tyre: { seat: { kind: "glue", extraHoldN: 40 } } }).tyre.seat).toEqual({ ...base.corner.tyre.seat, kind: "glue", extraHoldN: 40 });
   });

@@ -93,7 +93,7 @@ describe("outlines and boxes", () => {
 });
 
 describe("tyre and arms as built", () => {
-  // tyre 36 mm wide on 48 mm, centre (152, 48), leaning outwards by 0.5°; arms 4.6 mm tall along their pivots
+  // tyre 36 mm wide on 48 mm, centre (152, 48), leaning outwards by 0.5°; arms 4.4 mm tall along their pivots
   const lean = (0.5 * Math.PI) / 180;
   const tyre = (sign: number): V2[] =>
     [
@@ -102,19 +102,19 @@ describe("tyre and arms as built", () => {
       [18, 48],
       [-18, 48],
     ].map(([e, v]): V2 => [sign * (152 + e! * Math.cos(lean) + v! * Math.sin(lean)), 48 - e! * Math.sin(lean) + v! * Math.cos(lean)]);
-  // lower arm (48, 32) to (120, 28): half its height along (4, 72)/72.111026 is (0.127581, 2.296459)
+  // lower arm (48, 32) to (120, 28): half its height along (4, 72)/72.111026 is (0.122034, 2.196613)
   const lower = (sign: number): V2[] => [
-    [sign * 48.127581, 34.296459],
-    [sign * 120.127581, 30.296459],
-    [sign * 119.872419, 25.703541],
-    [sign * 47.872419, 29.703541],
+    [sign * 48.122034, 34.196613],
+    [sign * 120.122034, 30.196613],
+    [sign * 119.877966, 25.803387],
+    [sign * 47.877966, 29.803387],
   ];
-  // upper arm (56, 76) to (120, 72): along (4, 64)/64.124878 it is (0.143470, 2.295521)
+  // upper arm (56, 76) to (120, 72): along (4, 64)/64.124878 it is (0.137232, 2.195716)
   const upper = (sign: number): V2[] => [
-    [sign * 56.14347, 78.295521],
-    [sign * 120.14347, 74.295521],
-    [sign * 119.85653, 69.704479],
-    [sign * 55.85653, 73.704479],
+    [sign * 56.137232, 78.195716],
+    [sign * 120.137232, 74.195716],
+    [sign * 119.862768, 69.804284],
+    [sign * 55.862768, 73.804284],
   ];
 
   it.each([
@@ -192,20 +192,20 @@ describe("the body's frame", () => {
     expectPoints(
       shapes[3]!.points,
       [
-        [40, 27.7],
-        [80, 27.7],
-        [80, 32.3],
-        [40, 32.3],
+        [40, 27.8],
+        [80, 27.8],
+        [80, 32.2],
+        [40, 32.2],
       ],
       "inner half of the lower arm",
     );
     expectPoints(
       shapes[4]!.points,
       [
-        [77.7, 30],
-        [77.7, 90],
-        [82.3, 30],
-        [82.3, 90],
+        [77.8, 30],
+        [77.8, 90],
+        [82.2, 30],
+        [82.2, 90],
       ],
       "outer half of the lower arm",
     );

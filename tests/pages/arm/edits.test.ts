@@ -5,6 +5,7 @@ import { cornerOf } from "../../../src/core/design/sides.ts";
 import { type ArmHandleId, boundsOf, measureOf } from "../../../src/pages/arm/picture/handles.ts";
 import {
   armOn,
+  asStraight,
   changeName,
   madeAlike,
   sidesDiffer,
@@ -16,6 +17,7 @@ import {
   withWholeArm,
 } from "../../../src/pages/arm/state/edits.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
+import { leansOf } from "../../../src/worker/leans.ts";
 import { expectAbs } from "../../support/close.ts";
 import { scenarioFile } from "../../view/fixture.ts";
 
@@ -123,6 +125,19 @@ describe("taking from B", () => {
     const round = withWholeArm(forked, BOTH, { ...arm, section: { shape: "round", diameterMm: 5 } });
     expect(takesFromB({ ...doc, a: round }, BOTH, "right").map((r) => r.take)).toEqual(["whole", "height"]);
   });
+});
+
+it("one straight bar with as much plastic leans less than the fork, the same bar leans more, and both say what was compared", () => {
+  const [plastic, bar] = asStraight(forked, BOTH, "right");
+  const [now, full, single] = leansOf({ scenarios: [forked, plastic!.scenario, bar!.scenario], load: doc.load, side: "right" });
+  expect(full!).toBeLessThan(now!);
+  expect(single!).toBeGreaterThan(now!);
+  expect(armOn(bar!.scenario, "right", "lower")).toEqual({ ...arm, layout: "straight" });
+  expect(plastic!.compared).toMatch(
+    /^Compared at the same mass of material and height: fork of bars 4.0 × [\d.]+ mm, (\d\.\d) g before, one bar [\d.]+ × [\d.]+ mm, \1 g now\.$/,
+  );
+  expect(bar!.compared).toMatch(/^Compared at the same section of a bar: /);
+  expect(asStraight(straight, BOTH, "right")).toEqual([]);
 });
 
 it("a rigid stand-in has the same shape and a hundred times the modulus on both sides", () => {

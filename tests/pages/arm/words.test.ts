@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { analyzeBench, buildBench } from "../../../src/core/analyze.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import { type ArmFacts, armFacts, bowLine, closeness } from "../../../src/pages/arm/picture/facts.ts";
-import { armHero, armSentences, directionRows, leanShare, shareSentence, stiffnessWords, times } from "../../../src/pages/arm/picture/words.ts";
+import { armHero, armSentences, directionRows, leanShare, lessonEnd, shareSentence, stiffnessWords, times } from "../../../src/pages/arm/picture/words.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { scenarioFile } from "../../view/fixture.ts";
 
@@ -83,6 +83,29 @@ describe("the reading of two arms", () => {
     const text = words(armSentences(a.lower, b.lower, share));
     expect(text).toContain(`${Math.round((100 * share.armDeg) / share.loadDeg)} % of the lean under load comes from here`);
     expect(text).toContain("B's straight arm");
+  });
+
+  it("holds the bend under the spring's push against the shift under the drive's, as the lesson does in the end", () => {
+    // by hand: 120 N·mm at stall through 40:12 teeth at 0.88 on a wheel of 48 mm are 7.33 N; the lower joint, 20 of 44 mm below the wheel centre
+    // and the upper joint 24 above, carries 24/44 of it
+    expectRel(a.lower.drive.pushN, ((120 * (40 / 12) * 0.88) / 48) * (24 / 44), 1e-12, "N");
+    // 27.9 N/mm of the frame in series with a pin of 2000, a hole of 1200 and a mount of 1500 N/mm
+    expectRel(a.lower.drive.pushN / a.lower.drive.shiftMm, 1 / (1 / a.lower.stiffness.foreAft + 1 / 2000 + 1 / 1200 + 1 / 1500), 1e-9, "N/mm");
+    expect(words(armSentences(a.lower, b.lower, null))).toMatch(
+      /^The spring's 29\.\d\u2009N bend your fork by 2\.2\u2009mm; the drive's 4\.0\u2009N shift its end by 0\.15\u2009mm along the road\./,
+    );
+    const end = lessonEnd(a.lower, 6.56);
+    expect(end).toMatch(/ 14 times as far while the wheel leans 6\.6°: it is weak up and down, so make it taller\.$/);
+    expect(end.match(/[.]( |$)/g)).toHaveLength(1);
+    expect(lessonEnd(a.upper, 6.56)).toContain("no spring pushes on it");
+    const long = structuredClone(scenarioFile("heavy-forked"));
+    Object.assign(long.corner.lowerArm, { stemShare: 0.9 });
+    expect(lessonEnd(solved(long).lower, null)).toMatch(/it is weak along the road, so put the fork point farther out or the feet wider apart\.$/);
+  });
+
+  it("the invented fork is built as such arms are: several times stiffer along the road than up and down", () => {
+    // common practice in the trade, no source
+    expect(a.lower.stiffness.foreAft / a.lower.stiffness.vertical).toBeGreaterThan(4);
   });
 
   it("has words for an arm that helps, and for a load that leans nothing", () => {

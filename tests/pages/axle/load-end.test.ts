@@ -47,6 +47,11 @@ describe("a load pulled past its end", () => {
     expect(within(car, load(0), load(0, 12)).load).toEqual(load(0, 6));
   });
 
+  it("is no end where the search has not come to its own yet", () => {
+    const still: NoEquilibrium = { kind: "stopped", message: "stopped", atLoad: REST };
+    expect(createLoadEnds(() => still)(car, REST, load(0.4))).toEqual({ load: load(0.4), end: null });
+  });
+
   it("is given back as it is where the car does not even stand", () => {
     const none: NoEquilibrium = { kind: "unstable", message: "It folds.", atLoad: REST };
     expect(createLoadEnds(() => none)(car, REST, load(0.4))).toEqual({ load: load(0.4), end: null });

@@ -93,6 +93,19 @@ describe("what is written on the map", () => {
     expect(layout.labels.map((l) => l.look)).toEqual(expect.arrayContaining(["drive", "safe", "gives", "lean"]));
   });
 
+  it("draws no line of a limit without its name beside it", () => {
+    const narrow: MapFrame = { left: 30, top: 12, right: 190, bottom: 260, range };
+    const first = map.safe[0]?.limit;
+    for (const f of [frame, narrow]) {
+      const { limits, labels } = mapLayout(
+        { map, areas, b: map, corner: scenario.corner, frame: f, bob: { radiusM: 6, kmh: 24.7 }, spare: f === narrow },
+        evenMeasure,
+      );
+      for (const l of limits) expect(l.limit === first || labels.some((t) => t.key === l.key), l.key).toBe(true);
+    }
+    expect(layout.limits.length).toBeGreaterThan(2);
+  });
+
   it("keeps apart and inside of the plot", () => {
     for (const a of boxes)
       for (const box of a.boxes) {

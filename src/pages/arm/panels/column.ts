@@ -3,10 +3,10 @@ import { term } from "../../../ui/help.ts";
 import { limitRow, updateLimit } from "../../../ui/limit-row.ts";
 import type { LimitRow } from "../../../view/reading.ts";
 import type { ArmHero, DirectionRow, Sentence } from "../picture/words.ts";
-import type { Take } from "../state/edits.ts";
+import { KEEP_WORDS, KEEPS, type Keep, type Take } from "../state/edits.ts";
 
 export interface TakeModel {
-  take: Take;
+  take: Take | Keep;
   words: string;
   /** "lean 6.6° → 6.1°", "the same", or why not */
   text: string;
@@ -19,12 +19,15 @@ export interface ColumnModel {
   rows: readonly DirectionRow[];
   close: readonly LimitRow[];
   closeWhere: string;
+  /** what can be taken from B, and the arm as one straight bar */
   takes: readonly TakeModel[];
   bName: string;
+  /** what the last change of the layout was compared by; "" none */
+  compared: string;
 }
 
 /** Reading column of the arm sheet: the one big number, what it means, three directions, how close, what to take; `stopped` says why that stays unknown. */
-export function createColumn(stopped: HTMLElement, hooks: { take(t: Take): void }): { el: HTMLElement; update(m: ColumnModel): void } {
+export function createColumn(stopped: HTMLElement, hooks: { take(t: Take | Keep): void }): { el: HTMLElement; update(m: ColumnModel): void } {
   const title = h("h2", { class: "hero-title" });
   const aside = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
@@ -69,12 +72,36 @@ export function createColumn(stopped: HTMLElement, hooks: { take(t: Take): void 
   const takeList = h("ul", { class: "take-list" });
   const takeNote = h("p", { class: "aside-term" });
   const take = h("section", { class: "arm-take" }, h("h2", {}, "Take from B"), takeNote, stopped, takeList);
+  const straightTitle = h("h2");
+  const straightList = h("ul", { class: "take-list" });
+  const compared = h("p", { class: "arm-compared", role: "status" });
+  const straight = h("section", { class: "arm-straight" }, straightTitle, straightList, compared);
+  const showRows = (list: HTMLElement, rows: readonly TakeModel[], words: (t: TakeModel) => readonly string[]): void =>
+    keyed(
+      list,
+      rows,
+      (t) => t.take,
+      (t) => h("li", {}, h("button", { type: "button", class: "take", "data-take": t.take, onclick: () => hooks.take(t.take) }, h("span"), h("b"))),
+      (li, t) => {
+        const button = li.firstElementChild as HTMLButtonElement;
+        const [first, second] = words(t);
+        const span = button.firstElementChild as HTMLElement;
+        const key = words(t).join("\n");
+        if (span.dataset.words !== key) {
+          span.dataset.words = key;
+          span.replaceChildren(first ?? "", ...(second ? [h("span", { class: "aside-term" }, second)] : []));
+        }
+        setText(button.lastElementChild as Element, t.text);
+        setAttr(button, "aria-disabled", t.can ? null : "true");
+      },
+    );
+  const isKeep = (t: TakeModel): boolean => KEEPS.some((k) => k === t.take);
   const caution = h(
     "p",
     { class: "caution" },
     "For models only. Printed and moulded parts scatter and age: hang a weight on your arm and enter what you read.",
   );
-  const el = h("aside", { class: "reading arm-reading", "aria-label": "reading of the arm" }, hero, says, directions, close, take, caution);
+  const el = h("aside", { class: "reading arm-reading", "aria-label": "reading of the arm" }, hero, says, directions, close, straight, take, caution);
   return {
     el,
     update(m) {
@@ -110,18 +137,17 @@ export function createColumn(stopped: HTMLElement, hooks: { take(t: Take): void 
         updateLimit,
       );
       setText(takeNote, m.bName);
-      keyed(
+      showRows(
         takeList,
-        m.takes,
-        (t) => t.take,
-        (t) => h("li", {}, h("button", { type: "button", class: "take", "data-take": t.take, onclick: () => hooks.take(t.take) }, h("span"), h("b"))),
-        (li, t) => {
-          const button = li.firstElementChild as HTMLButtonElement;
-          setText(button.firstElementChild as Element, t.words);
-          setText(button.lastElementChild as Element, t.text);
-          setAttr(button, "aria-disabled", t.can ? null : "true");
-        },
+        m.takes.filter((t) => !isKeep(t)),
+        (t) => [t.words],
       );
+      const bars = m.takes.filter(isKeep);
+      straight.hidden = bars.length === 0 && m.compared === "";
+      setText(straightTitle, m.compared === "" ? "As one straight bar" : "Another shape");
+      straightList.hidden = bars.length === 0;
+      showRows(straightList, bars, (t) => [KEEP_WORDS[t.take as Keep], t.words]);
+      setText(compared, m.compared);
     },
   };
 }

@@ -7,6 +7,8 @@ export interface LessonModel {
   todo: string;
   reading: string;
   rigid: { on: boolean; busy: boolean };
+  /** what it comes to for this arm, once all is done */
+  end: string;
   /** lean with and without the bend of the arm, degrees; null: not at hand */
   lean: { now: number; rigid: number | null } | null;
 }
@@ -22,13 +24,14 @@ const WORDS: Record<LessonStep, string> = {
   press: "Press it up and down",
   load: "Let the spring do the pressing",
   lean: "See where the wheel goes",
+  fork: "Move the fork point",
   change: "Make one change that helps",
 };
 
 const tick = (): SVGSVGElement =>
   s("svg", { class: "lesson-tick", viewBox: "0 0 18 16", width: 18, height: 16, "aria-hidden": "true" }, s("path", { d: "M2 8L7 14L16 1" }));
 
-/** Five steps on the design at hand: pressed, pulled and changed on the drawing itself; nothing stands in its way. */
+/** Six steps on the design at hand: pressed, pulled and changed on the drawing itself; nothing stands in its way. */
 export function createLesson(hooks: LessonHooks): { el: HTMLElement; update(m: LessonModel): void } {
   const rows = LESSON_STEPS.map((step, i) => {
     const done = h("span", { class: "sr" });
@@ -55,14 +58,18 @@ export function createLesson(hooks: LessonHooks): { el: HTMLElement; update(m: L
   const stop = h("button", { type: "button", class: "link small", onclick: () => hooks.go(null) }, "close");
   const again = h("button", { type: "button", class: "link small", onclick: () => hooks.again() }, "start again");
   const box = h("div", { class: "lesson-now" }, wheel.svg, h("div", { class: "lesson-text" }, todo, rigid, reading));
+  const list = h("ol", { class: "lesson-steps" }, ...rows.map((r) => r.li));
+  const end = h("p", { class: "lesson-end", role: "status" });
   const el = h(
     "section",
-    { class: "lesson", "aria-label": "why one weak direction matters, five steps" },
+    { class: "lesson", "aria-label": "why one weak direction matters, six steps" },
     h("h2", {}, "Why one weak direction matters"),
     sub,
-    h("ol", { class: "lesson-steps" }, ...rows.map((r) => r.li)),
+    list,
+    end,
     h("div", { class: "lesson-foot" }, next, again, stop),
   );
+  let shownAt = "";
   let onNext: () => void = () => undefined;
   next.addEventListener("click", () => onNext());
 
@@ -74,7 +81,7 @@ export function createLesson(hooks: LessonHooks): { el: HTMLElement; update(m: L
       const all = done.length === LESSON_STEPS.length;
       setText(
         sub,
-        step ? `step ${at + 1} of ${LESSON_STEPS.length}, on your own arm` : all ? "all five done, on your own arm" : "five short steps, on your own arm",
+        step ? `step ${at + 1} of ${LESSON_STEPS.length}, on your own arm` : all ? "all six done, on your own arm" : "six short steps, on your own arm",
       );
       el.classList.toggle("running", step !== null);
       for (const r of rows) {
@@ -82,11 +89,22 @@ export function createLesson(hooks: LessonHooks): { el: HTMLElement; update(m: L
         setAttr(r.button, "aria-current", r.step === step ? "step" : null);
         r.li.classList.toggle("done", ticked);
         setText(r.done, ticked ? ", done" : "");
-        if (r.step === step && box.parentElement !== r.li) r.li.append(box);
+        if (r.step === step && box.parentElement !== r.li) {
+          r.li.append(box);
+          shownAt = "";
+        }
       }
       if (step === null) box.remove();
+      const ended = step === null && all;
+      list.hidden = ended;
+      end.hidden = !ended;
+      setText(end, ended ? m.end : "");
       setText(todo, m.todo);
       setText(reading, m.reading);
+      // what is to be read stays in sight where the list has a scroll of its own
+      const told = `${step} ${m.reading.length > 0}`;
+      if (step !== null && told !== shownAt) list.scrollTop += box.getBoundingClientRect().bottom - list.getBoundingClientRect().bottom;
+      shownAt = told;
       rigid.hidden = step !== "lean";
       setAttr(rigid, "aria-pressed", String(m.rigid.on));
       setText(rigid, m.rigid.on ? "Let it bend again" : "Hold the arm rigid");

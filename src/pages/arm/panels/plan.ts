@@ -51,6 +51,10 @@ interface Text {
 
 /** the grips of height and width are at least so far from the middle on one of their ways, px */
 const GRIP_PX = 28;
+/** further from the arm than this the words of the push stand beside its tip, px */
+const PUSH_BESIDE_PX = 44;
+/** nearer they stand so far above the joint's eye, px */
+const PUSH_ABOVE_PX = 44;
 
 /** Where the cuts through the legs stand beside their arms, both at one scale; `stalk` keeps the grips apart. */
 function cutBox(model: Pick<PlanModel, "view" | "narrow" | "a" | "b">, which: "a" | "b"): SectionBox {
@@ -273,14 +277,17 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
         setAttr(head, "d", far ? poly([[tip[0] - 6, tip[1] - up * 12], [tip[0] + 6, tip[1] - up * 12], tip]) : disc(tip, 5));
         setAttr(ring, "cx", num(tip[0]));
         setAttr(ring, "cy", num(tip[1]));
+        // beside the tip once it has left the arm, before that above the joint
+        const beside = Math.abs(tip[1] - at[1]) > PUSH_BESIDE_PX;
+        const words: V2 = beside ? [tip[0] - 26, tip[1]] : [at[0] + 20, at[1] - PUSH_ABOVE_PX];
         list.push({
           key: "push",
-          at: [tip[0] - 26, tip[1] - 6],
+          at: [words[0], words[1] - 6],
           text: push.newton === 0 ? "" : `${fixed(Math.abs(push.newton), 0)}\u2009N`,
           align: "end",
           class: "tone-load strong",
         });
-        list.push({ key: "push.mm", at: [tip[0] - 26, tip[1] + 10], text: push.words, align: "end", class: "tone-ink-2" });
+        list.push({ key: "push.mm", at: [words[0], words[1] + 10], text: push.words, align: "end", class: "tone-ink-2" });
       } else {
         setAttr(arrow, "d", "");
         setAttr(head, "d", "");

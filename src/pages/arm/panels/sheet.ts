@@ -7,9 +7,10 @@ import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createNotice, type NoticeModel } from "../../../ui/notice.ts";
 import { createRuler } from "../../../ui/ruler.ts";
+import { typedNumber } from "../../../ui/typed-number.ts";
 import type { ArmHandle, ArmHandleId } from "../picture/handles.ts";
 import { SHAPE_WORDS } from "../picture/section.ts";
-import type { Take } from "../state/edits.ts";
+import { KEEP_WORDS, KEEPS, type Keep, type Take } from "../state/edits.ts";
 import { type BehindModel, createBehind, pressTip } from "./behind.ts";
 import { type ColumnModel, createColumn } from "./column.ts";
 import { createGrip, type Grip, type GripHooks } from "./grip.ts";
@@ -47,12 +48,14 @@ export interface ArmSheetHooks extends LessonHooks {
   arm(name: ArmName): void;
   side(side: Side | null): void;
   alike(): void;
-  layout(l: ArmLayout): void;
+  layout(l: ArmLayout, keep: Keep): void;
+  /** from the inner pins to the fork point, mm */
+  fork(mm: number): void;
   shape(s: Section["shape"]): void;
   material(m: string): void;
   bend(n: 1 | 3 | 10): void;
   cornering(g: number, phase: "move" | "end" | "cancel" | "key"): void;
-  take(t: Take): void;
+  take(t: Take | Keep): void;
   resized(): void;
 }
 
@@ -111,9 +114,38 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
     (v) => hooks.side(v === "" ? null : (v as Side)),
   );
   const alike = h("button", { type: "button", class: "link small", onclick: () => hooks.alike() }, "make both sides alike");
-  const layout = choice("shape", Object.entries(LAYOUTS), (v) => hooks.layout(v as ArmLayout));
+  const layout = choice("shape", [], (v) => {
+    const [l, keep] = v.split(" ") as [ArmLayout, Keep];
+    if (keep) hooks.layout(l, keep);
+  });
+  /** the layout at hand, and the others by what is kept */
+  const showLayouts = (now: ArmLayout): void => {
+    const words = Object.entries(LAYOUTS);
+    const otherShapes = (keep: Keep): Node[] => words.filter(([l]) => l !== now).map(([l, text]) => h("option", { value: `${l} ${keep}` }, text));
+    layout.select.replaceChildren(
+      h("option", { value: now }, LAYOUTS[now]),
+      ...KEEPS.map((keep) => h("optgroup", { label: KEEP_WORDS[keep] }, ...otherShapes(keep))),
+    );
+  };
   const shape = choice("section", Object.entries(SHAPE_WORDS), (v) => hooks.shape(v as Section["shape"]));
   const material = choice("material", [], hooks.material);
+  const forkInput = h("input", { type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": "fork point, mm from the inner pins" });
+  let fork = { now: 0, min: 0, max: 0, pitchMm: 0 };
+  const forkTyped = typedNumber(
+    forkInput,
+    () => ({ unit: "mm", pitchMm: fork.pitchMm, min: fork.min, max: fork.max, whole: false, step: fork.pitchMm / 2 }),
+    () => fork.now,
+    (mm) => hooks.fork(mm),
+  );
+  const forkField = h("label", { class: "arm-choice arm-fork" }, "fork point", forkInput, "mm", forkTyped.fault);
+  const showFork = (handle: ArmHandle | undefined, pitchMm: number): void => {
+    forkField.hidden = !handle;
+    if (!handle) return;
+    const now = Math.round(handle.mm * 10) / 10;
+    const moved = now !== fork.now;
+    fork = { now, min: Math.ceil(handle.min * 10) / 10, max: handle.max, pitchMm };
+    if (moved && !forkTyped.typing) forkTyped.clear();
+  };
   const plan = createPlan();
   const grips = h("div", { class: "arm-grips", role: "group", "aria-label": "places and measures of the arm that you can move" });
   const tag = h("div", { class: "arm-tag", hidden: true });
@@ -128,7 +160,7 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
       h("div", {}, title, h("p", { class: "aside-term" }, "forward is up, the wheel is on the right; ", term("fork", "fork and spread"))),
       h("p", { class: "arm-which" }, names.el, sides.el, alike),
     ),
-    h("div", { class: "arm-choices" }, layout.el, shape.el, material.el),
+    h("div", { class: "arm-choices" }, layout.el, forkField, shape.el, material.el),
     tag,
   );
 
@@ -229,6 +261,7 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
       names.show(m.name);
       sides.show(m.side ?? "");
       alike.hidden = !m.sidesDiffer;
+      if (layout.select.options[0]?.value !== m.layout) showLayouts(m.layout);
       if (layout.select.value !== m.layout) layout.select.value = m.layout;
       if (shape.select.value !== m.shape) shape.select.value = m.shape;
       const keys = m.materials.map((x) => x.key).join() + (m.material === null ? m.materialName : "");
@@ -242,6 +275,10 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
       if (material.select.value !== (m.material ?? "")) material.select.value = m.material ?? "";
 
       handles = plan.update(m.plan);
+      showFork(
+        handles.find((g) => g.id === "fork"),
+        m.plan.pitchMm,
+      );
       const list = handles.map((g) => ({
         id: g.id as GripId,
         state: { at: g.at, name: g.name, now: g.mm, min: g.min, max: g.max, words: g.words, axis: g.axis },

@@ -1,7 +1,10 @@
 import type { Arm3d } from "../../../core/arm/arm-frame.ts";
 import { mainStiffnesses } from "../../../core/arm/stiffness.ts";
 import { armStress, type StressAt } from "../../../core/arm/stress.ts";
+import { cornerOf } from "../../../core/design/sides.ts";
 import type { Arm, ArmName, Side } from "../../../core/design/types.ts";
+import { thrustPerWheelN } from "../../../core/drive/drive-report.ts";
+import { thrustTest } from "../../../core/drive/thrust-on-arms.ts";
 import type { AxleModel } from "../../../core/equilibrium/model.ts";
 import type { ArmState, AxleState } from "../../../core/equilibrium/state.ts";
 import { armBuckling, armLoads, type SolvedArmLoads } from "../../../core/limits/arms.ts";
@@ -17,6 +20,8 @@ export interface ArmFacts {
   arm3d: Arm3d;
   lengthMm: number;
   stiffness: { foreAft: number; lateral: number; vertical: number };
+  /** the drive's hardest push along the road at this ball joint, N, and how far it shifts the hub there, mm */
+  drive: { pushN: number; shiftMm: number };
   /** null: the car finds no equilibrium */
   under: ArmUnder | null;
 }
@@ -37,7 +42,20 @@ export interface PreparedArms {
 
 export function armFacts(prepared: PreparedArms, state: AxleState | null, side: Side, name: ArmName): ArmFacts {
   const arm3d = prepared.arms3d[side][name];
-  return { arm: arm3d.arm, arm3d, lengthMm: arm3d.lengthMm, stiffness: mainStiffnesses(arm3d), under: state ? armUnder(prepared, state, side, name) : null };
+  return {
+    arm: arm3d.arm,
+    arm3d,
+    lengthMm: arm3d.lengthMm,
+    stiffness: mainStiffnesses(arm3d),
+    drive: driveOnArm(prepared, side, name),
+    under: state ? armUnder(prepared, state, side, name) : null,
+  };
+}
+
+function driveOnArm({ model, arms3d }: PreparedArms, side: Side, name: ArmName): ArmFacts["drive"] {
+  const { atCentre, stiffnessNPerMm } = thrustTest(cornerOf(model.scenario, side), arms3d[side]);
+  const pushN = Math.abs(thrustPerWheelN(model.scenario) * atCentre.share[name]);
+  return { pushN, shiftMm: pushN / stiffnessNPerMm[name] };
 }
 
 function armUnder(prepared: PreparedArms, state: AxleState, side: Side, name: ArmName): ArmUnder {

@@ -1,6 +1,6 @@
 import type { AxleReport } from "../../../core/analysis.ts";
 import type { ArmLayout, ArmName, Side } from "../../../core/design/types.ts";
-import { fixed } from "../../../view/format.ts";
+import { degrees, fixed, newtons } from "../../../view/format.ts";
 import type { ArmFacts } from "./facts.ts";
 
 export const LAYOUT_WORDS: Record<ArmLayout, string> = { straight: "straight", split: "forked", A: "A shape", twin: "twin" };
@@ -111,12 +111,46 @@ export function armSentences(a: ArmFacts, b: ArmFacts | null, share: Share | nul
   const road = "along the road, where the drive pushes,";
   const there = spring ? "up and down, where the spring pushes" : "sideways, where the wheel pushes";
   const r = foreAft / other;
-  if (r > ALIKE) out.push({ text: `Your ${noun} is ${times(r)} times stiffer ${road} than ${there}.`, strong: false });
+  const both = bendAndShift(a);
+  if (both)
+    out.push({
+      text: `The spring's ${newtons(both.springN)} bend your ${noun} by ${way(both.bendMm)}; the drive's ${newtons(a.drive.pushN)} shift its end by ${way(a.drive.shiftMm)} along the road.`,
+      strong: false,
+    });
+  else if (r > ALIKE) out.push({ text: `Your ${noun} is ${times(r)} times stiffer ${road} than ${there}.`, strong: false });
   else if (r < 1 / ALIKE) out.push({ text: `Your ${noun} is ${times(1 / r)} times softer ${road} than ${there}.`, strong: false });
   else out.push({ text: `Your ${noun} is about as stiff ${road} as ${there}.`, strong: false });
   if (b) out.push({ text: rivalSentence(a, b, spring ? "vertical" : "lateral"), strong: false });
   if (share) out.push({ text: shareSentence(share), strong: true });
   return out;
+}
+
+/** What the load's spring does to an arm that carries one; null: no spring pushes on it, or there is no answer. */
+export function bendAndShift(f: ArmFacts): { springN: number; bendMm: number } | null {
+  const u = f.under;
+  return u && f.arm3d.seatFraction !== null && u.springN >= SPRING_LEAST_N ? { springN: u.springN, bendMm: Math.abs(u.state.bowMm) } : null;
+}
+const SPRING_LEAST_N = 0.5;
+
+/** "0.14 mm", "2.2 mm": how far something goes, without its sign. */
+export const way = (mm: number): string => `${fixed(Math.abs(mm), Math.abs(mm) < 0.95 ? 2 : 1)}\u2009mm`;
+
+/** one number this many times the other is called more */
+const CLEARLY = 1.5;
+
+/** What the lesson comes to for one's own arm, in one sentence. */
+export function lessonEnd(a: ArmFacts, leanDeg: number | null): string {
+  const noun = LAYOUT_NOUN[a.arm.layout];
+  const shift = `the drive's ${newtons(a.drive.pushN)} shift its end by ${way(a.drive.shiftMm)}`;
+  const both = bendAndShift(a);
+  if (!both) return `On your ${noun} ${shift} and no spring pushes on it: what weakness leans the wheel is in the arm with the spring.`;
+  const r = both.bendMm / a.drive.shiftMm;
+  const bend = `the spring's ${newtons(both.springN)} bend it by ${way(both.bendMm)}`;
+  const lean = leanDeg === null ? "" : ` while the wheel leans ${degrees(leanDeg)}`;
+  if (r > CLEARLY) return `On your ${noun} ${shift} and ${bend}, ${times(r)} times as far${lean}: it is weak up and down, so make it taller.`;
+  if (r < 1 / CLEARLY)
+    return `On your ${noun} ${bend} and ${shift}, ${times(1 / r)} times as far${lean}: it is weak along the road, so ${a.arm.layout === "split" ? "put the fork point farther out or the feet wider apart" : "give it two feet, wide apart"}.`;
+  return `On your ${noun} ${bend} and ${shift}${lean}: neither direction is the weak one.`;
 }
 
 function rivalSentence(a: ArmFacts, b: ArmFacts, key: Direction): string {

@@ -1,11 +1,15 @@
+import { resolveMaterial } from "../../../core/arm/materials.ts";
+import { armVolumeMm3, relaidAtSameVolume } from "../../../core/arm/plastic.ts";
+import { armLengthMm } from "../../../core/design/corner-geometry.ts";
 import { cornerOf } from "../../../core/design/sides.ts";
-import { type Arm, type ArmName, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
+import { type Arm, type ArmLayout, type ArmName, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
 import type { Doc } from "../../../state/document.ts";
 import { at, withAt } from "../../../state/edit.ts";
 import { fixed, holes } from "../../../view/format.ts";
 import { ARM_WORDS } from "../../../view/words.ts";
 import { type ArmHandleId, boundsOf, HANDLE_WORDS, measureOf } from "../picture/handles.ts";
 import { sectionSize, sizeWords, withHeight, withWidth } from "../picture/section.ts";
+import { LAYOUT_WORDS } from "../picture/words.ts";
 
 /** Which arm is worked on: the one that both sides share (side null), or one side's alone. */
 export interface ArmChoice {
@@ -94,6 +98,38 @@ export function changeName(choice: ArmChoice, arm: Arm, lengthMm: number, id: Ar
 
 export const armWords = ({ name, side }: ArmChoice): string => `${side ? `${side} ` : ""}${ARM_WORDS[name]}`;
 
+/** What stays when an arm gets another layout: its mass of material, or the section of one of its bars. */
+export const KEEPS = ["plastic", "bar"] as const;
+export type Keep = (typeof KEEPS)[number];
+export const KEEP_WORDS: Record<Keep, string> = { plastic: "as much plastic as now", bar: "the same bar" };
+
+export interface Relaid {
+  /** name of the change for undo */
+  name: string;
+  scenario: Scenario;
+  /** the new arm in words: "one bar 8.6 × 4.6 mm, 3.0 g" */
+  words: string;
+  /** what the two were compared by, one sentence */
+  compared: string;
+}
+
+/** The scenario with this arm in another layout, its mass or its bar kept. */
+export function relaid(scenario: Scenario, choice: ArmChoice, arm: Arm, lengthMm: number, layout: ArmLayout, keep: Keep): Relaid {
+  const next: Arm = keep === "plastic" ? relaidAtSameVolume(arm, lengthMm, layout) : { ...arm, layout };
+  const words = (a: Arm): string => `${BARS[a.layout]} ${sizeWords(a.section)}, ${fixed(massG(a, lengthMm), 1)} g`;
+  return {
+    name: `${armWords(choice)}, ${LAYOUT_WORDS[layout]}, ${KEEP_WORDS[keep]}`,
+    scenario: withWholeArm(scenario, choice, next),
+    words: words(next),
+    compared: `Compared at ${keep === "plastic" ? "the same mass of material and height" : "the same section of a bar"}: ${words(arm)} before, ${words(next)} now.`,
+  };
+}
+
+const BARS: Record<ArmLayout, string> = { straight: "one bar", split: "fork of bars", A: "two bars", twin: "two bars and a cross piece" };
+
+/** Mass of an arm's bars without blocks and eyes, g. */
+const massG = (arm: Arm, lengthMm: number): number => (armVolumeMm3(arm, lengthMm) * resolveMaterial(arm.material).densityKgPerM3) / 1e6;
+
 const TAKES = ["whole", "height", "width"] as const;
 export type Take = (typeof TAKES)[number];
 
@@ -104,6 +140,14 @@ export interface TakeRow {
   name: string;
   /** null: nothing would change */
   scenario: Scenario | null;
+}
+
+/** The arm as one straight bar, by what is kept; none for one that is straight. */
+export function asStraight(scenario: Scenario, choice: ArmChoice, shownSide: Side): (Relaid & { keep: Keep })[] {
+  const corner = cornerOf(scenario, shownSide);
+  const arm = corner[keyOf(choice.name)];
+  if (arm.layout === "straight") return [];
+  return KEEPS.map((keep) => ({ keep, ...relaid(scenario, choice, arm, armLengthMm(corner, choice.name), "straight", keep) }));
 }
 
 /** What can be taken from B's arm, each with the design that it makes. */

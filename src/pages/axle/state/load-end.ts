@@ -2,8 +2,8 @@ import { alike } from "../../../core/design/alike.ts";
 import type { Load, Scenario } from "../../../core/design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../../../core/equilibrium/state.ts";
 
-/** Why a load has no answer; null: it has one. */
-export type WhyNot = (scenario: Scenario, load: Load) => NoEquilibrium | null;
+/** Why a load has no answer; null: it has one. `beside`: it is only tried, and not what the page shows. */
+export type WhyNot = (scenario: Scenario, load: Load, beside: boolean) => NoEquilibrium | null;
 
 /** The last load that holds on the way to one that does not. */
 export interface LoadEnd {
@@ -60,12 +60,13 @@ export function createLoadEnds(why: WhyNot): (scenario: Scenario, from: Load, wa
     const size = Math.abs(wanted[part]);
     if (known && known.end.scenario === scenario && known.part === part && known.sign === sign && alike({ ...known.end.load, [part]: wanted[part] }, wanted))
       if (size >= known.beyond) return { load: known.end.load, end: known.end };
-    const reason = why(scenario, wanted);
-    if (!reason) return { load: wanted, end: null };
+    const reason = why(scenario, wanted, false);
+    // what is still searched for may hold
+    if (!reason || reason.kind === "stopped") return { load: wanted, end: null };
 
     const per = PER_UNIT[part];
     const at = (steps: number): Load => ({ ...wanted, [part]: (sign * steps) / per + 0 });
-    const holds = (steps: number): boolean => why(scenario, at(steps)) === null;
+    const holds = (steps: number): boolean => why(scenario, at(steps), true) === null;
     // the search up the load tells nearly where it ends
     let steps = Math.min(Math.floor(Math.abs(reason.atLoad[part]) * per + 1e-6), Math.ceil(size * per) - 1);
     let back = 1;

@@ -29,6 +29,8 @@ interface ColumnModel {
     aims: readonly { key: string; words: string }[];
     /** "12 of 38 changes"; empty when all are told */
     progress: string;
+    /** what a press beside it does; empty: nothing to do */
+    act: "stop" | "go on" | "";
     share: number;
     stale: boolean;
     all: boolean;
@@ -192,6 +194,8 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
     if (aim.value !== m.aim) aim.value = m.aim;
     setText(progressWords, m.progress);
     progress.hidden = m.progress === "";
+    setText(stop, m.act);
+    stop.hidden = m.act === "";
     line.style.width = `${(100 * m.share).toFixed(1)}%`;
     list.classList.toggle("pale", m.stale);
     more.hidden = m.rows.length <= best.length;

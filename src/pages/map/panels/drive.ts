@@ -11,7 +11,7 @@ import type { DriveNumber, StageNumber } from "../state/drive-edits.ts";
 
 export interface DriveModel {
   scenario: Scenario;
-  told: DriveNumbers;
+  numbers: DriveNumbers;
   /** null while the panel is folded */
   heat: HeatAtSpeed | null;
   steerM: number;
@@ -144,7 +144,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   );
   const el = h("details", { class: "drive" }, h("summary", {}, h("b", {}, "the drive"), " ", summary), inner);
   el.addEventListener("toggle", () => hooks.toggle(el.open));
-  let told = el.open;
+  let wasOpen = el.open;
 
   const stageRow = (i: number): HTMLLIElement => {
     const make = (key: StageNumber, words: string, unit: string, times: number): NumberField => {
@@ -206,9 +206,9 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     el,
     update(m) {
       // only what is told anew is written: a press that was not heard yet must not be undone
-      if (m.open !== told) el.open = m.open;
-      told = m.open;
-      setText(summary, m.told.summary);
+      if (m.open !== wasOpen) el.open = m.open;
+      wasOpen = m.open;
+      setText(summary, m.numbers.summary);
       if (!m.open) return;
       const { drive, corner, body } = m.scenario;
       fields.get("car")?.update(body.carMassKg);
@@ -237,34 +237,34 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       );
       keyed(
         facts,
-        m.told.facts,
+        m.numbers.facts,
         (_f) => _f.words.replace(/[\d.]+/, ""),
         () => h("div", {}, h("dt"), h("dd")),
         (div, f) => write(div, [f.words, f.value]),
       );
-      drawThrust(chart, m.told);
+      drawThrust(chart, m.numbers);
       steer.update(m.steerM);
       speed.update(Math.round(m.carKmh * 10) / 10);
-      setText(wheelsAt, m.told.wheelsAt);
+      setText(wheelsAt, m.numbers.wheelsAt);
       rows(
         wheelBody,
-        m.told.wheels,
+        m.numbers.wheels,
         (w) => [w.curve, w.leftKmh, w.rightKmh, w.ratio, w.leftRpm, w.rightRpm],
         (tr, w) => tr.classList.toggle("here", w.here),
       );
       minutes.update(m.minutes);
       setText(heatNote, m.heat?.heatNote ?? "");
       rows(heatBody, m.heat?.heat ?? [], (p) => [p.minutes, p.left, p.leftHolds, p.right, p.rightHolds]);
-      setText(armNote, m.told.armsNote);
-      rows(armBody, m.told.arms, (a) => [a.words, a.force, a.stiffness, a.shift, a.share]);
+      setText(armNote, m.numbers.armsNote);
+      rows(armBody, m.numbers.arms, (a) => [a.words, a.force, a.stiffness, a.shift, a.share]);
     },
   };
 }
 
 /** Push falling with speed against what holds back; where they meet the car goes no faster. */
-function drawThrust(svg: SVGSVGElement, told: DriveNumbers): void {
-  const most = Math.max(1, ...told.thrust.map((p) => p.newton));
-  const far = Math.max(1, told.thrust.at(-1)?.kmh ?? 1);
+function drawThrust(svg: SVGSVGElement, numbers: DriveNumbers): void {
+  const most = Math.max(1, ...numbers.thrust.map((p) => p.newton));
+  const far = Math.max(1, numbers.thrust.at(-1)?.kmh ?? 1);
   const x = scaleLinear()
     .domain([0, far])
     .range([CHART.left, CHART.w - CHART.right]);
@@ -272,20 +272,20 @@ function drawThrust(svg: SVGSVGElement, told: DriveNumbers): void {
     .domain([0, most])
     .range([CHART.h - CHART.bottom, CHART.top]);
   const line = (of: (p: DriveNumbers["thrust"][number]) => number): string =>
-    `M${told.thrust.map((p) => `${x(p.kmh).toFixed(1)} ${y(Math.min(most, of(p))).toFixed(1)}`).join("L")}`;
-  const at = told.thrust.find((p) => p.kmh >= told.topKmh) ?? told.thrust[0];
+    `M${numbers.thrust.map((p) => `${x(p.kmh).toFixed(1)} ${y(Math.min(most, of(p))).toFixed(1)}`).join("L")}`;
+  const at = numbers.thrust.find((p) => p.kmh >= numbers.topKmh) ?? numbers.thrust[0];
   const ticks = x.ticks(4).map((t) => s("text", { x: x(t).toFixed(1), y: CHART.h - 12, "text-anchor": "middle" }, fixed(t, 0)));
   svg.replaceChildren(
     s("path", { class: "chart-zero", d: `M${CHART.left} ${y(0)}H${CHART.w - CHART.right}` }),
     s("path", { class: "drive-thrust", d: line((p) => p.newton) }),
     s("path", { class: "drive-holds", d: line((p) => p.holds) }),
-    ...(told.topKmh > 0
+    ...(numbers.topKmh > 0
       ? [
-          s("circle", { class: "drive-dot", cx: x(told.topKmh).toFixed(1), cy: y(at?.holds ?? 0).toFixed(1), r: 4 }),
+          s("circle", { class: "drive-dot", cx: x(numbers.topKmh).toFixed(1), cy: y(at?.holds ?? 0).toFixed(1), r: 4 }),
           s(
             "text",
-            { class: "strong", x: x(told.topKmh).toFixed(1), y: (y(at?.holds ?? 0) - 9).toFixed(1), "text-anchor": "end" },
-            `${fixed(told.topKmh, 1)} km/h`,
+            { class: "strong", x: x(numbers.topKmh).toFixed(1), y: (y(at?.holds ?? 0) - 9).toFixed(1), "text-anchor": "end" },
+            `${fixed(numbers.topKmh, 1)} km/h`,
           ),
         ]
       : []),
@@ -293,9 +293,9 @@ function drawThrust(svg: SVGSVGElement, told: DriveNumbers): void {
     s("text", { x: CHART.left - 5, y: y(most) + 5, "text-anchor": "end" }, fixed(most, 0)),
     s("text", { x: CHART.left - 5, y: y(0) + 4, "text-anchor": "end" }, "0"),
     s("text", { x: x(far * 0.3).toFixed(1), y: (y(most * 0.7) - 8).toFixed(1) }, "push of the motors"),
-    s("text", { x: CHART.left + 6, y: (y(told.thrust[0]?.holds ?? 0) - 6).toFixed(1) }, "holds back"),
+    s("text", { x: CHART.left + 6, y: (y(numbers.thrust[0]?.holds ?? 0) - 6).toFixed(1) }, "holds back"),
     ...ticks,
     s("text", { x: CHART.w - CHART.right, y: CHART.h - 1, "text-anchor": "end" }, "km/h"),
   );
-  setAttr(svg, "aria-label", `push of the motors against what holds the car back; they meet at ${fixed(told.topKmh, 1)} km/h`);
+  setAttr(svg, "aria-label", `push of the motors against what holds the car back; they meet at ${fixed(numbers.topKmh, 1)} km/h`);
 }

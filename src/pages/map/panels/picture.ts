@@ -291,7 +291,7 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     if (i === 2) out.push(s("path", { class: "map-lean", d: areas.leans.map((l) => lines(l.runs)).join("") }));
     out.push(s("path", { class: `map-${i + 1}`, d, "fill-rule": "evenodd" }), s("path", { class: `map-hatch-${i + 1}`, d, "fill-rule": "evenodd" }));
   });
-  out.push(s("path", { class: "map-limit", d: areas.limits.map((l) => lines(l.runs)).join("") }));
+  out.push(s("path", { class: "map-limit", d: layout.limits.map((l) => lines(l.runs)).join("") }));
   const b = pathOf(layout.safeB, false);
   out.push(
     s("path", { class: "map-safe-b-under", d: b }),

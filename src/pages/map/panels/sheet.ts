@@ -39,7 +39,7 @@ const STEPS = [
 
 /** The map's sheet: heading with the hand of the curve, key of the colours, picture, table, and the column beside it; `stopped` says why the map stays away. */
 export function createMapSheet(picture: Picture, column: Column, stopped: HTMLElement, hooks: MapSheetHooks): MapSheet {
-  const hands = (["left", "right"] as const).map((side) =>
+  const handRows = (["left", "right"] as const).map((side) =>
     h("button", { type: "button", class: "word-switch", "data-hand": side, onclick: () => hooks.hand(side) }, `${side}-hand`),
   );
   const rest = h("span");
@@ -69,7 +69,7 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
   const head = h(
     "header",
     { class: "map-head" },
-    h("div", {}, h("h1", { class: "h2" }, "How fast through which curve"), h("p", { class: "map-sub" }, ...hands, rest)),
+    h("div", {}, h("h1", { class: "h2" }, "How fast through which curve"), h("p", { class: "map-sub" }, ...handRows, rest)),
     legend,
   );
   const body = h("tbody");
@@ -100,7 +100,7 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
     el,
     foot,
     update(m) {
-      for (const b of hands) setAttr(b, "aria-pressed", String(b.dataset.hand === m.hand));
+      for (const b of handRows) setAttr(b, "aria-pressed", String(b.dataset.hand === m.hand));
       setText(
         rest,
         ` curves, ${m.bumps ? "road raised as on the axle" : "flat road"}, road shock ×${fixed(m.shock, 1)}${m.spare ? "" : "; in the crossed area something gives"}`,

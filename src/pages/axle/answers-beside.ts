@@ -6,7 +6,7 @@ import type { BesideAnswer } from "../../worker/beside.ts";
 import type { BesideClient, BesideQuestion } from "../../worker/beside-client.ts";
 
 /** What is told beside the drawing: both designs of one moment under one load. */
-export interface Told {
+export interface MomentAnswers {
   moment: number;
   doc: Doc;
   a: { ok: true; report: AxleReport } | { ok: false; reason: NoEquilibrium };
@@ -22,13 +22,13 @@ interface Question extends BesideQuestion {
   known: Rival | null;
 }
 
-export interface Tellings {
+export interface AnswersBeside {
   /**
    * What is told in this frame, never of an older moment than that of the frame before the last.
    * @param a what the page itself has worked out for A
    * @param here no hand waits for the page: it works out all of it by itself
    */
-  of(doc: Doc, radiusM: number, a: Answer, here: boolean): Told;
+  of(doc: Doc, radiusM: number, a: Answer, here: boolean): MomentAnswers;
   /** whether what is told now is of a moment that has passed: another frame must come, also when the hand holds still */
   behind(): boolean;
   /** whether what was told of a moment may no longer stand in this frame */
@@ -48,24 +48,24 @@ interface Moment {
 type Connect = (onAnswer: (question: Question, answer: BesideAnswer) => void) => BesideClient<Question>;
 
 /** While a hand drags, answers come from beside the page; at rest they are the page's own, whole ones. */
-export function createTellings(answers: Record<"a" | "b", Answers>, connect: Connect, onNew: () => void): Tellings {
+export function createAnswersBeside(answers: Record<"a" | "b", Answers>, connect: Connect, onNew: () => void): AnswersBeside {
   let frame = 0;
-  let told: Told | null = null;
+  let shown: MomentAnswers | null = null;
   /** the present moment, and those before it that are not told yet, oldest first */
   let moments: Moment[] = [];
   let present: Moment | null = null;
   let asked = -1;
-  let toldVersion = 0;
+  let shownVersion = 0;
 
-  const tell = (next: Told): Told => {
-    told = next;
-    toldVersion = answers.b.version();
+  const tell = (next: MomentAnswers): MomentAnswers => {
+    shown = next;
+    shownVersion = answers.b.version();
     moments = moments.filter((m) => m.moment > next.moment);
     return next;
   };
   const client = connect((q, answer) => {
     // newer ones may have been worked out meanwhile
-    if (told && q.moment <= told.moment) return;
+    if (shown && q.moment <= shown.moment) return;
     if (answer.a.ok) answers.a.heard(answer.a.report);
     const b = answer.b ? { analysis: answer.b, drawn: drawnOf(q.doc.b, answer.b) } : q.known;
     if (!b) return;
@@ -79,7 +79,7 @@ export function createTellings(answers: Record<"a" | "b", Answers>, connect: Con
 
   return {
     overdue,
-    behind: () => told?.moment !== present?.moment,
+    behind: () => shown?.moment !== present?.moment,
     of(doc, radiusM, a, here) {
       frame++;
       if (!present || present.radiusM !== radiusM || !sameDoc(present.doc, doc)) {
@@ -87,16 +87,16 @@ export function createTellings(answers: Record<"a" | "b", Answers>, connect: Con
         moments.push(present);
       }
       const { moment } = present;
-      const onTheSpot = (): Told =>
+      const onTheSpot = (): MomentAnswers =>
         tell({ moment, doc, a: answers.a.at(doc.a, doc.load, here ? a.depth : "live").analysis, b: answers.b.at(doc.b, doc.load, "live") });
-      if (here || !told) return told?.moment === moment && told.a === a.analysis && toldVersion === answers.b.version() ? told : onTheSpot();
-      if (told.moment === moment) return told;
+      if (here || !shown) return shown?.moment === moment && shown.a === a.analysis && shownVersion === answers.b.version() ? shown : onTheSpot();
+      if (shown.moment === moment) return shown;
       if (asked !== moment) {
         asked = moment;
         const known = answers.b.known(doc.b, doc.load);
         client.ask({ moment, doc, ...doc, radiusM, withB: known === null, known });
       }
-      return overdue(told.moment) ? onTheSpot() : told;
+      return overdue(shown.moment) ? onTheSpot() : shown;
     },
   };
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Scenario } from "../../../src/core/design/types.ts";
-import { createTellings, type Told } from "../../../src/pages/axle/told.ts";
+import { createAnswersBeside, type MomentAnswers } from "../../../src/pages/axle/answers-beside.ts";
 import { createAnswers } from "../../../src/state/answers.ts";
 import type { Doc } from "../../../src/state/document.ts";
 import type { BesideAnswer } from "../../../src/worker/beside.ts";
@@ -23,7 +23,7 @@ function setUp() {
   const asked: { q: { moment: number; doc: Doc } }[] = [];
   let reply: (q: never, answer: BesideAnswer) => void = () => undefined;
   let news = 0;
-  const tellings = createTellings(
+  const shown = createAnswersBeside(
     answers,
     (onAnswer) => {
       reply = onAnswer as typeof reply;
@@ -31,8 +31,8 @@ function setUp() {
     },
     () => news++,
   );
-  const behind = (): boolean => tellings.behind();
-  const frame = (doc: Doc, here = false): Told => tellings.of(doc, radiusM, answers.a.at(doc.a, doc.load, here ? "full" : "hand"), here);
+  const behind = (): boolean => shown.behind();
+  const frame = (doc: Doc, here = false): MomentAnswers => shown.of(doc, radiusM, answers.a.at(doc.a, doc.load, here ? "full" : "hand"), here);
   const answer = (i: number): void => {
     const { q } = asked[i]!;
     const { analysis } = beside.at(q.doc.a, q.doc.load, "live");
@@ -41,7 +41,7 @@ function setUp() {
   return { frame, answer, behind, asked, news: () => news };
 }
 
-const of = (t: Told): Scenario => t.doc.a;
+const of = (t: MomentAnswers): Scenario => t.doc.a;
 
 describe("what is told while a hand drags", () => {
   it("comes from beside the page, A and B of one moment", () => {
