@@ -12,6 +12,7 @@ interface BarModel {
 
 export interface BarHooks {
   menu(): HTMLElement;
+  help(): HTMLElement;
   designMenu(which: "a" | "b"): HTMLElement;
   /** a menu is about to be seen */
   menuOpens(): void;
@@ -38,6 +39,10 @@ const mark = (): SVGSVGElement =>
 const sample = (which: "a" | "b"): SVGSVGElement =>
   s("svg", { class: `sample ${which}`, viewBox: "0 0 30 6", width: 30, height: 6, "aria-hidden": "true" }, s("path", { d: "M0 3H30" }));
 
+/** Says that a press opens a list. */
+const chevron = (): SVGSVGElement =>
+  s("svg", { class: "chevron", viewBox: "0 0 10 6", width: 10, height: 6, "aria-hidden": "true" }, s("path", { d: "M1 1L5 5L9 1" }));
+
 let count = 0;
 
 /** A button that opens a panel below it. */
@@ -63,8 +68,10 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
   const menu = hooks.menu();
   const aMenu = hooks.designMenu("a");
   const bMenu = hooks.designMenu("b");
+  const helpPanel = hooks.help();
   for (const panel of [menu, aMenu, bMenu]) panel.addEventListener("beforetoggle", () => hooks.menuOpens());
-  const brand = opener("brand", menu, mark(), h("span", {}, "Wheelstay"));
+  const brand = opener("brand", menu, mark(), h("span", {}, "Wheelstay"), h("span", { class: "menu-word" }, "menu"), chevron());
+  const help = opener("help-open", helpPanel, "Help");
   const a = opener("design-tab a current", aMenu, sample("a"), h("b", {}, "A"), " ", aName);
   const b = opener("design-tab b", bMenu, sample("b"), h("b", {}, "B"), " ", bName);
   const undoWords = h("span", { class: "undo-words" });
@@ -82,8 +89,8 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
   const saved = h("span", { class: "saved" });
   const nav = h("nav", { class: "views", "aria-label": "views" });
   const share = h("button", { type: "button", class: "share", onclick: () => hooks.share() }, "Share");
-  root.append(brand, h("div", { class: "designs", role: "group", "aria-label": "designs" }, a, b), undo, redo, saved, nav, share);
-  document.body.append(menu, aMenu, bMenu);
+  root.append(brand, h("div", { class: "designs", role: "group", "aria-label": "designs" }, a, b), undo, redo, saved, nav, help, share);
+  document.body.append(menu, aMenu, bMenu, helpPanel);
   return {
     update(m) {
       setText(aName, m.aName);

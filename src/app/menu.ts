@@ -36,6 +36,7 @@ export interface MenuHooks {
 
 export interface Menus {
   main: HTMLElement;
+  help: HTMLElement;
   design(which: "a" | "b"): HTMLElement;
   update(model: MenuModel): void;
 }
@@ -77,6 +78,7 @@ export function createMenus(hooks: MenuHooks): Menus {
   const main = h(
     "div",
     { class: "main-menu", "aria-label": "designs, files, theme and help" },
+    act("help: what the words mean", () => help.showPopover(), { "data-act": "help" }),
     h("h2", {}, "Open an invented car as A"),
     list(demoLists, "a"),
     h("h2", {}, "Designs you kept by name"),
@@ -90,13 +92,20 @@ export function createMenus(hooks: MenuHooks): Menus {
     h("p", { class: "menu-note" }, "You can also drop a file on the sheet."),
     h("h2", {}, "Light"),
     h("p", { class: "theme-row" }, ...themes),
-    h("details", {}, h("summary", {}, "What the words mean"), helpList()),
     h("p", { class: "menu-note" }, h("a", { class: "link", href: "./licences.txt" }, "licences of what this page is made of")),
     h(
       "p",
       { class: "caution" },
       "For models only. Parts fly off at speed: eye protection, distance, a cleared track. Batteries and hot motors: follow the maker's instructions. Printed and moulded parts scatter and age: test on the bench before you trust a number.",
     ),
+  );
+  const help = h(
+    "div",
+    { class: "help-page", "aria-label": "help: what the words mean" },
+    h("h2", {}, "What the words mean"),
+    h("p", { class: "menu-note" }, "Dotted words on the page say the same where they stand: point at one, or press it."),
+    helpList(),
+    act("close the help", () => {}),
   );
   const names: { which: "a" | "b"; input: HTMLInputElement; line: HTMLTextAreaElement }[] = [];
   const design = (which: "a" | "b"): HTMLElement => {
@@ -122,7 +131,7 @@ export function createMenus(hooks: MenuHooks): Menus {
             act("save A as a file", () => hooks.saveFile("a")),
           ]
         : [
-            act("take B in hand (swap A and B)", () => hooks.swap()),
+            act("work on B (swap A and B)", () => hooks.swap()),
             act("copy B to A", () => hooks.copy("b")),
             act("open a file as B", () => hooks.pickFile("b")),
             act("save B as a file", () => hooks.saveFile("b")),
@@ -141,6 +150,7 @@ export function createMenus(hooks: MenuHooks): Menus {
   };
   return {
     main,
+    help,
     design,
     update(m) {
       for (const { el, which } of demoLists)

@@ -40,6 +40,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
   };
   const bar = createBar(layout.bar, layout.footNav, {
     menu: () => menus.main,
+    help: () => menus.help,
     designMenu: (which) => menus.design(which),
     menuOpens: updateMenus,
     undo: () => say(`undone: ${store.undo() ?? "nothing"}`),

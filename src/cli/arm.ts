@@ -75,7 +75,7 @@ function armAnswer(scenario: Scenario, model: AxleModel, context: LimitContext, 
     /** rows and columns: forward, along the arm outwards, up */
     stiffnessMatrixNPerMm: ballJointStiffness(arm3d),
     rose: { fromAbove: rose(stiffnessRose(arm3d, "fromAbove", ROSE_POINTS)), fromBehind: rose(stiffnessRose(arm3d, "fromBehind", ROSE_POINTS)) },
-    /** what the front view calculates with, inner pivot to ball joint; ga null: no give to shear */
+    /** what the front view calculates with, inner pivot to ball joint; ga null: it does not flex in shear */
     planarSegments: planar.segments,
     underLoad: {
       ballJointForceN: { along: loads.ballJoint[1], up: loads.ballJoint[2] },

@@ -69,11 +69,11 @@ export function partTable(report: AxleReport): string {
   const l = left.camberBudgetDeg.byPart;
   const r = right.camberBudgetDeg.byPart;
   return table(
-    ["which part gives (both sides of the car)", "left, °", "right, °", "1 % stiffer: left, °", "right, °"],
+    ["which part flexes (both sides of the car)", "left, °", "right, °", "1 % stiffer: left, °", "right, °"],
     [
       ["at rest on a level road", ...angles(l.atRest, r.atRest), "", ""],
       ...shown.map((p) => [p.words, ...angles(p.left, p.right), ...per(p)]),
-      ["not assigned", num(l.unassigned, 6), num(r.unassigned, 6), "", ""],
+      ["small parts together", num(l.unassigned, 6), num(r.unassigned, 6), "", ""],
       ["together (camber)", ...angles(left.camberDeg, right.camberDeg), "", ""],
     ],
   );

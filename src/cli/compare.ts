@@ -80,8 +80,8 @@ function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Recor
         `A: ${a.scenario.name} (${a.file})\nB: ${b.scenario.name} (${b.file})\n${loadWords(chosen)}\n`,
         block("What gives first", `A: ${firstWords(one.firstToGive)}\nB: ${firstWords(two.firstToGive)}`),
         block("Lean and loads", measureTable(one, two)),
-        block("What leaned them, by part, largest first, °", partTable(one, two)),
-        block("What leaned them, by motion, °", motionTable(one, two)),
+        block("Why they lean, by part, largest first, °", partTable(one, two)),
+        block("Why they lean, by motion, °", motionTable(one, two)),
         block("Limits, worst first", limitTable(one, two)),
         block("What differs", differenceTable(differences(a.scenario, b.scenario).flatMap(leaves))),
         `${cautionsText()}\n`,
@@ -118,7 +118,7 @@ function partTable(a: AxleReport, b: AxleReport): string {
     ...partRows(a)
       .map((r) => [r.words, ...four(r, ofB.get(r.words)!)])
       .filter(says),
-    ["not assigned", ...four(at(a, "unassigned"), at(b, "unassigned"))],
+    ["small parts together", ...four(at(a, "unassigned"), at(b, "unassigned"))],
   ]);
 }
 

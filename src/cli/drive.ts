@@ -92,7 +92,7 @@ function speedText(s: Scenario, r: DriveReport): string {
       ["gears", stages === "" ? "none, motor on the wheel" : stages],
       ["motor turns per wheel turn (ratio)", num(line.ratio, 3)],
       ["power that reaches the wheels (efficiency), %", num(100 * line.efficiency, 1)],
-      ["push standing still, all driven wheels (stall thrust), N", num(line.stallThrustN, 1)],
+      ["push at a standstill, all driven wheels (stall thrust), N", num(line.stallThrustN, 1)],
       ["held back by rolling, N", num(line.rollingN, 2)],
       ["greatest power of one motor, W", num(r.peakPowerPerMotorW, 2)],
     ],

@@ -1,4 +1,5 @@
 import type { LimitResult } from "../core/analysis.ts";
+import { heldWords } from "../core/limits/held-words.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { figures, num, plainSigns, table } from "./table.ts";
@@ -28,6 +29,6 @@ export function limitTable(limits: readonly LimitResult[]): string {
 /** What gives first, in one sentence. */
 export function firstWords(l: LimitResult): string {
   const wheel = l.wheel === "both" ? "" : `, ${SIDE_WORDS[l.wheel]}`;
-  const numbers = l.place ? used(l) : `${figures(l.demand)} of ${figures(l.capacity)} ${l.unit}, ${used(l)}`;
+  const numbers = l.place ? used(l) : `${heldWords(l.name, figures(l.demand), figures(l.capacity), l.unit, " ")}, ${used(l)}`;
   return `${LIMITS[l.name].words.row}${wheel}: ${l.part}, ${numbers}. ${l.utilization >= 1 ? "That is past its limit." : "Nothing is past its limit; this is the nearest."}`;
 }

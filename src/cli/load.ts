@@ -11,7 +11,7 @@ export interface ChosenLoad {
   from: string;
 }
 
-/** The load from the options, what is not given being 0; without any the first load case, or standing still. */
+/** The load from the options, what is not given being 0; without any the first load case, or at rest. */
 export function chooseLoad(scenario: Scenario, values: Readonly<Record<string, number>>): ChosenLoad {
   const lateral = values["lateral"];
   const left = values["bump-left"];
@@ -19,7 +19,7 @@ export function chooseLoad(scenario: Scenario, values: Readonly<Record<string, n
   if (lateral !== undefined || left !== undefined || right !== undefined)
     return { load: { lateralG: lateral ?? 0, bumpLeftMm: left ?? 0, bumpRightMm: right ?? 0 }, caseName: null, from: "from the command line" };
   const first = scenario.loadCases[0];
-  if (!first) return { load: { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: "standing still", from: "the file holds no load case" };
+  if (!first) return { load: { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: "at rest", from: "the file holds no load case" };
   const { name, lateralG, bumpLeftMm, bumpRightMm } = first;
   return { load: { lateralG, bumpLeftMm, bumpRightMm }, caseName: name, from: "first load case of the file" };
 }

@@ -6,6 +6,7 @@ import { REST } from "../core/equilibrium/solve.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import { FIRST_NODE, HEAVE, NODE_Z, PER_NODE, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "../core/equilibrium/unknowns.ts";
 import type { LimitContext } from "../core/limits/context.ts";
+import { heldWords } from "../core/limits/held-words.ts";
 import {
   type ArmWatch,
   type ArmWatches,
@@ -160,7 +161,7 @@ export function advance(x: Session, scene: Scene): void {
   for (let i = 0; i < 2; i++) judge(x, i as 0 | 1);
 }
 
-const words = (d: Demand): string => `${round(d.demand)} ${d.unit} of ${round(d.capacity)} ${d.unit}`;
+const words = (d: Demand): string => heldWords(null, round(d.demand), round(d.capacity), d.unit, " ");
 const round = (v: number): string => (Math.abs(v) >= 10 ? v.toFixed(0) : v.toFixed(1));
 
 function tell(x: Session, kind: MotionEvent["kind"], d: Demand, sentence: string): void {

@@ -60,7 +60,7 @@ export function driveSection(d: ReportData): string {
       ["gears", stages === "" ? "none" : stages],
       ["motor turns per wheel turn (ratio)", plain(line.ratio, 3)],
       ["reaches the wheels (efficiency)", `${fixed(100 * line.efficiency, 0)} %`],
-      ["push standing still (stall)", withUnit(line.stallThrustN, 1, "N")],
+      ["push at a standstill (stall)", withUnit(line.stallThrustN, 1, "N")],
       ["held back by rolling", withUnit(line.rollingN, 2, "N")],
       ["greatest power of one motor", withUnit(drive.peakPowerPerMotorW, 1, "W")],
     ],

@@ -2,6 +2,7 @@ import type { LimitName, LimitResult } from "../core/analysis.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { SIDES, type Side } from "../core/design/types.ts";
 import { explainLimit } from "../core/limits/explain.ts";
+import { heldWords } from "../core/limits/held-words.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { type ChangeResult, helps, rankChanges, worsening } from "../core/studies/rank-changes.ts";
@@ -66,7 +67,7 @@ function limitRow(l: LimitResult): Cell[] {
   return [
     { markup: name },
     `${SIDE_WORDS[l.wheel]}: ${l.part}`,
-    distanceWords(l) ?? `${figures(l.demand)} of ${figures(l.capacity)}`,
+    distanceWords(l) ?? heldWords(l.name, figures(l.demand), figures(l.capacity), ""),
     l.place ? "" : l.unit,
     { markup: barSvg(l.utilization) },
     { markup: say("span", { class: l.utilization >= 1 ? "over" : null }, used(l)) },
@@ -116,7 +117,7 @@ export function limitsSection(d: ReportData): string {
       "Used is what the load asks for over what the part holds: at 100 % it gives. The post on each bar stands at 100 %. Room to body and road is told in mm; below nought parts touch.",
       "note",
     ),
-    table({ head: ["limit", "where", "asked of what it holds", "unit", "", "used"], rows: ordered.map(limitRow), words: [0, 1, 3, 4] }),
+    table({ head: ["limit", "where", "asked, and what holds", "unit", "", "used"], rows: ordered.map(limitRow), words: [0, 1, 3, 4] }),
     el("dl", {}, ...explained),
     lip.length > 0 ? paragraph(`Does standing the wheel up help? Read from the model at this load: ${lip.join("; ")}.`) : "",
   );
@@ -200,7 +201,7 @@ const WORST = 4;
 /** A change in speed below this is none, km/h. */
 const NONE_KMH = 0.05;
 
-/** What single changes buy, best first; those that cost most are named too, so that nobody walks into them. */
+/** What single changes buy, best first; those that make it worse are named too, so that nobody walks into them. */
 export function changesSection(d: ReportData): string {
   const { changes } = d;
   if (!changes) return section("What to change first", null, paragraph("The car finds no steady position at rest, so no change can be judged."));
@@ -229,7 +230,7 @@ export function changesSection(d: ReportData): string {
       `One change at a time, solved again and ranked by the safe speed it buys on ${curveWords(d)}, ${HANDS[d.hand]}; the lean is told at this report's load. The ride height is trimmed back where a change would raise or lower the car.`,
       "note",
     ) + (best.length > 0 ? table({ head, rows: best.map(row), words: [0, 1, 5] }) : paragraph("No single change on the list buys safe speed here.")),
-    worst.length > 0 ? table({ caption: "These cost most", head, rows: worst.map(row), words: [0, 1, 5] }) : "",
+    worst.length > 0 ? table({ caption: "These make it worse", head, rows: worst.map(row), words: [0, 1, 5] }) : "",
     leaned.length > 0
       ? el(
           "div",

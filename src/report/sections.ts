@@ -1,4 +1,5 @@
 import { ARM_NAMES, SIDES } from "../core/design/types.ts";
+import { heldWords } from "../core/limits/held-words.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
@@ -62,7 +63,7 @@ export function headSection(d: ReportData): string {
       fact(
         gives ? "Gives under this load" : "Nearest to giving",
         first.place ? withUnit(first.place.distanceMm, 1, "mm") : `${fixed(100 * Math.min(first.utilization, 99), 0)} %`,
-        `${givesWords(first)}${first.wheel === "both" ? "" : `, ${first.wheel} wheel`}: ${distanceWords(first) ?? `${figures(first.demand)} of ${figures(first.capacity)} ${first.unit}`}`,
+        `${givesWords(first)}${first.wheel === "both" ? "" : `, ${first.wheel} wheel`}: ${distanceWords(first) ?? heldWords(first.name, figures(first.demand), figures(first.capacity), first.unit)}`,
         gives ? "value gives" : "value",
       ),
       fact(`Safe speed, ${d.hand}-hand`, `${fixed(safe.kmh, 1)} km/h`, `on ${curveWords(d)}, ${fixed(safe.g, 2)} g; beyond that: ${safe.gives}`),
@@ -117,13 +118,13 @@ function stairTable(caption: string, left: Stair, right: Stair): string {
   });
 }
 
-/** What leaned the wheels, told in both ways, and the forces. */
+/** Why the wheels lean, told in both ways, and the forces. */
 export function leanSection(d: ReportData): string {
   const { report } = d.a;
   const both = (f: (side: "left" | "right") => string): string[] => SIDES.map(f);
   const band = (r: [number, number] | null): string => (r && r[1] - r[0] > 0.005 ? `${signed(r[0], 2)} to ${signed(r[1], 2)}` : "none");
   return section(
-    "What leaned the wheels",
+    "Why the wheels lean",
     null,
     el(
       "div",

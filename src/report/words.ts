@@ -41,7 +41,7 @@ export function assumptions(d: ReportData): string[] {
       ? "The whole tread carries. Half the width would add about a degree of lean: a tilt test of the tyre tells."
       : `${plain(c.tyre.effectiveWidthMm, 1)} mm of the tread carry.`,
     hubWords(c),
-    "Frame, uprights and wheels do not bend; joints, their mounts and the bearings give as the file says.",
+    "Frame, uprights and wheels do not bend; joints, their mounts and the bearings flex as the file says.",
     "Where pins or bearings have play, the wheel stands where it settles after rolling a little; the range that play leaves is told beside it.",
     "Arms are calculated as frames in space with the forces of this load; sideways buckling comes from there.",
     "The drive: motors on straight torque lines, full batteries, no slip, flat road. Heat of the hub is for still air of 23 °C and driving on for ever.",

@@ -181,7 +181,7 @@ export const tyreSchema = z.strictObject({
   verticalNPerMm: num(1, 500, "N/mm", "stiffness of the tyre pressed flat on the road"),
   effectiveWidthMm: num(0.5, 200, "mm", "width of the tread that really carries; null = the tread width").nullable().default(null),
   crownRadiusMm: num(1, 1e5, "mm", "crown radius across the tread; null = flat").nullable().default(null),
-  lateralNPerMm: num(0.5, 1e6, "N/mm", "sideways stiffness of the carcass; null = no give").nullable().default(null),
+  lateralNPerMm: num(0.5, 1e6, "N/mm", "sideways stiffness of the carcass; null = it does not flex").nullable().default(null),
   friction: num(0.05, 3, "", "grip: lateral over vertical force at which the tyre lets go").default(0.9),
   loadExponent: num(0.5, 1, "", "p in lateral force ~ (vertical force)^p; 1 = both tyres use the same share of their grip").default(1),
   seat: z

@@ -46,7 +46,7 @@ const antiRollBarSchema = z.strictObject({
 const driveSchema = z.strictObject({
   drivenWheels: whole(1, 16, "number of driven wheels").default(4),
   motorsPerWheel: num(0.05, 16, "", "motors per driven wheel").default(1),
-  stallTorqueNmm: num(0.1, 1e6, "N·mm", "torque of one motor held still").default(120),
+  stallTorqueNmm: num(0.1, 1e6, "N·mm", "torque of one motor held fast").default(120),
   noLoadRpm: num(1, 2e5, "rpm", "speed of one motor without load").default(6000),
   stages: z
     .array(

@@ -1,3 +1,4 @@
+import { editSides, type Sides } from "../core/design/edit-corners.ts";
 import type { Load, Scenario, Side } from "../core/design/types.ts";
 import { CAPS } from "../scenario/caps.ts";
 
@@ -37,6 +38,16 @@ function changed(value: unknown, [key, ...deeper]: string[], next: unknown): unk
 export function withCorner(scenario: Scenario, side: Side | null, path: string, next: unknown): Scenario {
   if (side && at(scenario[side], path) !== undefined) return withAt(scenario, `${side}.${path}`, next);
   return withAt(scenario, `corner.${path}`, next);
+}
+
+/** Sets a field of the corner on one side alone, or on both; `path` may end early in a side of another kind, which then keeps what it has. */
+export function withSides(scenario: Scenario, sides: Sides, path: string, next: unknown): Scenario {
+  return editSides(
+    scenario,
+    sides,
+    (c) => withAt(c, path, next),
+    (shared) => at(shared, path) !== undefined,
+  );
 }
 
 /** Road height under one wheel, mm. */

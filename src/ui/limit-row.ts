@@ -1,6 +1,7 @@
 import type { LimitRow } from "../view/reading.ts";
+import { LIMIT_TERMS } from "../view/terms.ts";
 import { h, s, setAttr, setText } from "./dom.ts";
-import { LIMIT_TERMS, term } from "./help.ts";
+import { term } from "./help.ts";
 
 /** longest bar, in units of what a part can take */
 const BAR_MOST = 1.36;

@@ -1,8 +1,11 @@
 import { h } from "./dom.ts";
+import { termOr } from "./help.ts";
 import { type NumberRule, typedNumber } from "./typed-number.ts";
 
 export interface NumberSpec extends NumberRule {
   words: string;
+  /** explains the words where they stand */
+  term?: string | null;
   onSet(value: number): void;
 }
 
@@ -26,10 +29,11 @@ export function createNumber(spec: NumberSpec): NumberField {
     () => value,
     (next) => spec.onSet(next),
   );
+  // a word that explains itself is pressed by itself and does not lead into the field
   const el = h(
-    "label",
+    spec.term ? "div" : "label",
     { class: "number-row" },
-    h("span", { class: "number-words" }, spec.words),
+    h("span", { class: "number-words" }, termOr(spec.term ?? null, document.createTextNode(spec.words))),
     input,
     h("span", { class: "number-unit" }, spec.unit),
     typed.fault,

@@ -250,7 +250,7 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
     finish(
       {
         key: "rollCentre",
-        title: "Height the body rolls about",
+        title: "Height of the body roll",
         term: "roll centre, mm",
         xName: "wheel travel",
         xUnit: "mm",

@@ -6,7 +6,7 @@ import { wheelOutline } from "./parts/wheel.ts";
 import { armHeightAt, bentNodes, bodyPose, drawnSeat } from "./poses.ts";
 import type { Drawn } from "./scene.ts";
 
-export const PARTS = ["lowerArm", "upperArm", "spring", "hub", "wheel", "tyre", "pins", "body"] as const;
+export const PARTS = ["lowerArm", "upperArm", "spring", "hub", "wheel", "tyre", "pins", "body", "car"] as const;
 export type PartName = (typeof PARTS)[number];
 
 const NEAR_PX = 9;

@@ -25,6 +25,12 @@ export type Quantity = { ok: true; value: number } | { ok: false; message: strin
 
 /** Sizes of the units that may stand behind a number whose field is in `unit`, in that unit. */
 function unitsFor(unit: string, kind: string | undefined, pitchMm: number | null): Readonly<Record<string, number>> {
+  if (unit === "holes")
+    return {
+      holes: 1,
+      hole: 1,
+      ...Object.fromEntries(pitchMm === null ? [] : Object.entries(KINDS.length as object).map(([name, size]) => [name, size / pitchMm])),
+    };
   const found = (kind === undefined ? null : KINDS[kind]) ?? Object.values(KINDS).find((k) => k[unit] !== undefined) ?? {};
   const one = found[unit] ?? 1;
   const holes = KINDS.length === found && pitchMm !== null ? { hole: pitchMm, holes: pitchMm } : {};

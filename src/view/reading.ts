@@ -13,7 +13,7 @@ interface Step {
   words: string;
   deg: number;
   from: number;
-  /** at rest and not assigned are drawn hollow */
+  /** at rest and the small parts together are drawn hollow */
   hollow: boolean;
   /** change of the lean when this part is made 1 % stiffer; null where nothing can be stiffened */
   per1Percent: number | null;
@@ -71,7 +71,7 @@ export function stairByPart(report: AxleReport, side: Side): Stair {
   return inRow([
     { key: "atRest", words: "at rest", deg: budget.atRest, hollow: true },
     ...large,
-    { key: "unassigned", words: "smaller ones, not assigned", deg: small + budget.unassigned, hollow: true },
+    { key: "unassigned", words: "small parts together", deg: small + budget.unassigned, hollow: true },
   ]);
 }
 
@@ -143,14 +143,14 @@ function limitWords(l: LimitResult): { words: string; where: string } {
     case "armYield":
       return { words: `${capital(part ?? "arm")} yields`, where: detail ? `${side}, ${detail}` : side };
     case "armSet":
-      return { words: `${capital(part ?? "arm")} takes a set`, where: detail ? `${side}, ${detail}` : side };
+      return { words: `${capital(part ?? "arm")} stays bent`, where: detail ? `${side}, ${detail}` : side };
     case "armBuckling":
       return { words: `${capital(part ?? "arm")} buckles`, where: detail ? `${side}, ${detail}` : side };
     case "jointPullOut":
       return { words: "Joint pulls apart", where: `${side}, ${l.part}` };
     case "fit":
       return {
-        words: `${capital(l.place?.between ?? "tyre")} ${l.place && l.place.distanceMm >= 0 ? "near" : "touches"} the body`,
+        words: `${capital(l.place?.between ?? "tyre")} ${l.place && l.place.distanceMm >= 0 ? "comes near" : "touches"}`,
         where: `${side}, ${l.place?.outline ?? l.part}`,
       };
     case "belowRoad":

@@ -2,10 +2,11 @@ import type { LimitResult } from "../core/analysis.ts";
 import { sprungMassKg } from "../core/design/mass.ts";
 import type { ArmName, JointName, Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
+import { heldWords } from "../core/limits/held-words.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
-import { degrees, figures, fixed, newtons, withUnit } from "./format.ts";
+import { degrees, figures, fixed, newtons } from "./format.ts";
 import type { Handle } from "./handles.ts";
 import type { LabelLine, LabelWish } from "./labels.ts";
 import type { Construction } from "./parts/construction.ts";
@@ -21,8 +22,13 @@ const line = (text: string, tone = "ink-2", strong = false, size = 14): LabelLin
 export const demandOf = (l: LimitResult): string =>
   distanceWords(l) ??
   (l.unit === "°"
-    ? `${degrees(l.demand)} of ${degrees(l.capacity)}`
-    : `${figures(l.demand)} of ${withUnit(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2, l.unit)}`);
+    ? heldWords(l.name, fixed(l.demand, 1), fixed(l.capacity, 1), "°")
+    : heldWords(
+        l.name,
+        figures(l.demand),
+        fixed(l.capacity, Number.isInteger(l.capacity) || Math.abs(l.capacity) >= 30 ? 0 : Math.abs(l.capacity) >= 2 ? 1 : 2),
+        l.unit,
+      ));
 
 /** The lean beside its plumb line, outboard if there is room. */
 export function leanWish(a: Drawn, side: Side, at: V2, spare: boolean): LabelWish {
@@ -103,7 +109,7 @@ export function givesWords(l: LimitResult): string {
     case "armBuckling":
       return `${l.part.split(",")[0]} buckles`;
     case "armSet":
-      return `${l.part.split(",")[0]} takes a set`;
+      return `${l.part.split(",")[0]} stays bent`;
     case "camber":
       return "lean past your limit";
     case "sliding":

@@ -20,6 +20,7 @@ import { type LeanStep, leanMarks } from "./parts/lean.ts";
 import { bumpOf, paperMark, roadMarks } from "./parts/paper.ts";
 import { springMarks } from "./parts/spring.ts";
 import { treadMarks, wheelMarks } from "./parts/wheel.ts";
+import { zeroMark } from "./parts/zero.ts";
 import { bendWish, constructionWishes, forceWishes, leanWish, liftedWish, limitWish, valueWish, wheelReachPx } from "./scene-labels.ts";
 
 export interface ShowOptions {
@@ -61,6 +62,8 @@ export interface SceneInput {
   keepClear: readonly Box[];
   /** steps of the lean for each wheel, when it is shown by part */
   leanSteps: Record<Side, LeanStep[]> | null;
+  /** places are asked for: where they are counted from is drawn */
+  zero?: boolean;
   /** takes away labels and adds others before they are placed */
   wishes?: (list: readonly LabelWish[]) => readonly LabelWish[];
 }
@@ -182,10 +185,15 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
       put("fit", [camera, a.scenario, a.state], () => [sweptMark(a.scenario, a.state, px), outlinesMark(a.scenario, a.state, px)]);
       handles.push(...fitHandles(a.scenario, a.state, px));
     }
+    if (input.zero) {
+      const zero = memo("zero", [camera, a.scenario, a.state, input.spare], () => zeroMark(a.scenario, a.state, px, input.spare));
+      marks.push(zero.mark);
+      labels.push(zero.label);
+    }
     for (const found of memo("fit.place", [camera, a.report, show.fit], () => ringedPlaces(a, show.fit === true, px))) {
       marks.push(found.mark);
       // where it is the first to give, its tag tells the same
-      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push(found.label);
+      if (!(first.name === found.limit.name && first.utilization >= 1)) labels.push({ ...found.label, must: !input.spare });
     }
     if (input.active) {
       const held = handles.find((h) => h.id === input.active);

@@ -21,7 +21,7 @@ export const MOTION_STEPS: { key: string; words: string; term: string; parts: Mo
   { key: "travel", words: "wheel travels", term: "camber gain", parts: ["wheelTravel"] },
   { key: "lowerArm", words: "lower arm bends", term: "", parts: ["lowerArm"] },
   { key: "upperArm", words: "upper arm bends", term: "", parts: ["upperArm"] },
-  { key: "bearing", words: "wheel bearing gives", term: "tilt stiffness", parts: ["bearingGive"] },
+  { key: "bearing", words: "wheel bearing flexes", term: "tilt stiffness", parts: ["bearingGive"] },
   { key: "play", words: "bearing play", term: "", parts: ["bearingPlay"] },
   {
     key: "clearance",
@@ -29,19 +29,19 @@ export const MOTION_STEPS: { key: string; words: string; term: string; parts: Mo
     term: "clearance",
     parts: ["upperInnerClearance", "upperOuterClearance", "lowerInnerClearance", "lowerOuterClearance"],
   },
-  { key: "give", words: "pins give", term: "joint stiffness", parts: ["upperInnerGive", "upperOuterGive", "lowerInnerGive", "lowerOuterGive"] },
+  { key: "give", words: "pins flex", term: "joint stiffness", parts: ["upperInnerGive", "upperOuterGive", "lowerInnerGive", "lowerOuterGive"] },
 ];
 
 /** Steps of the stair by part, both sides of the car together. */
 export const PART_STEPS: { key: string; words: string; parts: SidePart[] }[] = [
   { key: "lowerArm", words: "lower arms bend", parts: ["lowerArm"] },
   { key: "upperArm", words: "upper arms bend", parts: ["upperArm"] },
-  { key: "bearing", words: "wheel bearing gives", parts: ["bearingGive"] },
+  { key: "bearing", words: "wheel bearing flexes", parts: ["bearingGive"] },
   { key: "spring", words: "springs", parts: ["spring"] },
   { key: "tyre", words: "tyres", parts: ["tyreVertical", "tyreTilt"] },
   { key: "play", words: "bearing play", parts: ["bearingPlay"] },
   { key: "clearance", words: "pin holes loose", parts: ["upperInnerClearance", "upperOuterClearance", "lowerInnerClearance", "lowerOuterClearance"] },
-  { key: "give", words: "pins give", parts: ["upperInnerGive", "upperOuterGive", "lowerInnerGive", "lowerOuterGive"] },
+  { key: "give", words: "pins flex", parts: ["upperInnerGive", "upperOuterGive", "lowerInnerGive", "lowerOuterGive"] },
   { key: "pivotSprings", words: "stiff inner pivots", parts: ["innerPivotSprings"] },
   { key: "road", words: "bumps in the road", parts: ["road"] },
 ];

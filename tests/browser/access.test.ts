@@ -82,6 +82,7 @@ describe.each([
       [".design-tab.a", '.design-menu[aria-label="design A"]'],
       [".design-tab.b", '.design-menu[aria-label="design B"]'],
       ["main .term", ".help-pop"],
+      [".help-open", ".help-page"],
     ] as const) {
       await press(page, opener);
       await page.evaluate((p) => {

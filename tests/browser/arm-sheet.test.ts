@@ -294,7 +294,8 @@ describe("help", () => {
     const word = page.locator(".arm-sheet .term", { hasText: "Three directions" });
     await word.focus();
     await page.keyboard.press("Enter");
-    const pop = page.getByRole("dialog", { name: "Stiffness", exact: true });
+    const pop = page.getByRole("tooltip");
+    expect(await pop.locator("b").textContent()).toBe("Stiffness, N/mm");
     expect(await pop.isVisible()).toBe(true);
     expect(await pop.locator("svg path").count()).toBeGreaterThan(2);
     expect(await pop.locator("p").textContent()).toContain("newtons");

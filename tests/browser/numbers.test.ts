@@ -22,7 +22,7 @@ describe("numbers in the parts panel", () => {
   it("are read as people type them, with comma or point and with a unit behind", async () => {
     const { page, complaints } = await site.open();
     await page.locator(".part-choice").selectOption("body");
-    const label = "Body: whole car in kg";
+    const label = "whole car, kg; Body";
     for (const [text, shown] of [
       ["1,8", "1.8"],
       ["1,65 kg", "1.65"],
@@ -34,14 +34,13 @@ describe("numbers in the parts panel", () => {
     }
     await expect.poll(() => undoName(page)).toMatch(/1\.9 kg$/);
     // the car is asked for as the scale shows it: the axle by its share or by its reading, the drive counts with the same car
-    expect(await valueIn(page, "Body: on this axle in %")).toBe("58");
-    expect(await valueIn(page, "Body: on this axle in kg")).toBe("1.102");
-    await type(page, "Body: on this axle in kg", "950 g");
-    await expect.poll(() => valueIn(page, "Body: on this axle in %")).toBe("50");
+    expect(await valueIn(page, "on this axle, %; Body")).toBe("58");
+    expect(await valueIn(page, "on this axle, kg; Body")).toBe("1.102");
+    await type(page, "on this axle, kg; Body", "950 g");
+    await expect.poll(() => valueIn(page, "on this axle, %; Body")).toBe("50");
     expect(await valueIn(page, label)).toBe("1.9");
     await page.locator(".part-choice").selectOption("hub");
-    await page.locator(".params .more").click();
-    const holds = (await page.locator(".params input[aria-label*=' in N']").last().getAttribute("aria-label")) as string;
+    const holds = (await page.locator(".params input[aria-label*=', N;']").last().getAttribute("aria-label")) as string;
     await type(page, holds, "8 kg");
     expect(await valueIn(page, holds)).toBe("78.4532");
     await page.locator("[data-view=speedMap]:visible").click();
@@ -54,7 +53,7 @@ describe("numbers in the parts panel", () => {
   it("out of range, of another kind, or no number at all are refused with what is allowed, and the old value stays", async () => {
     const { page } = await site.open();
     await page.locator(".part-choice").selectOption("body");
-    const label = "Body: whole car in kg";
+    const label = "whole car, kg; Body";
     const before = await valueIn(page, label);
     const fault = page.locator(".params .number-fault:not(:empty)");
     for (const [text, said] of [
@@ -76,7 +75,6 @@ describe("numbers in the parts panel", () => {
   it("count in wholes where halves make no sense", async () => {
     const { page } = await site.open();
     await page.locator(".part-choice").selectOption("spring");
-    await page.locator(".params .more").click();
     const label = (await page.locator(".params .lil-controller", { hasText: "side by side" }).locator("input").first().getAttribute("aria-label")) as string;
     await type(page, label, "1,5");
     expect((await page.locator(".params .number-fault:not(:empty)").textContent())?.replaceAll("\u2009", " ")).toMatch(

@@ -24,7 +24,7 @@ const PAPERS = [
 ] as const;
 const SECTIONS = [
   "What gives first",
-  "What leaned the wheels",
+  "Why the wheels lean",
   "Building list",
   "Curves",
   "How fast through which curve",

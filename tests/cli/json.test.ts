@@ -63,7 +63,7 @@ describe("analyze --json", () => {
     }
   });
 
-  it("takes what is not given as 0, and a file without load cases as standing still", async () => {
+  it("takes what is not given as 0, and a file without load cases as at rest", async () => {
     const bump = await jsonOf<AxleReport>(["analyze", FORKED, "--bump-right", "3"]);
     expect([bump.lateralG, bump.bumpLeftMm, bump.bumpRightMm]).toEqual([0, 0, 3]);
     const file = folder.write("bare.json", "heavy-forked.json", (d) => {
@@ -71,7 +71,7 @@ describe("analyze --json", () => {
       d.tracks = [];
     });
     const still = await jsonOf<AxleReport & { loadCase: string; radiusM: number }>(["analyze", file]);
-    expect([still.lateralG, still.bumpLeftMm, still.bumpRightMm, still.loadCase, still.radiusM]).toEqual([0, 0, 0, "standing still", 6]);
+    expect([still.lateralG, still.bumpLeftMm, still.bumpRightMm, still.loadCase, still.radiusM]).toEqual([0, 0, 0, "at rest", 6]);
   });
 
   it("tells the speed of the curve: v² = a·R", async () => {

@@ -1,12 +1,12 @@
 import { MATERIAL_NAMES } from "../../src/core/arm/materials.ts";
 import { tracksOf } from "../../src/core/cornering.ts";
 import { armLengthMm } from "../../src/core/design/corner-geometry.ts";
+import { reshaped, SHAPE_WORDS } from "../../src/core/design/section-shapes.ts";
 import { cornerOf } from "../../src/core/design/sides.ts";
 import { ARM_LAYOUTS, JOINT_NAMES, type Load, type Scenario, SIDES } from "../../src/core/design/types.ts";
 import type { Random } from "../../src/core/numerics/random.ts";
 import { singleChanges } from "../../src/core/studies/change-list.ts";
 import type { ArmHandleId } from "../../src/pages/arm/picture/handles.ts";
-import { reshaped, SHAPE_WORDS } from "../../src/pages/arm/picture/section.ts";
 import {
   type ArmChoice,
   armOn,
@@ -22,12 +22,13 @@ import {
 } from "../../src/pages/arm/state/edits.ts";
 import { createDragging, type Dragging } from "../../src/pages/axle/dragging.ts";
 import { controlsOf } from "../../src/pages/axle/panels/fields.ts";
-import { addBox, addOutline, addPoint, removePoint, removeWhole, setClearance, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
+import { addBox, addOutline, addPoint, removePoint, removeWhole, setFit, setMustHold } from "../../src/pages/axle/state/fit-edits.ts";
+import { controlWords, withControl } from "../../src/pages/axle/state/part-edits.ts";
 import { addStage, dropStage, setCarMass, setDrive, setDriven, setStage, setWheelRadius } from "../../src/pages/map/state/drive-edits.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import type { Doc } from "../../src/state/document.ts";
-import { freeName, withAt, withBump, withCorner } from "../../src/state/edit.ts";
+import { freeName, withAt, withBump } from "../../src/state/edit.ts";
 import { designs, keepDesign, removeDesign, type Shelf } from "../../src/state/persist.ts";
 import type { Store } from "../../src/state/store.ts";
 import { taken } from "../../src/state/take.ts";
@@ -116,20 +117,20 @@ const someSide = (random: Random) => pick(random, SIDES);
 
 const parts: Edit = ({ random, store }) => {
   const { a } = store.settled();
-  const side = someSide(random);
-  const control = pick(random, controlsOf(pick(random, PARTS), cornerOf(a, side), MATERIAL_NAMES));
+  const sides = pick(random, ["both", "both", ...SIDES] as const);
+  const rows = controlsOf(pick(random, PARTS), cornerOf(a, sides === "left" ? "left" : "right"), a);
+  const numbers = rows.filter((c) => c.kind === "number");
+  // most of what a hand sets are numbers, and most that is refused
+  const control = pick(random, random.next() < 0.7 && numbers.length > 0 ? numbers : rows);
   const path = control.root ? control.path : `corner.${control.path}`;
-  let value: number | string;
+  let value: number | string = "";
   if (control.kind === "choice") value = random.next() < 0.97 ? pick(random, Object.values(control.options)) : "none such";
-  else {
+  else if (control.kind === "text") value = "x".repeat(random.whole(0, random.next() < 0.5 ? control.longest : 3 * control.longest));
+  else if (control.kind === "number") {
     const times = control.times ?? 1;
     value = numberFor(random, { min: control.min / times, max: control.max / times, step: control.step / times }, rangeOf(path, a) ?? control);
   }
-  const own = pick(random, [null, side]);
-  store.actMerged(`param.${control.path}`, `${control.words} to ${value}`, (d) => ({
-    ...d,
-    a: control.root ? withAt(d.a, control.path, value) : withCorner(d.a, own, control.path, value),
-  }));
+  store.actMerged(`param.${control.path}`, controlWords(a, control, sides, value), (d) => ({ ...d, a: withControl(d.a, control, sides, value) }));
 };
 
 /** A side gets a value of its own as files have it, so that edits meet designs whose sides differ. */
@@ -197,7 +198,7 @@ const fit: Edit = ({ random, store }) => {
   else if (kind === 3) passes(store.act("remove a point", (d) => removePoint(d, id)));
   else if (kind === 4) passes(store.act("remove it", (d) => removeWhole(d, id)));
   else if (kind === 5) store.act("must hold", (d) => setMustHold(d, !d.a.fit.mustHold));
-  else store.actMerged("fit.clearance", "keep free", (d) => setClearance(d, numberFor(random, { min: 0, max: 10, step: 0.5 }, { min: 0, max: 100 })));
+  else store.actMerged("fit.clearance", "keep free", (d) => setFit(d, "clearanceMm", numberFor(random, { min: 0, max: 10, step: 0.5 }, { min: 0, max: 100 })));
 };
 
 /** Up to the most that may stand, and one more. */

@@ -69,7 +69,7 @@ describe("a touch of the body", () => {
       expect(rows).toHaveLength(most);
       expect(rows[0]!.name).toBe("hubRetention");
       const row = rows.find((r) => r.name === "fit")!;
-      expect(row).toMatchObject({ words: "Tyre touches the body", where: "right, body shell", caution: true });
+      expect(row).toMatchObject({ words: "Tyre touches", where: "right, body shell", caution: true });
       expect(row.number).toMatch(/^\u2212\d+\.\d\u2009mm$/);
       expect(row.demand).toBe(`touches, ${row.number.slice(1)} deep`);
     }

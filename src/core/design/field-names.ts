@@ -1,4 +1,5 @@
 import { JOINT_WORDS } from "./part-words.ts";
+import { SHAPE_WORDS } from "./section-shapes.ts";
 import { JOINT_NAMES } from "./types.ts";
 
 /**
@@ -69,19 +70,19 @@ function material(at: string, part: string): void {
   put(at, part, { material: ["material", "", { values: MATERIAL_WORDS }] });
   put(`${at}.material`, `${part}, own material`, {
     name: ["name"],
-    youngMPa: ["stiffness (Young's modulus)", "MPa"],
-    poisson: ["sideways shrinking when pulled (Poisson's ratio)"],
-    yieldMPa: ["stress at which it stays bent or breaks (yield)", "MPa"],
+    youngMPa: ["stiffness (Young's modulus)", "MPa", { short: "stiffness" }],
+    poisson: ["sideways shrinking when pulled (Poisson's ratio)", "", { short: "sideways shrinking" }],
+    yieldMPa: ["stress at which it stays bent or breaks (yield)", "MPa", { short: "stays bent at" }],
     densityKgPerM3: ["density", "kg/m³"],
-    plastic: ["a plastic that creeps"],
-    maxTempC: ["hottest in use", "°C"],
-    source: ["where its values come from"],
+    plastic: ["a plastic that creeps", "", { short: "creeps" }],
+    maxTempC: ["hottest in use", "°C", { short: "hottest" }],
+    source: ["source of its values", "", { short: "source" }],
   });
 }
 
 function section(at: string, part: string, of: string): void {
   put(at, part, {
-    shape: [`cross-section ${of}`, "", { values: { rectangle: "rectangle", round: "round", tube: "tube", I: "I", pinHoleBar: "bar with pin holes" } }],
+    shape: [`cross-section ${of}`, "", { short: "section", values: SHAPE_WORDS }],
     widthMm: [`width ${of}`, "mm", { short: "width" }],
     heightMm: [`height ${of}`, "mm", { short: "height" }],
     diameterMm: [`diameter ${of}`, "mm", { short: "diameter" }],
@@ -91,18 +92,18 @@ function section(at: string, part: string, of: string): void {
     webMm: [`thickness of the web ${of}`, "mm", { short: "web" }],
     holeMm: [`diameter of the pin holes ${of}`, "mm", { short: "hole" }],
     holePitchMm: [`distance of the pin holes ${of}`, "mm", { short: "hole pitch" }],
-    holesRun: [`way of the pin holes ${of}`, "", { values: { foreAft: "fore and aft", upDown: "up and down" } }],
+    holesRun: [`way of the pin holes ${of}`, "", { short: "holes run", values: { foreAft: "fore and aft", upDown: "up and down" } }],
   });
 }
 
 for (const n of JOINT_NAMES) {
   point(`corner.${n}`, JOINT_WORDS[n]);
   put(`corner.joints.${n}`, JOINT_WORDS[n], {
-    clearanceMm: ["play in its hole (radial clearance)", "mm", { short: JOINT_WORDS[n].replace(/ \w+$/, "") }],
-    pinNPerMm: ["stiffness of the pin", "N/mm"],
-    holeNPerMm: ["stiffness of the hole", "N/mm"],
-    mountNPerMm: ["stiffness of its mount", "N/mm"],
-    pullOutN: ["pull at which it comes apart", "N"],
+    clearanceMm: ["play in its hole (radial clearance)", "mm", { short: "play" }],
+    pinNPerMm: ["stiffness of the pin", "N/mm", { short: "pin stiffness" }],
+    holeNPerMm: ["stiffness of the hole", "N/mm", { short: "hole stiffness" }],
+    mountNPerMm: ["stiffness of its mount", "N/mm", { short: "mount stiffness" }],
+    pullOutN: ["pull at which it comes apart", "N", { short: "comes apart at" }],
   });
 }
 put("corner.joints.*", "joints", { pullOutN: ["pull at which one comes apart", "N"] });
@@ -115,7 +116,7 @@ for (const n of ["upper", "lower"] as const) {
     stemShare: ["stem, share of the arm's length", "", { short: "stem", percent: true }],
     spreadMm: ["inner pins apart, fore and aft (spread)", "mm", { short: "spread" }],
     pivotStiffnessNmmPerDeg: ["stiffness of the inner pivot against turning", "N·mm/°", { short: "stiff pivot" }],
-    pivotFreeAboutArm: ["inner pin also free about the arm's own axis"],
+    pivotFreeAboutArm: ["inner pin also free about the arm's own axis", "", { short: "free about the arm" }],
   });
   group(at, part, "all of it");
   section(`${at}.section`, part, "of legs or bar");
@@ -136,13 +137,13 @@ put("corner.spring", "spring", {
 point("corner.spring.top", "spring", "upper end, ");
 put("corner.spring.seat", "spring", {
   on: ["stands on", "", { values: { lowerArm: "the lower arm", upperArm: "the upper arm", hub: "the hub" } }],
-  fraction: ["how far out along its arm it stands", "", { percent: true }],
+  fraction: ["how far out along its arm it stands", "", { short: "out along the arm", percent: true }],
 });
 point("corner.spring.seat", "spring", "lower end on the hub, ");
 group("corner.spring.seat", "spring", "lower end");
 put("corner.spring.bumpStop", "spring", {
   lengthMm: ["length below which the bump stop pushes", "mm", { short: "bump stop at" }],
-  rateNPerMm: ["stiffness of the bump stop", "N/mm"],
+  rateNPerMm: ["stiffness of the bump stop", "N/mm", { short: "bump stop stiffness" }],
 });
 group("corner.spring.bumpStop", "spring", "bump stop");
 put("corner.spring.droopStop", "spring", {
@@ -150,7 +151,10 @@ put("corner.spring.droopStop", "spring", {
   rateNPerMm: ["stiffness of the droop stop", "N/mm", { short: "stiffness" }],
 });
 group("corner.spring.droopStop", "spring", "droop stop", "none");
-put("corner.spring.damping", "damper", { bumpNsPerM: ["damping when the wheel rises", "N·s/m"], reboundNsPerM: ["damping when the wheel drops", "N·s/m"] });
+put("corner.spring.damping", "damper", {
+  bumpNsPerM: ["damping when the wheel rises", "N·s/m", { short: "wheel rises" }],
+  reboundNsPerM: ["damping when the wheel drops", "N·s/m", { short: "wheel drops" }],
+});
 
 put("corner.hub", "hub bearing", {
   tiltStiffnessNmmPerDeg: ["stiffness against tilt", "N·mm/°", { short: "bearing" }],
@@ -163,20 +167,20 @@ put("corner.hub.retention", "wheel on its hub", {
   radiusMm: ["radius of the lip", "mm", { short: "lip radius" }],
   capacityN: ["straight pull that strips the lip", "N", { short: "lip holds" }],
   model: ["lip and shoulder", "", { values: { ring: "equally soft (ring)", shoulder: "stiff shoulder" } }],
-  shoulderRadiusMm: ["radius of the shoulder", "mm"],
-  journalShare: ["share of the tilting that a journal takes", "", { percent: true }],
+  shoulderRadiusMm: ["radius of the shoulder", "mm", { short: "shoulder radius" }],
+  journalShare: ["share of the tilting that a journal takes", "", { short: "journal takes", percent: true }],
   pinDiameterMm: ["thickness of the cross-pin", "mm", { short: "cross-pin" }],
-  shearStrengthMPa: ["shear strength of pin or thread", "MPa"],
-  shearRadiusMm: ["radius at which the pin is sheared", "mm"],
-  threadRadiusMm: ["radius of the thread", "mm"],
-  engagedLengthMm: ["length of thread that engages", "mm"],
+  shearStrengthMPa: ["shear strength of pin or thread", "MPa", { short: "shear strength" }],
+  shearRadiusMm: ["radius at which the pin is sheared", "mm", { short: "sheared at radius" }],
+  threadRadiusMm: ["radius of the thread", "mm", { short: "thread radius" }],
+  engagedLengthMm: ["length of thread that engages", "mm", { short: "thread engages" }],
 });
 group("corner.hub.retention", "wheel on its hub", "what holds it");
 put("corner.hub.heat", "hub, running heat", {
-  friction: ["friction of the running faces"],
-  journalRadiusMm: ["radius of the rubbing journal", "mm"],
-  journalLengthMm: ["length of the rubbing journal", "mm"],
-  coolingAreaMm2: ["surface that cools", "mm²"],
+  friction: ["friction of the running faces", "", { short: "friction" }],
+  journalRadiusMm: ["radius of the rubbing journal", "mm", { short: "journal radius" }],
+  journalLengthMm: ["length of the rubbing journal", "mm", { short: "journal length" }],
+  coolingAreaMm2: ["surface that cools", "mm²", { short: "cooling surface" }],
   coolingWPerM2K: ["heat given off", "W/m²K"],
 });
 material("corner.hub.heat", "hub, running heat");
@@ -185,23 +189,23 @@ group("corner.hub.heat", "hub", "running heat");
 put("corner.wheel", "wheel", {
   radiusMm: ["radius", "mm"],
   treadWidthMm: ["tread width", "mm"],
-  massKg: ["mass on the bearing, rim and tyre", "kg"],
+  massKg: ["mass on the bearing, rim and tyre", "kg", { short: "rim and tyre" }],
   unsprungMassKg: ["all unsprung mass of the corner", "kg", { short: "unsprung mass" }],
 });
 put("corner.tyre", "tyre", {
   verticalNPerMm: ["stiffness pressed flat", "N/mm", { short: "pressed flat" }],
-  effectiveWidthMm: ["width of the tread that carries", "mm", { none: "all of it" }],
-  crownRadiusMm: ["crown radius across the tread", "mm", { none: "flat" }],
-  lateralNPerMm: ["stiffness sideways", "N/mm", { none: "no give" }],
+  effectiveWidthMm: ["width of the tread that carries", "mm", { short: "width that carries", none: "all of it" }],
+  crownRadiusMm: ["crown radius across the tread", "mm", { short: "crown radius", none: "flat" }],
+  lateralNPerMm: ["stiffness sideways", "N/mm", { short: "stiffness sideways", none: "does not flex" }],
   friction: ["grip, side force over wheel load", "", { short: "grip" }],
-  loadExponent: ["how grip follows wheel load (exponent)"],
+  loadExponent: ["how grip follows wheel load (exponent)", "", { short: "grip follows load" }],
 });
 put("corner.tyre.seat", "tyre on its rim", {
   kind: ["held by", "", { values: { stretchedBand: "a stretched band", sideDiscs: "side discs", glue: "glue" } }],
-  bandTensionN: ["tension of the band as mounted", "N"],
-  bandMassGPerMm: ["mass of the band along its length", "g/mm"],
-  friction: ["friction of band on rim"],
-  extraHoldN: ["sideways hold of discs or glue", "N"],
+  bandTensionN: ["tension of the band as mounted", "N", { short: "band tension" }],
+  bandMassGPerMm: ["mass of the band along its length", "g/mm", { short: "band mass" }],
+  friction: ["friction of band on rim", "", { short: "friction on rim" }],
+  extraHoldN: ["sideways hold of discs or glue", "N", { short: "discs or glue hold" }],
 });
 group("corner.tyre.seat", "tyre on its rim", "what holds it");
 
@@ -213,13 +217,13 @@ put("body", "body", {
 });
 put("antiRollBar", "anti-roll bar", {
   rateNPerMm: ["stiffness", "N/mm", { short: "anti-roll bar" }],
-  atFraction: ["how far out along the lower arms it pulls", "", { percent: true }],
+  atFraction: ["how far out along the lower arms it pulls", "", { short: "pulls at, out along the arm", percent: true }],
 });
 put("limits", "your limit", { camberDeg: ["largest lean (camber)", "°", { short: "lean limit" }] });
 put("drive", "drive", {
   drivenWheels: ["driven wheels"],
   motorsPerWheel: ["motors per driven wheel"],
-  stallTorqueNmm: ["one motor, held still (stall torque)", "N·mm"],
+  stallTorqueNmm: ["one motor, held fast (stall torque)", "N·mm"],
   noLoadRpm: ["one motor, running free", "rpm"],
   rollingResistance: ["rolling resistance, of weight"],
   dragNPerMps2: ["drag", "N/(m/s)²"],
@@ -251,21 +255,21 @@ group("fit.outlines", "body fit", "outlines of the body");
 group("fit.keepOut", "body fit", "boxes to keep free");
 put("loadCases[]", "load case", {
   name: ["name"],
-  lateralG: ["cornering, + to the left", "g"],
-  bumpLeftMm: ["road height under the left wheel", "mm"],
-  bumpRightMm: ["road height under the right wheel", "mm"],
+  lateralG: ["cornering, + to the left", "g", { short: "cornering" }],
+  bumpLeftMm: ["road height under the left wheel", "mm", { short: "road, left wheel" }],
+  bumpRightMm: ["road height under the right wheel", "mm", { short: "road, right wheel" }],
 });
 group("loadCases", "", "load cases");
-put("tracks[]", "track", { name: ["name"], radiusM: ["radius of the curve", "m"] });
+put("tracks[]", "track", { name: ["name"], radiusM: ["radius of the curve", "m", { short: "radius" }] });
 group("tracks", "", "tracks");
 put("", "", {
   $schema: ["address of the file's schema"],
   format: ["kind of file"],
   version: ["version of the file"],
   name: ["name of the design"],
-  teaches: ["what the design teaches"],
-  holePitchMm: ["hole pitch of the parts", "mm"],
-  halfPitchAllowed: ["pins also at half the hole pitch"],
+  teaches: ["what the design teaches", "", { short: "what it teaches" }],
+  holePitchMm: ["hole pitch of the parts", "mm", { short: "hole pitch" }],
+  halfPitchAllowed: ["pins also at half the hole pitch", "", { short: "half holes too" }],
 });
 
 export const FIELD_NAMES: ReadonlyMap<string, FieldName> = fields;

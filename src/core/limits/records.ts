@@ -48,7 +48,7 @@ export const LIMITS = {
     growsWithForce: true,
     growsWithSpeed: false,
     onRuler: false,
-    words: words("Arm takes a set", "arm sets", "creep"),
+    words: words("Arm stays bent", "stays bent", "creep"),
   },
   armBuckling: {
     per: "wheel",

@@ -28,7 +28,7 @@ export function tyreOffRim(x: LimitContext, side: Side): LimitResult {
     inputs: [
       { name: "speed", value: mpsToKmh(x.speedMps), unit: "km/h" },
       { name: "band tension left", value: Math.max(0, seat.bandTensionN - seat.bandMassGPerMm * x.speedMps ** 2), unit: "N" },
-      { name: "holds standing still", value: tyreHoldN(seat, 0), unit: "N" },
+      { name: "holds at rest", value: tyreHoldN(seat, 0), unit: "N" },
     ],
   });
 }
@@ -87,7 +87,7 @@ export function wheelLift(x: LimitContext): LimitResult {
     demand: Math.max(0, lost(side)),
     capacity: x.restLoadN[side],
     unit: "N",
-    inputs: [{ name: "still on it", value: x.state[side].tyre.verticalN, unit: "N" }],
+    inputs: [{ name: "left on it", value: x.state[side].tyre.verticalN, unit: "N" }],
   });
 }
 

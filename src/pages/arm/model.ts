@@ -1,7 +1,9 @@
 import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
 import { stiffnessRose } from "../../core/arm/stiffness.ts";
 import { materialWords } from "../../core/design/field-names.ts";
+import { sectionSize } from "../../core/design/section-shapes.ts";
 import type { ArmName, Side } from "../../core/design/types.ts";
+import { heldWords } from "../../core/limits/held-words.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answer } from "../../state/answers.ts";
 import type { State } from "../../state/store.ts";
@@ -14,7 +16,6 @@ import { type ArmFacts, bowLine, closeness } from "./picture/facts.ts";
 import { type PlanRoom, type PlanView, planShape, planView } from "./picture/plan.ts";
 import { pressedUp, pushedAlong } from "./picture/press.ts";
 import { roseScale } from "./picture/rose.ts";
-import { sectionSize } from "./picture/section.ts";
 import { armHero, armSentences, directionRows, LAYOUT_WORDS, leanShare, stiffnessWords, way } from "./picture/words.ts";
 import { sidesDiffer } from "./state/edits.ts";
 import { armSlice } from "./state/slice.ts";
@@ -26,8 +27,8 @@ const ROSE_POINTS = 144;
 /** the drawn way of a pushed ball joint stays under this, px */
 const TIP_MOST_PX = 70;
 
-const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78 };
-const NARROW: PlanRoom = { left: 62, right: 112, top: 78, between: 44, bottom: 92 };
+const WIDE: PlanRoom = { left: 100, right: 176, top: 84, between: 62, bottom: 78, cut: 136 };
+const NARROW: PlanRoom = { left: 62, right: 112, top: 78, between: 44, bottom: 92, cut: 138 };
 
 const MATERIALS = MATERIAL_NAMES.map((key) => ({ key, words: materialWords(key) }));
 
@@ -199,7 +200,7 @@ function loadedArm(f: ArmFacts, letter: string, side: Side, k: number): BehindAr
     ...plainArm(f),
     line: bowLine(u.state, side, k),
     seat: at === null ? null : { atMm: at, downN: -(u.loads.seat?.[2] ?? 0) },
-    words: [`${letter} bends ${way(u.state.bowMm)}`, `${figures(u.stress.vonMisesMPa)} of ${fixed(f.arm3d.material.yieldMPa, 0)}\u2009N/mm²`],
+    words: [`${letter} bends ${way(u.state.bowMm)}`, heldWords("armYield", figures(u.stress.vonMisesMPa), fixed(f.arm3d.material.yieldMPa, 0), "N/mm²")],
   };
 }
 

@@ -1,10 +1,13 @@
+import { alike } from "../../core/design/alike.ts";
 import { materialWords } from "../../core/design/field-names.ts";
+import { reshaped, SHAPE_WORDS } from "../../core/design/section-shapes.ts";
 import type { Scenario, Side } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import type { V2 } from "../../core/vec.ts";
 import { goTo, lastThatHolds } from "../../state/answers.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
+import { createWithinHold, type LoadEnd } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
@@ -21,7 +24,6 @@ import { type ArmFacts, armFacts } from "./picture/facts.ts";
 import { type ArmHandleId, boundsOf, measureOf, measureWords } from "./picture/handles.ts";
 import { lessonWords } from "./picture/lesson-words.ts";
 import type { PlanView } from "./picture/plan.ts";
-import { reshaped, SHAPE_WORDS } from "./picture/section.ts";
 import { bendAndShift, lessonEnd, way } from "./picture/words.ts";
 import { type ArmChoice, armOn, armWords, changeName, type Grid, madeAlike, relaid, stepOf, withArm, withMeasure } from "./state/edits.ts";
 import { begun, type LessonFacts, type LessonStep, NEW_LESSON, watched } from "./state/lesson.ts";
@@ -54,6 +56,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
   let waiting: { way: V2; mods: Mods } | null = null;
   let rigid = false;
   let notice: string | null = null;
+  let ended: LoadEnd | null = null;
   let noticeDoc: Doc | null = null;
   /** what the layout that was chosen last was compared by, for as long as its design stands */
   let compared: { doc: Doc; text: string } | null = null;
@@ -66,6 +69,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
   const choice = (): ArmChoice => ({ name: look().name, side: look().side });
   const shownSide = (doc: Doc): Side => look().side ?? outerSide(doc.load.lateralG);
   const again = (): void => store.setView({});
+  const within = createWithinHold(help.answers.a, () => chosenTrack(store.get().doc.a, store.get().view.road).radiusM);
   const stopped = createStopped();
   const trials = createTrials(again, stopped.update);
 
@@ -238,14 +242,22 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     material: (m) => m && change(`${armWords(choice())}, ${materialWords(m)}`, (a) => withArm(a, choice(), "material", m)),
     bend: (n) => store.setView({ show: { ...store.get().view.show, bend: n } }),
     cornering: (g, phase) => {
-      const next = (d: Doc): Doc => ({ ...d, load: { ...d.load, lateralG: g } });
-      const name = `cornering to ${fixed(g, 2)} g`;
-      if (phase === "cancel") store.cancel();
-      else if (phase === "key") store.actMerged("cornering", name, next);
-      else {
-        store.preview(next(store.settled()));
+      if (phase === "cancel") {
+        store.cancel();
+        return;
+      }
+      const from = store.settled();
+      const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: g } });
+      const name = `cornering to ${fixed(doc.load.lateralG, 2)} g`;
+      ended = end;
+      if (end && phase !== "move") help.say(end.text);
+      if (phase === "key") {
+        if (!alike(doc, from)) store.actMerged("cornering", name, () => doc);
+      } else {
+        store.preview(doc);
         if (phase === "end") store.commit(name);
       }
+      again();
     },
     take: (t) => {
       const { doc } = store.get();
@@ -267,8 +279,11 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     },
   });
 
+  /** what ended the load, for as long as it stands there */
+  const endHere = (doc: Doc): LoadEnd | null => (ended && ended.scenario === doc.a && alike(ended.load, doc.load) ? ended : null);
   const noticeOf = (doc: Doc, reason: NoEquilibrium | null): NoticeModel | null => {
-    if (!reason) return notice === null ? null : { kind: "refused", lines: [notice] };
+    const text = notice ?? endHere(doc)?.text;
+    if (!reason) return !text ? null : { kind: "refused", lines: [text] };
     if (reason.kind === "stopped") return { kind: "noAnswer", lines: ["Still searching for how this car stands; the axle's page can stop that."] };
     const { radiusM } = chosenTrack(doc.a, store.get().view.road);
     const holds = memo("holds", [doc.a, reason], () => lastThatHolds(help.answers.a, radiusM, doc.a, reason));

@@ -4,12 +4,12 @@ import type { V2 } from "../../core/vec.ts";
 import type { Command } from "../../input/drag.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
+import type { LoadEnd, WithinHold } from "../../state/load-end.ts";
 import type { Store } from "../../state/store.ts";
 import { turn } from "../../view/geometry.ts";
 import type { HandleId } from "../../view/handles.ts";
 import type { Drawn } from "../../view/scene.ts";
 import { type Grid, type Move, movedHandle, moveName, type Nudge, nudgeOf } from "./state/handle-edits.ts";
-import type { LoadEnd } from "./state/load-end.ts";
 
 export interface Refusal {
   id: HandleId;
@@ -28,7 +28,7 @@ export interface DraggingHooks {
   /** why the axle finds no equilibrium with this document; null when it does */
   noAnswer(doc: Doc): string | null;
   /** a document whose load is stopped at the last one that holds, and what ends it there */
-  within(from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null };
+  within: WithinHold;
   ended(end: LoadEnd | null): void;
   /** what the answer to a document says of the lean, in words to be spoken */
   lean(doc: Doc): string;

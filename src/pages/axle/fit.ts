@@ -2,7 +2,21 @@ import type { Store } from "../../state/store.ts";
 import { type FitHandleId, fitPart, isFitHandle, tightestResult, tightestWords } from "../../view/parts/fit.ts";
 import type { Drawn } from "../../view/scene.ts";
 import { createFitPanel } from "./panels/fit-panel.ts";
-import { addBox, addOutline, addPoint, clearanceWords, mustHoldWords, removePoint, removeWhole, setClearance, setMustHold } from "./state/fit-edits.ts";
+import {
+  addBox,
+  addOutline,
+  addPoint,
+  fitMoveName,
+  fitWordsOf,
+  mustHoldWords,
+  removePoint,
+  removeWhole,
+  setEdge,
+  setFit,
+  setMustHold,
+  setPoint,
+  setWhole,
+} from "./state/fit-edits.ts";
 
 export interface FitDesk {
   /** a point of the fit was taken in hand or has the focus */
@@ -63,8 +77,12 @@ export function createFit(hooks: FitHooks): FitDesk {
     addPoint: ofChosen(insert),
     removePoint: ofChosen((id) => remove(id, false)),
     removeWhole: ofChosen((id) => remove(id, true)),
+    number: (key, mm) => store.actMerged(`fit.${key}`, `${fitWordsOf(key)} to ${mm} mm`, (d) => setFit(d, key, mm)),
+    point: (key, mm) => ofChosen((id) => void store.actMerged(`${id}.${key}`, `${fitMoveName(store.settled(), id)} moved`, (d) => setPoint(d, id, key, mm)))(),
+    edge: (edge, mm) =>
+      ofChosen((id) => void store.actMerged(`${id}.${edge}`, `${nameOf(id)}, an edge moved`, (d) => setEdge(d, fitPart(id).index, edge, mm)))(),
+    whole: (patch, words) => ofChosen((id) => void store.act(`${nameOf(id)}: ${words}`, (d) => setWhole(d, id, patch)))(),
     mustHold: (on) => store.act(mustHoldWords(on), (d) => setMustHold(d, on)),
-    clearance: (mm) => store.actMerged("fit.clearance", clearanceWords(mm), (d) => setClearance(d, mm)),
   });
   hooks.drawing.after(panel.el);
   const update = (): void => {

@@ -3,8 +3,10 @@ import { tracksOf } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
+import { heldWords } from "../../core/limits/held-words.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
+import type { LoadEnd } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
 import { setAttr, setText } from "../../ui/dom.ts";
@@ -38,7 +40,6 @@ import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
-import type { LoadEnd } from "./state/load-end.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
 /** What surrounds the axle's sheet and may cover it. */
@@ -66,7 +67,6 @@ export interface FrameParts {
   params: Params;
   notice: (model: NoticeModel | null) => void;
   say: (text: string) => void;
-  materials: readonly string[];
   surround: Surround;
   /** moves of the hand since the last frame */
   before(): void;
@@ -96,6 +96,8 @@ const MEASURES_KEPT = 2000;
 const PALE = 0.62;
 const LIMITS_WIDE = 6;
 const LIMITS_NARROW = 3;
+/** parts whose panel asks for places */
+const PLACES: ReadonlySet<string> = new Set<PartName>(["pins", "spring", "wheel"]);
 
 export function createFrame(p: FrameParts): Frame {
   const { store, sheet } = p;
@@ -188,8 +190,9 @@ export function createFrame(p: FrameParts): Frame {
       ? memo("leanSteps", [drawn.report], () => ({ left: leanSteps(drawn.report, "left"), right: leanSteps(drawn.report, "right") }))
       : null;
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
+    const zero = s.view.selection !== null && PLACES.has(s.view.selection);
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit, zero];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -205,6 +208,7 @@ export function createFrame(p: FrameParts): Frame {
       keepClear,
       leanSteps: steps,
       settled: atRest && !s.dragging,
+      zero,
     });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
@@ -249,7 +253,6 @@ export function createFrame(p: FrameParts): Frame {
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
       scenario: doc.a,
       corners: memo("corners", [doc.a], () => cornersOf(doc.a)),
-      materials: p.materials,
     });
     p.switches.update(view.show);
     setText(p.regions.corner, `bend ×${view.show.bend}`);
@@ -301,7 +304,9 @@ export function createFrame(p: FrameParts): Frame {
     const first = report.firstToGive;
     const key = first.utilization >= 1 ? `${first.name}.${first.wheel}` : "";
     if (key && key !== spokenGives)
-      p.say(`${first.part}, ${first.wheel}: ${distanceWords(first) ?? `${fixed(first.demand, 1)} of ${fixed(first.capacity, 1)} ${first.unit}`}. It gives.`);
+      p.say(
+        `${first.part}, ${first.wheel}: ${distanceWords(first) ?? heldWords(first.name, fixed(first.demand, 1), fixed(first.capacity, 1), first.unit)}. It gives.`,
+      );
     spokenGives = key;
   };
 

@@ -1,5 +1,4 @@
 import type { LimitName } from "../../core/analysis.ts";
-import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
 import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
@@ -7,7 +6,8 @@ import { listenPointers } from "../../input/dom.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
-import { at, withAt, withBump, withCorner } from "../../state/edit.ts";
+import { withBump } from "../../state/edit.ts";
+import { createWithinHold } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
@@ -38,7 +38,7 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
-import { createLoadEnds, type LoadEnd } from "./state/load-end.ts";
+import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
@@ -104,17 +104,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     store.preview(doc);
     if (phase === "end") store.commit(name(doc));
   };
-  const tried = createAnswers(false, radiusM);
-  const loadEnds = createLoadEnds((scenario, load, beside) => {
-    const { analysis } = (beside ? tried : answers.a).at(scenario, load, "hand");
-    // what is still searched for may hold
-    return analysis.ok || analysis.reason.kind === "stopped" ? null : analysis.reason;
-  });
-  const within = (from: Doc, wanted: Doc): { doc: Doc; end: LoadEnd | null } => {
-    if (wanted.a !== from.a || alike(wanted.load, from.load)) return { doc: wanted, end: null };
-    const { load, end } = loadEnds(wanted.a, from.load, wanted.load);
-    return { doc: end ? { ...wanted, load } : wanted, end };
-  };
+  const within = createWithinHold(answers.a, radiusM);
   const loads = createLoads(regions.rulers, {
     cornering: (g, phase) =>
       changeLoad(
@@ -165,7 +155,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     },
   );
   const limits = regions.reading.querySelector(".limits");
-  if (limits) createStance({ store, after: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
+  if (limits) createStance({ store, within: limits, seen: () => !hooks.surround.covers(store.get().view.page), say });
   const params = createParams(regions.params, {
     select: (part) => {
       if (part === null && isNarrow()) sheet.fit();
@@ -175,20 +165,11 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     limits: (c, scenario) =>
       (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
       rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
-    set: (c, side, value) => {
-      const shown =
-        typeof value === "number"
-          ? `${fixed(value * (c.kind === "number" ? (c.times ?? 1) : 1), 2).replace(/\.?0+$/, "")}${c.kind === "number" && c.unit ? ` ${c.unit}` : ""}`
-          : (c.kind === "choice" && Object.entries(c.options).find(([, key]) => key === value)?.[0]) || value;
-      const reading = c.kind === "number" && typeof value === "number" ? c.reading : undefined;
-      const change = (d: Doc): Doc => ({
-        ...d,
-        a: reading ? reading.set(d.a, value as number) : c.root ? withAt(d.a, c.path, value) : withCorner(d.a, side, c.path, value),
-      });
-      const next = change(store.settled());
-      if (at(next.a, c.root ? c.path : `corner.${c.path}`) === at(store.settled().a, c.root ? c.path : `corner.${c.path}`) && next.a === store.settled().a)
-        return;
-      store.actMerged(`param.${c.path}`, `${partOf(c.path)}${c.words} to ${shown}`, change);
+    set: (c, sides, value) => {
+      const now = store.settled().a;
+      const change = (d: Doc): Doc => ({ ...d, a: withControl(d.a, c, sides, value) });
+      if (c.kind === "act") store.act(c.words, change);
+      else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
     },
   });
 
@@ -218,7 +199,6 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     params,
     notice,
     say,
-    materials: MATERIAL_NAMES,
     surround: hooks.surround,
     before: () => dragging.flush(),
   });
@@ -293,20 +273,6 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   });
   return { answers, schedule: frame.schedule, now: frame.now, resized: frame.resized };
 }
-
-const partOf = (path: string): string => {
-  const head = path.split(".")[0] ?? "";
-  const words: Record<string, string> = {
-    lowerArm: "lower arm ",
-    upperArm: "upper arm ",
-    joints: "pin ",
-    spring: "spring ",
-    hub: "hub ",
-    wheel: "wheel ",
-    tyre: "tyre ",
-  };
-  return words[head] ?? "";
-};
 
 function partOfHandle(id: string): PartName {
   const kind = id.split(".")[0];

@@ -1,10 +1,10 @@
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { type Answers, goTo } from "../../state/answers.ts";
+import type { LoadEnd } from "../../state/load-end.ts";
 import type { Store } from "../../state/store.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
 import type { Drawn } from "../../view/scene.ts";
 import type { Refusal } from "./dragging.ts";
-import type { LoadEnd } from "./state/load-end.ts";
 
 interface NoticeInput {
   refusal: Refusal | null;

@@ -6,8 +6,8 @@ import { stanceWords } from "../../view/stance.ts";
 
 export interface StanceHooks {
   store: Store;
-  /** after what it stands */
-  after: Element;
+  /** the section that it ends */
+  within: Element;
   /** whether the axle's sheet is seen */
   seen(): boolean;
   say(text: string): void;
@@ -26,7 +26,7 @@ export function createStance(hooks: StanceHooks): void {
   const button = h("button", { type: "button", class: "link", "data-act": "pack-springs", onclick: () => pack() });
   const rest = h("span");
   const el = h("p", { class: "stands" }, stands, button, rest);
-  hooks.after.after(el);
+  hooks.within.append(el);
   let last: { scenario: Scenario; stance: Stance | null } | null = null;
   let timer = 0;
 

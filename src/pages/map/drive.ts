@@ -5,7 +5,7 @@ import { fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
 import { createDrive } from "./panels/drive.ts";
 import { driveNumbers, heatAtSpeed } from "./picture/drive-words.ts";
-import { addStage, dropStage, setCarMass, setDrive, setDriven, setStage, setWheelRadius } from "./state/drive-edits.ts";
+import { addStage, dropStage, setCarMass, setDrive, setDriven, setDrivenWheels, setMotors, setStage, setWheelRadius } from "./state/drive-edits.ts";
 import { mapSlice } from "./state/slice.ts";
 
 export interface MapDrive {
@@ -29,7 +29,9 @@ export function createMapDrive(store: Store, say: (text: string) => void, redraw
     },
     carMass: (kg, words) => store.actMerged("drive.car", `${words} to ${short(kg)}`, (d) => setCarMass(d, kg)),
     driven: (kmh) => store.actMerged("drive.driven", kmh === null ? "no top speed driven" : `top speed driven ${short(kmh)} km/h`, (d) => setDriven(d, kmh)),
-    set: (key, value, words) => store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => setDrive(d, key, value)),
+    set: (key, value, words) =>
+      store.actMerged(`drive.${key}`, `${words} to ${short(value)}`, (d) => (key === "drivenWheels" ? setDrivenWheels(d, value) : setDrive(d, key, value))),
+    motors: (count) => store.actMerged("drive.motors", `${count} ${count === 1 ? "motor" : "motors"} in the whole car`, (d) => setMotors(d, count)),
     wheelRadius: (mm) => {
       const fault = cannotBuild(setWheelRadius(store.settled(), mm).a);
       if (fault) say(fault);

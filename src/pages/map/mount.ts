@@ -133,7 +133,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       const gone = store.get().doc.a.tracks.find((t) => Math.abs(t.radiusM - r) < 1e-6);
       if (!gone) return;
       setRoad({ radiusM: r });
-      store.act(`drop the track ${gone.name}`, (d) => ({ ...d, a: { ...d.a, tracks: d.a.tracks.filter((t) => t !== gone) } }));
+      store.act(`remove the track ${gone.name}`, (d) => ({ ...d, a: { ...d.a, tracks: d.a.tracks.filter((t) => t !== gone) } }));
     },
     shock: (shock) => setRoad({ shock }),
     aim: (aim) => look({ aim }),

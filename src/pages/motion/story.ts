@@ -1,7 +1,8 @@
 import { SIDES, type Side } from "../../core/design/types.ts";
+import { heldWords } from "../../core/limits/held-words.ts";
 import type { MotionEvent } from "../../motion/session.ts";
 import { channelAt, column, type Peak, type Trace } from "../../motion/trace.ts";
-import { degrees, figures, withUnit } from "../../view/format.ts";
+import { degrees, figures, fixed, withUnit } from "../../view/format.ts";
 import { eventWords, looseKind, lossesOf, lossPosts, lossSentence, lostAt } from "./picture/losses.ts";
 import type { Run, Track, TracksModel } from "./picture/tracks.ts";
 import { corneringWords, type RunName } from "./run-fields.ts";
@@ -135,7 +136,11 @@ export function storyOf(r: Recorded, side: Side, hub: HubHold | null): Happening
   const pull = peakOf(trace, `${side}.retentionN`);
   // right before something comes off its own line says the same
   if (pull && hub && pull.timeS < offAt - 0.03)
-    out.push({ timeS: pull.timeS, words: `${hub.part} pulled hardest, ${figures(pull.value)} of ${withUnit(hub.capacity, 0, hub.unit)}`, loud: false });
+    out.push({
+      timeS: pull.timeS,
+      words: `${hub.part} pulled hardest, ${heldWords(null, figures(pull.value), fixed(hub.capacity, 0), hub.unit)}`,
+      loud: false,
+    });
   for (const e of trace.events) {
     // a wheel that hangs before a landing is no news
     if (e.kind === "lifts" && e.timeS < 0.01) continue;
@@ -151,9 +156,10 @@ export function heroWords(r: Recorded, side: Side, hub: HubHold | null): string 
   const pull = peakOf(all, `${side}.retentionN`);
   const first = breakOf(trace);
   if (!pull || !hub) return first ? lossSentence(first) : "Everything held.";
-  const of = `${withUnit(hub.capacity, 0, hub.unit)}`;
   const still =
-    pull.steady === null ? "" : `Standing still in this, the ${hub.part} ${pull.steady < hub.capacity ? "holds" : "gives"}: ${figures(pull.steady)} of ${of}. `;
+    pull.steady === null
+      ? ""
+      : `Held steady in this, the ${hub.part} ${pull.steady < hub.capacity ? "stays whole" : "gives"}: ${heldWords(null, figures(pull.steady), fixed(hub.capacity, 0), hub.unit)}. `;
   if (first && looseKind(first) === "tyre") return tyreWords(all, first);
   if (first && first.limit !== "hubRetention") return lossSentence(first);
   if (first) return `${still}In motion ${figures(pull.value)}\u2009${hub.unit} pull on it, and the ${first.side} wheel comes off.`;
@@ -163,13 +169,13 @@ export function heroWords(r: Recorded, side: Side, hub: HubHold | null): string 
 /** Less of a limit in use is as good as none. */
 const LEAST_SHARE = 0.01;
 
-/** How the tyre was held standing still in the same load, and what happened. */
+/** How the tyre was held in the same load, steady, and what happened. */
 function tyreWords(all: Trace, e: MotionEvent): string {
   const steady = peakOf(all, `${e.side}.useTyre`)?.steady ?? null;
   // without a side force there is nothing to compare
   if (steady === null || !(e.capacity > 0) || steady < LEAST_SHARE) return lossSentence(e);
-  const of = `${figures(steady * e.capacity)} of ${figures(e.capacity)}\u2009${e.unit}`;
-  return `Standing still in this, the ${e.side} tyre ${steady < 1 ? "stays" : "does not stay"} on its rim: ${of} sideways. ${lossSentence(e)}`;
+  const of = heldWords(null, figures(steady * e.capacity), figures(e.capacity), e.unit);
+  return `Held steady in this, the ${e.side} tyre ${steady < 1 ? "stays" : "does not stay"} on its rim: ${of} sideways. ${lossSentence(e)}`;
 }
 
 const runOver = (t: Trace, key: string): Run => ({ t: t.timeS, v: column(t, key) });

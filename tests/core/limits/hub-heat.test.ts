@@ -86,7 +86,7 @@ describe("friction heat", () => {
     expectRel(t.pv, 13089.97 * 35.025367e-6, 1e-5, "MPa·m/s from psi·fpm");
   });
 
-  it("is nothing standing still, and grows with the moment more than with the straight pull of the same size", () => {
+  it("is nothing at rest, and grows with the moment more than with the straight pull of the same size", () => {
     const h = hub(lip, {});
     expect(hubHeat(hubFriction(h, 10, 20, 300), h.heat, 0, 48).powerW).toBe(0);
     expect(hubFriction(h, 0, 20, 30 * 7).torqueNmm).toBeGreaterThan(hubFriction(h, 30, 20, 0).torqueNmm);

@@ -32,8 +32,8 @@ const withScenario = (change: (s: Scenario) => void): void => {
 const input = (l: LimitResult, name: string): number => l.inputs.find((i) => i.name === name)!.value;
 
 describe("a tyre on its rim", () => {
-  // 2 pi · 0.6 · (30 - 0.15 · 10²) = 56.548668 N, standing still 113.097336 N
-  it("is told with speed, tension left and what it holds standing still", () => {
+  // 2 pi · 0.6 · (30 - 0.15 · 10²) = 56.548668 N, at rest 113.097336 N
+  it("is told with speed, tension left and what it holds at rest", () => {
     x.speedMps = 10;
     x.state.right.tyre.lateralN = -14.137167;
     const l = tyreOffRim(x, "right");
@@ -43,11 +43,11 @@ describe("a tyre on its rim", () => {
     expect(l.inputs.map((i) => [i.name, i.unit])).toEqual([
       ["speed", "km/h"],
       ["band tension left", "N"],
-      ["holds standing still", "N"],
+      ["holds at rest", "N"],
     ]);
     expectRel(input(l, "speed"), 36, 1e-12, "km/h");
     expectRel(input(l, "band tension left"), 15, 1e-12, "N");
-    expectRel(input(l, "holds standing still"), 113.097336, 1e-7, "N");
+    expectRel(input(l, "holds at rest"), 113.097336, 1e-7, "N");
   });
 
   it("has no tension less than none, and is named by what holds it", () => {
@@ -142,7 +142,7 @@ describe("lift", () => {
       capacity: 20,
       unit: "N",
       caution: false,
-      inputs: [{ name: "still on it", value: 15, unit: "N" }],
+      inputs: [{ name: "left on it", value: 15, unit: "N" }],
     });
     put(25, 20);
     expect(wheelLift(x)).toMatchObject({ wheel: "right", demand: 5, capacity: 25, utilization: 0.2 });

@@ -23,7 +23,7 @@ describe("a tyre held by its stretched tread", () => {
     expect(tyreHoldN(band, lift * (1 + 1e-6))).toBe(0);
   });
 
-  it("holds standing still friction times 2π times its tension, and its rim's radius does not matter", () => {
+  it("holds at rest friction times 2π times its tension, and its rim's radius does not matter", () => {
     expectRel(tyreHoldN(band, 0), 0.8 * 2 * Math.PI * 22.5, 1e-12, "N");
   });
 

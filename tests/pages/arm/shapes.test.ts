@@ -2,11 +2,12 @@ import { describe, expect, it } from "vitest";
 import { buildArm3d } from "../../../src/core/arm/arm-frame.ts";
 import { sectionProperties } from "../../../src/core/arm/sections.ts";
 import { mainStiffnesses, stiffnessRose } from "../../../src/core/arm/stiffness.ts";
+import { reshaped, sectionSize } from "../../../src/core/design/section-shapes.ts";
 import type { Arm, Section } from "../../../src/core/design/types.ts";
 import { planPx, planShape, planView } from "../../../src/pages/arm/picture/plan.ts";
 import { pressedUp, pushedAlong } from "../../../src/pages/arm/picture/press.ts";
 import { rings, roseOutline, roseRadius, roseScale } from "../../../src/pages/arm/picture/rose.ts";
-import { reshaped, sectionPieces, sectionSize } from "../../../src/pages/arm/picture/section.ts";
+import { sectionPieces } from "../../../src/pages/arm/picture/section.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 
 const LENGTH_MM = 72;
@@ -117,13 +118,14 @@ describe("the plan", () => {
   ])("keeps both arms in %i by %i px, at one scale, one below the other", (w, h) => {
     const a = { ...planShape(base, LENGTH_MM), lengthMm: LENGTH_MM };
     const b = { ...planShape({ ...base, layout: "straight" }, 60), lengthMm: 60 };
-    const room = { left: 60, right: 100, top: 60, between: 40, bottom: 60 };
+    const room = { left: 60, right: 100, top: 60, between: 40, bottom: 60, cut: 90 };
     const v = planView(w, h, room, a, b);
     const tip = planPx(v, "a")([0, LENGTH_MM]);
     expect(tip[0]).toBeLessThanOrEqual(w - room.right);
     expect(planPx(v, "a")([a.halfSpan, 0])[1]).toBeGreaterThanOrEqual(room.top - 1e-9);
     expect(planPx(v, "b")([b.halfSpan, 0])[1]).toBeGreaterThanOrEqual(planPx(v, "a")([-a.halfSpan, 0])[1] + room.between - 1e-9);
     expect(planPx(v, "b")([-b.halfSpan, 0])[1]).toBeLessThanOrEqual(h - room.bottom + 1e-9);
+    expect(v.bY).toBeLessThanOrEqual(h - room.cut + 1e-9);
     expectAbs(planPx(v, "b")([0, 60])[0] - planPx(v, "b")([0, 0])[0], 60 * v.scale, 1e-9, "length of B, px");
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { checkScenario } from "../../../src/core/design/check.ts";
-import { addBox, addOutline, addPoint, movedFit, removePoint, removeWhole, setClearance } from "../../../src/pages/axle/state/fit-edits.ts";
+import { addBox, addOutline, addPoint, movedFit, removePoint, removeWhole, setFit } from "../../../src/pages/axle/state/fit-edits.ts";
 import { movedHandle, moveName, nudgeOf } from "../../../src/pages/axle/state/handle-edits.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import type { Doc } from "../../../src/state/document.ts";
@@ -73,7 +73,7 @@ describe("every edit", () => {
       addOutline(doc),
       addBox(doc),
       addPoint(doc, "fit.o.1.0"),
-      setClearance(doc, 5),
+      setFit(doc, "clearanceMm", 5),
       movedFit(doc, "fit.o.0.1", { right: 5000, up: 5000 }, false),
     ])
       expect(parseScenario(JSON.stringify(d.a), "edited").ok).toBe(true);

@@ -42,15 +42,13 @@ describe("a run in which the tyres leave their rims", () => {
     expect(first.side).toBe("right");
     const loud = storyOf(run, "right", HUB).filter((s) => s.loud);
     expect(loud.map((l) => l.words)).toEqual([
-      expect.stringMatching(/^right tyre came off its rim, 9\.8 of 9\.8\u2009N$/),
-      expect.stringMatching(/^left tyre came off its rim, 9\.8 of 9\.8\u2009N$/),
+      expect.stringMatching(/^right tyre came off its rim, 9\.8\u2009N, holds 9\.8\u2009N$/),
+      expect.stringMatching(/^left tyre came off its rim, 9\.8\u2009N, holds 9\.8\u2009N$/),
     ]);
     const posts = tracksOf(run, "right", 8, HUB, null).posts.filter((p) => p.loud);
     expect(posts.map((p) => p.words)).toEqual(["right tyre off", "left tyre off"]);
     expect(posts[0]!.t).toBe(first.timeS);
-    expect(heroWords(run, "right", HUB)).toMatch(
-      /^Standing still in this, the right tyre .* its rim: .* sideways\. The right tyre came off its rim at 0\.\d\d s/,
-    );
+    expect(heroWords(run, "right", HUB)).toMatch(/^Held steady in this, the right tyre .* its rim: .* sideways\. The right tyre came off its rim at 0\.\d\d s/);
   });
 
   it("is shown first with the tyre just off", () => {
@@ -111,7 +109,7 @@ describe("a run in which the tyres leave their rims", () => {
     const tag = painted.labels.find((l) => l.key === "off.right")!;
     expect(tag.lines.map((l) => l.text)).toEqual([
       "right tyre came off",
-      "tyre on its rim, 9.8 of 9.8\u2009N",
+      "tyre on its rim, 9.8\u2009N, holds 9.8\u2009N",
       `${first.timeS.toFixed(2)}\u2009s, at 21.6\u2009km/h`,
     ]);
   });

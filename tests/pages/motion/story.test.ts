@@ -33,7 +33,7 @@ describe("a run in which a wheel comes off", () => {
     const times = story.map((s) => s.timeS);
     expect(times).toEqual([...times].sort((a, b) => a - b));
     const loud = story.filter((s) => s.loud);
-    expect(loud[0]?.words).toMatch(/^right wheel came off: hub lip, \d+ of 85\u2009N$/);
+    expect(loud[0]?.words).toMatch(/^right wheel came off: hub lip, \d+\u2009N, holds 85\u2009N$/);
     expect(story.findIndex((s) => s.words === "right wheel meets the bump")).toBeLessThan(story.indexOf(loud[0]!));
   });
 

@@ -27,7 +27,7 @@ describe("the table of a row", () => {
   const row = (time: string): string[] | undefined => table.rows.find((r) => r[0] === time);
 
   it("names what it is, with units, limit and the answer at rest", () => {
-    expect(table.caption).toBe("Lean, right wheel, over the run; limit 8.0°; standing still in this 3.0°");
+    expect(table.caption).toBe("Lean, right wheel, over the run; limit 8.0°; held steady in this 3.0°");
     expect(table.head).toEqual(["time, s", "A, °", "what happens"]);
   });
 

@@ -1,3 +1,4 @@
+import { sectionSize } from "../../../core/design/section-shapes.ts";
 import type { Arm } from "../../../core/design/types.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { keyed, s, setAttr, setText } from "../../../ui/dom.ts";
@@ -5,7 +6,7 @@ import { fixed, holes } from "../../../view/format.ts";
 import { type ArmHandle, armHandles, type SectionBox } from "../picture/handles.ts";
 import { BLOCK_MM, type PlanShape, type PlanView, planPx } from "../picture/plan.ts";
 import type { Pressed } from "../picture/press.ts";
-import { type SectionPiece, sectionPieces, sectionSize } from "../picture/section.ts";
+import { type SectionPiece, sectionPieces } from "../picture/section.ts";
 import { LAYOUT_WORDS } from "../picture/words.ts";
 import { sectionWords } from "../state/edits.ts";
 

@@ -9,6 +9,7 @@ import type { AxleModel } from "../../../core/equilibrium/model.ts";
 import type { ArmState, AxleState } from "../../../core/equilibrium/state.ts";
 import { armBuckling, armLoads, type SolvedArmLoads } from "../../../core/limits/arms.ts";
 import type { LimitContext } from "../../../core/limits/context.ts";
+import { heldWords } from "../../../core/limits/held-words.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { figures, fixed } from "../../../view/format.ts";
 import { rampStep } from "../../../view/parts/hub.ts";
@@ -86,13 +87,13 @@ export function closeness(f: ArmFacts): LimitRow[] {
       where,
       utilization,
       step: rampStep(utilization),
-      demand: `${figures(demand)} of ${fixed(capacity, capacity < 30 ? 1 : 0)}\u2009${unit}`,
+      demand: heldWords(key, figures(demand), fixed(capacity, capacity < 30 ? 1 : 0), unit),
       number: fixed(utilization, 2),
       caution,
     };
   };
   const out = [row("armYield", "Yields", u.stress.at.split(", ").pop() ?? "", u.stress.vonMisesMPa, m.yieldMPa, "N/mm²", false)];
-  if (m.plastic) out.push(row("armSet", "Takes a set", "long load", u.stress.vonMisesMPa, m.yieldMPa / 2, "N/mm²", true));
+  if (m.plastic) out.push(row("armSet", "Stays bent in time", "long load", u.stress.vonMisesMPa, m.yieldMPa / 2, "N/mm²", true));
   const { factor, by, demand, unit } = armBuckling(f.arm3d, u, u.state);
   out.push(
     Number.isFinite(factor) && factor > 0

@@ -1,8 +1,8 @@
+import { sectionSize } from "../../../core/design/section-shapes.ts";
 import type { Arm } from "../../../core/design/types.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { fixed, holes, withUnit } from "../../../view/format.ts";
 import { type PlanShape, type PlanView, planPx } from "./plan.ts";
-import { sectionSize } from "./section.ts";
 
 /** What can be taken in hand on the arm sheet. */
 export type ArmHandleId = "fork" | "spreadFront" | "spreadRear" | "height" | "width";

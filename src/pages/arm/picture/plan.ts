@@ -1,8 +1,8 @@
 import { legLines } from "../../../core/arm/layout.ts";
+import { sectionSize } from "../../../core/design/section-shapes.ts";
 import type { Arm, Section } from "../../../core/design/types.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { normalOf, sub, unit } from "../../../view/geometry.ts";
-import { sectionSize } from "./section.ts";
 
 /** An arm seen from above, in mm: [forward, outboard along the arm]. */
 export interface PlanShape {
@@ -82,6 +82,8 @@ export interface PlanRoom {
   top: number;
   between: number;
   bottom: number;
+  /** below the middle of the rival, for the cut through its legs */
+  cut: number;
 }
 
 const SCALE_MOST = 8;
@@ -97,10 +99,13 @@ export function planView(
   const long = Math.max(a.lengthMm, b?.lengthMm ?? 0) + EYE_MM;
   const tall = 2 * (a.halfSpan + (b?.halfSpan ?? 0));
   const gap = b ? room.between : 0;
-  const scale = Math.max(0.5, Math.min(SCALE_MOST, (widthPx - room.left - room.right) / long, (heightPx - room.top - room.bottom - gap) / tall));
+  const bySpans = (heightPx - room.top - room.bottom - gap) / tall;
+  const byCut = b ? (heightPx - room.top - room.cut - gap) / (2 * a.halfSpan + b.halfSpan) : bySpans;
+  const scale = Math.max(0.5, Math.min(SCALE_MOST, (widthPx - room.left - room.right) / long, bySpans, byCut));
   const spare = Math.max(0, heightPx - room.top - room.bottom - gap - tall * scale);
-  const aY = room.top + spare * 0.3 + a.halfSpan * scale;
-  const bY = b ? aY + a.halfSpan * scale + gap + spare * 0.4 + b.halfSpan * scale : aY;
+  const aMost = b ? heightPx - room.cut - gap - b.halfSpan * scale - a.halfSpan * scale : Number.POSITIVE_INFINITY;
+  const aY = Math.min(aMost, room.top + spare * 0.3 + a.halfSpan * scale);
+  const bY = b ? Math.min(aY + a.halfSpan * scale + gap + spare * 0.4 + b.halfSpan * scale, heightPx - room.cut) : aY;
   const slack = Math.max(0, widthPx - room.left - room.right - long * scale);
   return { widthPx, heightPx, scale, x0: room.left + slack / 3, aY, bY };
 }

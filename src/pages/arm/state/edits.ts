@@ -1,6 +1,7 @@
 import { resolveMaterial } from "../../../core/arm/materials.ts";
 import { armVolumeMm3, relaidAtSameVolume } from "../../../core/arm/plastic.ts";
 import { armLengthMm } from "../../../core/design/corner-geometry.ts";
+import { sectionSize } from "../../../core/design/section-shapes.ts";
 import { cornerOf } from "../../../core/design/sides.ts";
 import { type Arm, type ArmLayout, type ArmName, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
 import type { Doc } from "../../../state/document.ts";
@@ -8,7 +9,7 @@ import { at, withAt } from "../../../state/edit.ts";
 import { fixed, holes } from "../../../view/format.ts";
 import { ARM_WORDS } from "../../../view/words.ts";
 import { type ArmHandleId, boundsOf, HANDLE_WORDS, measureOf } from "../picture/handles.ts";
-import { sectionSize, sizeWords, withHeight, withWidth } from "../picture/section.ts";
+import { sizeWords, withHeight, withWidth } from "../picture/section.ts";
 import { LAYOUT_WORDS } from "../picture/words.ts";
 
 /** Which arm is worked on: the one that both sides share (side null), or one side's alone. */

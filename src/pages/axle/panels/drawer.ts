@@ -1,11 +1,23 @@
 import { type Chart, createChart } from "../../../ui/chart.ts";
 import { type SaveKind, saveButtons } from "../../../ui/chart-tools.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
+import { term } from "../../../ui/help.ts";
 import type { ChartModel } from "../../../view/curves.ts";
+import type { TermKey } from "../../../view/terms.ts";
 
 export interface Drawer {
   update(models: readonly ChartModel[], open: boolean, heightPx: number): void;
 }
+
+/** what a curve shows, explained over its title */
+const CHART_TERMS: Readonly<Record<string, TermKey>> = {
+  lean: "camber",
+  weight: "wheelLoad",
+  hub: "prying",
+  gain: "camberGain",
+  rollCentre: "rollCentre",
+  ratio: "motionRatio",
+};
 
 const DRAWER_LEAST_PX = 120;
 /** one press of an arrow key, px */
@@ -78,6 +90,8 @@ export function createDrawer(
         }
         const chart = createChart(m);
         const entry = { chart, model: m };
+        const about = CHART_TERMS[m.key];
+        if (about) chart.el.append(h("span", { class: "chart-about" }, term(about, h("span", { class: "sr" }, m.title))));
         chart.el.append(saveButtons(m.title, ["svg", "png", "csv"], (kind) => hooks.save(m.key, chart.svg, kind, entry.model)));
         made.set(m.key, entry);
         row.append(chart.el);

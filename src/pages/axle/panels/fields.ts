@@ -1,38 +1,22 @@
-import type { FieldName } from "../../../core/design/field-names.ts";
-import { fieldName } from "../../../core/design/field-words.ts";
+import { MATERIAL_NAMES } from "../../../core/arm/materials.ts";
 import { axleMassKg, withAxleMass } from "../../../core/design/mass.ts";
-import { ARM_LAYOUTS, type Arm, type Corner, type Scenario } from "../../../core/design/types.ts";
+import { JOINT_WORDS } from "../../../core/design/part-words.ts";
+import { reshaped, SHAPE_WORDS } from "../../../core/design/section-shapes.ts";
+import {
+  ARM_LAYOUTS,
+  type Arm,
+  type Corner,
+  JOINT_NAMES,
+  type Retention,
+  type Scenario,
+  type Section,
+  type Spring,
+  type SpringSeat,
+} from "../../../core/design/types.ts";
 import type { PartName } from "../../../view/pick.ts";
-
-/** One value of a part that a slider changes. Paths are below the corner, or from the root where `root`. */
-export interface NumberControl {
-  kind: "number";
-  path: string;
-  words: string;
-  unit: string;
-  min: number;
-  max: number;
-  step: number;
-  root?: boolean;
-  /** only whole numbers make sense */
-  whole?: boolean;
-  /** shown value per stored value (100 for a share in %) */
-  times?: number;
-  /** how it is found out, told where the hand rests on it */
-  hint?: string;
-  /** no field of its own: how it is read off the car and what of the car it sets */
-  reading?: { of(s: Scenario): number; set(s: Scenario, value: number): Scenario; most(s: Scenario): number };
-}
-
-interface ChoiceControl {
-  kind: "choice";
-  path: string;
-  words: string;
-  options: Record<string, string>;
-  root?: boolean;
-}
-
-export type Control = NumberControl | ChoiceControl;
+import { carControls } from "../state/car-fields.ts";
+import { type Control, choice, firstFew, flag, maybe, type NumberControl, n, place, text, under } from "../state/control.ts";
+import { droopStopOf, ownMaterial, retentionOf, seatOf } from "../state/kinds.ts";
 
 export const PART_WORDS: Record<PartName, string> = {
   lowerArm: "Lower arm",
@@ -43,70 +27,223 @@ export const PART_WORDS: Record<PartName, string> = {
   tyre: "Tyre",
   pins: "Pins",
   body: "Body",
+  car: "Whole car",
 };
 
-const field = (path: string, root: boolean): FieldName => {
-  const found = fieldName(root ? path : `corner.${path}`);
-  if (!found) throw new RangeError(`no name for ${path}`);
-  return found;
-};
+const SHAPES = Object.keys(SHAPE_WORDS);
 
-/** A slider under the field's own short name; a share is set in per cent. `before` tells legs from a single bar. */
-function n(path: string, min: number, max: number, step: number, more: { root?: boolean; before?: string; whole?: boolean } = {}): NumberControl {
-  const { short, unit, percent } = field(path, more.root ?? false);
-  const words = `${more.before ?? ""}${short}`;
-  return {
-    kind: "number",
-    path,
-    words,
-    unit,
-    min,
-    max,
-    step,
-    ...(more.root ? { root: true } : {}),
-    ...(percent ? { times: 100 } : {}),
-    ...(more.whole ? { whole: true } : {}),
-  };
-}
-
-/** What may be chosen, by its words; `brief`: what stands in brackets is left out beside the control. */
-function choice(path: string, keys: readonly string[], brief = false): ChoiceControl {
-  const { short, values = {} } = field(path, false);
-  const words = (key: string): string => (brief ? (values[key] ?? key).replace(/ \(.*/, "") : (values[key] ?? key));
-  return { kind: "choice", path, words: short, options: Object.fromEntries(keys.map((key) => [words(key), key])) };
-}
-
-function sectionControls(at: string, arm: Arm): Control[] {
-  const legs = { before: arm.layout === "straight" ? "" : "leg " };
-  switch (arm.section.shape) {
+/** The measures of a cross-section. */
+function measures(at: string, section: Section, before: string): Control[] {
+  const legs = { before };
+  switch (section.shape) {
     case "round":
-      return [n(`${at}.section.diameterMm`, 1, 12, 0.1, legs)];
+      return [n(`${at}.diameterMm`, 1, 12, 0.1, legs)];
     case "tube":
-      return [n(`${at}.section.outerMm`, 2, 14, 0.1, legs), n(`${at}.section.innerMm`, 0.5, 12, 0.1, legs)];
+      return [n(`${at}.outerMm`, 2, 14, 0.1, legs), n(`${at}.innerMm`, 0.5, 12, 0.1, legs)];
     case "I":
       return [
-        n(`${at}.section.heightMm`, 2, 16, 0.1, legs),
-        n(`${at}.section.widthMm`, 2, 16, 0.1, legs),
-        n(`${at}.section.webMm`, 0.4, 4, 0.1),
-        n(`${at}.section.flangeMm`, 0.4, 4, 0.1),
+        n(`${at}.heightMm`, 2, 16, 0.1, legs),
+        n(`${at}.widthMm`, 2, 16, 0.1, legs),
+        n(`${at}.webMm`, 0.4, 4, 0.1, legs),
+        n(`${at}.flangeMm`, 0.4, 4, 0.1, legs),
       ];
     case "pinHoleBar":
-      return [n(`${at}.section.heightMm`, 2, 16, 0.1, legs), n(`${at}.section.widthMm`, 2, 16, 0.1, legs), n(`${at}.section.holeMm`, 1, 6, 0.1)];
+      return [
+        n(`${at}.heightMm`, 2, 16, 0.1, legs),
+        n(`${at}.widthMm`, 2, 16, 0.1, legs),
+        n(`${at}.holeMm`, 1, 6, 0.1, legs),
+        n(`${at}.holePitchMm`, 2, 20, 0.1, legs),
+        choice(`${at}.holesRun`, ["foreAft", "upDown"]),
+      ];
     default:
-      return [n(`${at}.section.heightMm`, 1, 14, 0.1, legs), n(`${at}.section.widthMm`, 1, 14, 0.1, legs)];
+      return [n(`${at}.heightMm`, 1, 14, 0.1, legs), n(`${at}.widthMm`, 1, 14, 0.1, legs)];
   }
 }
 
-function armControls(at: "upperArm" | "lowerArm", c: Corner, materials: readonly string[]): Control[] {
-  const arm = c[at];
-  const out: Control[] = [choice(`${at}.layout`, ARM_LAYOUTS, true)];
-  if (arm.layout === "split") out.push(n(`${at}.stemShare`, 0, 90, 1));
-  out.push(...sectionControls(at, arm));
-  if (arm.layout !== "straight") out.push(n(`${at}.spreadMm`, 8, 80, 1));
-  if (typeof arm.material === "string") out.push(choice(`${at}.material`, materials));
-  out.push(n(`${at}.pivotStiffnessNmmPerDeg`, 0, 500, 5));
-  return out;
+function materialControls(path: string, now: Arm["material"]): Control[] {
+  const kind = choice(path, MATERIAL_NAMES);
+  const out: Control[] = [
+    {
+      ...kind,
+      options: { ...kind.options, "own values": "own" },
+      now: (raw) => (typeof raw === "string" ? raw : "own"),
+      to: (key, raw) => (key === "own" ? ownMaterial(raw as Arm["material"]) : key),
+    },
+  ];
+  if (typeof now === "string") return out;
+  return [
+    ...out,
+    ...under(
+      "own material",
+      text(`${path}.name`, 60),
+      n(`${path}.youngMPa`, 100, 100_000, 10),
+      n(`${path}.yieldMPa`, 5, 500, 0.5),
+      n(`${path}.poisson`, 0.2, 0.45, 0.01),
+      n(`${path}.densityKgPerM3`, 800, 8000, 10),
+      flag(`${path}.plastic`),
+      n(`${path}.maxTempC`, 40, 300, 5),
+      text(`${path}.source`, 300, { empty: true }),
+    ),
+  ];
 }
+
+function armControls(at: "upperArm" | "lowerArm", c: Corner): Control[] {
+  const arm = c[at];
+  const before = arm.layout === "straight" ? "" : "leg ";
+  const shape = choice(`${at}.section`, SHAPES, {
+    field: `${at}.section.shape`,
+    now: (raw) => (raw as Section).shape,
+    to: (key, raw, _c, s) => reshaped(raw as Section, key as Section["shape"], s.holePitchMm),
+  });
+  const [height, width, ...finer] = measures(`${at}.section`, arm.section, before);
+  const out: Control[] = [choice(`${at}.layout`, ARM_LAYOUTS, { brief: true })];
+  if (arm.layout === "split") out.push(n(`${at}.stemShare`, 0, 90, 1));
+  out.push(...[height, width].filter((x) => x !== undefined), ...(arm.layout === "straight" ? [] : [n(`${at}.spreadMm`, 8, 80, 1)]));
+  out.push({ ...shape, words: `${before}section` }, ...finer, ...materialControls(`${at}.material`, arm.material));
+  out.push(...under("inner pivot", n(`${at}.pivotStiffnessNmmPerDeg`, 0, 500, 5), flag(`${at}.pivotFreeAboutArm`)));
+  if (arm.layout !== "split") return firstFew(4, out);
+  const stem: Control = {
+    ...choice(`${at}.stemSection`, SHAPES, { field: `${at}.stemSection.shape` }),
+    words: "stem section",
+    options: { "as the legs": "legs", ...Object.fromEntries(Object.entries(SHAPE_WORDS).map(([key, words]) => [words, key])) },
+    now: (raw) => (raw as Section | null)?.shape ?? "legs",
+    to: (key, raw, corner, s) => (key === "legs" ? null : reshaped((raw as Section | null) ?? corner[at].section, key as Section["shape"], s.holePitchMm)),
+  };
+  out.push(...under("stem", stem, ...(arm.stemSection ? measures(`${at}.stemSection`, arm.stemSection, "stem ") : [])));
+  return firstFew(4, out);
+}
+
+function springControls(c: Corner): Control[] {
+  const { seat, droopStop } = c.spring;
+  const droop: Control = {
+    kind: "choice",
+    path: "spring.droopStop",
+    words: "droop stop",
+    options: { none: "none", "there is one": "own" },
+    now: (raw) => (raw === null ? "none" : "own"),
+    to: (key, raw, corner) => (key === "none" ? null : ((raw as Spring["droopStop"]) ?? droopStopOf(corner.spring))),
+  };
+  const on = choice("spring.seat", ["lowerArm", "upperArm", "hub"], {
+    field: "spring.seat.on",
+    now: (raw) => (raw as SpringSeat).on,
+    to: (key, _raw, corner) => seatOf(corner, key as SpringSeat["on"]),
+  });
+  return firstFew(4, [
+    n("spring.rateNPerMm", 0.5, 15, 0.1),
+    n("spring.preloadMm", 0, 20, 0.5),
+    n("spring.freeLengthMm", 20, 140, 0.2),
+    n("spring.count", 1, 4, 1, { whole: true }),
+    ...under("stops", n("spring.bumpStop.lengthMm", 10, 120, 0.5), n("spring.bumpStop.rateNPerMm", 1, 200, 1), droop),
+    ...under(
+      "stops",
+      ...(droopStop
+        ? [
+            n("spring.droopStop.lengthMm", 20, 140, 0.5, { words: "droop stop above" }),
+            n("spring.droopStop.rateNPerMm", 1, 200, 1, { words: "droop stop stiffness" }),
+          ]
+        : []),
+    ),
+    ...under("damper", n("spring.damping.bumpNsPerM", 0, 200, 1), n("spring.damping.reboundNsPerM", 0, 200, 1)),
+    ...place("spring.top", "upper end"),
+    ...under("lower end", on, ...(seat.on === "hub" ? place("spring.seat", "lower end") : [n("spring.seat.fraction", 5, 95, 1)])),
+    ...under("anti-roll bar", n("antiRollBar.rateNPerMm", 0, 10, 0.1, { root: true }), n("antiRollBar.atFraction", 0, 100, 1, { root: true })),
+  ]);
+}
+
+function holdControls(r: Retention): Control[] {
+  const at = "hub.retention";
+  switch (r.kind) {
+    case "lip":
+      return [
+        n(`${at}.capacityN`, 10, 600, 1),
+        n(`${at}.radiusMm`, 2, 20, 0.1),
+        choice(`${at}.model`, ["ring", "shoulder"]),
+        n(`${at}.shoulderRadiusMm`, 2, 30, 0.1),
+        n(`${at}.journalShare`, 0, 100, 1),
+      ];
+    case "crossPin":
+      return [
+        n(`${at}.pinDiameterMm`, 0.5, 5, 0.1),
+        n(`${at}.shearStrengthMPa`, 5, 400, 1),
+        n(`${at}.shearRadiusMm`, 2, 20, 0.1),
+        n(`${at}.journalShare`, 0, 100, 1),
+      ];
+    case "screwedRing":
+      return [
+        n(`${at}.threadRadiusMm`, 2, 20, 0.1),
+        n(`${at}.engagedLengthMm`, 0.5, 15, 0.1),
+        n(`${at}.shearStrengthMPa`, 5, 400, 1),
+        n(`${at}.journalShare`, 0, 100, 1),
+      ];
+  }
+}
+
+function hubControls(c: Corner): Control[] {
+  const held = choice("hub.retention", ["lip", "crossPin", "screwedRing"], {
+    field: "hub.retention.kind",
+    now: (raw) => (raw as Retention).kind,
+    to: (key, raw) => retentionOf(raw as Retention, key as Retention["kind"]),
+  });
+  const [holds, ...finer] = holdControls(c.hub.retention);
+  return firstFew(4, [
+    { ...held, words: "wheel held by" },
+    holds as Control,
+    n("hub.tiltStiffnessNmmPerDeg", 50, 6000, 10),
+    n("hub.tiltPlayDeg", 0, 2, 0.05),
+    n("hub.staticCamberDeg", -6, 6, 0.1),
+    n("hub.bearingOffsetMm", -10, 20, 0.5),
+    ...under("what holds the wheel", ...finer),
+    ...under(
+      "running heat",
+      n("hub.heat.friction", 0, 0.6, 0.01),
+      n("hub.heat.journalRadiusMm", 0.5, 12, 0.1),
+      n("hub.heat.journalLengthMm", 2, 40, 0.5),
+      n("hub.heat.coolingAreaMm2", 200, 20_000, 100),
+      n("hub.heat.coolingWPerM2K", 2, 60, 1),
+      ...materialControls("hub.heat.material", c.hub.heat.material).map((m) =>
+        m.kind === "choice" && m.path === "hub.heat.material" ? { ...m, words: "hub material" } : m,
+      ),
+    ),
+  ]);
+}
+
+function tyreControls({ tyre }: Corner): Control[] {
+  return firstFew(3, [
+    n("tyre.verticalNPerMm", 2, 60, 0.5),
+    n("tyre.friction", 0.2, 2, 0.01),
+    { ...choice("tyre.seat.kind", ["stretchedBand", "sideDiscs", "glue"]), words: "tyre held by" },
+    ...under(
+      "tyre on its rim",
+      n("tyre.seat.bandTensionN", 0, 200, 1),
+      n("tyre.seat.bandMassGPerMm", 0, 1, 0.01),
+      n("tyre.seat.friction", 0, 1.5, 0.05),
+      n("tyre.seat.extraHoldN", 0, 300, 5),
+    ),
+    ...under(
+      "tread",
+      ...maybe(n("tyre.lateralNPerMm", 1, 100, 0.5), tyre.lateralNPerMm, (c) => 2 * c.tyre.verticalNPerMm),
+      ...maybe(n("tyre.effectiveWidthMm", 2, 80, 0.5), tyre.effectiveWidthMm, (c) => c.wheel.treadWidthMm),
+      ...maybe(n("tyre.crownRadiusMm", 10, 500, 5), tyre.crownRadiusMm, (c) => 4 * c.wheel.treadWidthMm),
+      n("tyre.loadExponent", 0.5, 1, 0.01),
+    ),
+  ]);
+}
+
+const pinControls = (): Control[] => [
+  ...JOINT_NAMES.flatMap((j) => [...place(j, JOINT_WORDS[j]), ...under(JOINT_WORDS[j], n(`joints.${j}.clearanceMm`, 0, 0.6, 0.01))]),
+  ...firstFew(
+    0,
+    JOINT_NAMES.flatMap((j) =>
+      under(
+        `${JOINT_WORDS[j]}, strength`,
+        n(`joints.${j}.pullOutN`, 10, 500, 1),
+        n(`joints.${j}.pinNPerMm`, 100, 10_000, 50),
+        n(`joints.${j}.holeNPerMm`, 100, 10_000, 50),
+        n(`joints.${j}.mountNPerMm`, 100, 10_000, 50),
+      ),
+    ),
+  ),
+];
 
 /** The same share, as the kitchen scale tells it. */
 const SCALE: NumberControl = {
@@ -122,41 +259,28 @@ const SCALE: NumberControl = {
   reading: { of: axleMassKg, set: withAxleMass, most: (s) => s.body.carMassKg },
 };
 
-/** The controls of one part, as its present shape asks for. */
-export function controlsOf(part: PartName, c: Corner, materials: readonly string[]): Control[] {
+/** The controls of one part, as its present shape asks for, those that matter first. */
+export function controlsOf(part: PartName, c: Corner, s: Scenario): Control[] {
   switch (part) {
     case "lowerArm":
     case "upperArm":
-      return armControls(part, c, materials);
+      return armControls(part, c);
     case "spring":
-      return [
-        n("spring.rateNPerMm", 0.5, 15, 0.1),
-        n("spring.preloadMm", 0, 20, 0.5),
-        n("spring.freeLengthMm", 20, 140, 0.2),
-        n("spring.count", 1, 4, 1, { whole: true }),
-        n("spring.bumpStop.lengthMm", 10, 120, 0.5),
-        n("antiRollBar.rateNPerMm", 0, 10, 0.1, { root: true }),
-      ];
+      return springControls(c);
     case "hub":
-      return [
-        n("hub.tiltStiffnessNmmPerDeg", 50, 6000, 10),
-        n("hub.tiltPlayDeg", 0, 2, 0.05),
-        n("hub.staticCamberDeg", -6, 6, 0.1),
-        n("hub.bearingOffsetMm", -10, 20, 0.5),
-        ...(c.hub.retention.kind === "lip" ? [n("hub.retention.radiusMm", 2, 20, 0.1), n("hub.retention.capacityN", 10, 600, 1)] : []),
-        ...(c.hub.retention.kind === "crossPin" ? [n("hub.retention.pinDiameterMm", 0.5, 5, 0.1)] : []),
-      ];
+      return hubControls(c);
     case "wheel":
-      return [n("wheel.radiusMm", 20, 90, 0.5), n("wheel.treadWidthMm", 8, 80, 0.5), n("wheel.unsprungMassKg", 0.02, 1.5, 0.01)];
+      return firstFew(4, [
+        n("wheel.radiusMm", 20, 90, 0.5),
+        n("wheel.treadWidthMm", 8, 80, 0.5),
+        n("wheel.unsprungMassKg", 0.02, 1.5, 0.01),
+        n("wheel.massKg", 0.02, 1.5, 0.01),
+        ...place("wheelCentre", "middle of the wheel"),
+      ]);
     case "tyre":
-      return [n("tyre.verticalNPerMm", 2, 60, 0.5), n("tyre.friction", 0.2, 2, 0.01)];
+      return tyreControls(c);
     case "pins":
-      return [
-        n("joints.upperInner.clearanceMm", 0, 0.6, 0.01),
-        n("joints.upperOuter.clearanceMm", 0, 0.6, 0.01),
-        n("joints.lowerInner.clearanceMm", 0, 0.6, 0.01),
-        n("joints.lowerOuter.clearanceMm", 0, 0.6, 0.01),
-      ];
+      return pinControls();
     case "body":
       return [
         n("body.carMassKg", 0.5, 16, 0.05, { root: true }),
@@ -166,5 +290,7 @@ export function controlsOf(part: PartName, c: Corner, materials: readonly string
         n("body.otherRollStiffnessNmmPerDeg", 0, 4000, 50, { root: true }),
         n("limits.camberDeg", 0.5, 12, 0.5, { root: true }),
       ];
+    case "car":
+      return carControls(s);
   }
 }

@@ -1,26 +1,30 @@
-import GUI, { type Controller } from "lil-gui";
+import GUI from "lil-gui";
 import "../../../../node_modules/lil-gui/dist/lil-gui.css";
+import type { Sides } from "../../../core/design/edit-corners.ts";
+import { valueWords } from "../../../core/design/field-words.ts";
 import type { Corner, Scenario, Side } from "../../../core/design/types.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
-import { type NumberRule, type TypedNumber, typedNumber } from "../../../ui/typed-number.ts";
+import { termOr } from "../../../ui/help.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
-import { type Control, controlsOf, type NumberControl, PART_WORDS } from "./fields.ts";
-import { letScroll } from "./slider-touch.ts";
+import { termOfField } from "../../../view/terms.ts";
+import { type Control, controlId, type NumberControl } from "../state/control.ts";
+import { differs, rawOf, shared, shownOf } from "../state/part-edits.ts";
+import { controlsOf, PART_WORDS } from "./fields.ts";
+import { type ParamRow, rowOf } from "./param-rows.ts";
 
 interface ParamsModel {
   part: PartName | null;
   scenario: Scenario;
   corners: Record<Side, Corner>;
-  materials: readonly string[];
 }
 
 export interface ParamsHooks {
   select(part: PartName | null): void;
   /** `done`: the slider was let go */
-  set(control: Control, side: Side | null, value: number | string, done: boolean): void;
-  /** allowed values of a field, from the scenario's own rules */
+  set(control: Control, sides: Sides, value: number | string, done: boolean): void;
   /** the panel became larger or smaller */
   resized(): void;
+  /** allowed values of a field, from the scenario's own rules */
   limits(control: NumberControl, scenario: Scenario): { min: number; max: number };
 }
 
@@ -28,26 +32,34 @@ export interface Params {
   update(model: ParamsModel): void;
 }
 
-/** rows shown before "more": what a builder changes first, and what keeps the panel off the wheel */
-const SHOWN_FIRST = 4;
+const CHOICE: readonly Sides[] = ["both", "left", "right"];
 
-const read = (value: unknown, path: string): unknown =>
-  path.split(".").reduce<unknown>((v, k) => (typeof v === "object" && v !== null ? (v as Record<string, unknown>)[k] : undefined), value);
+/** A choice of what holds the wheel is explained by its kind. */
+const tagOf = (c: Control): string => (c.path === "hub.retention" ? "hub.retention.kind" : c.path);
 
-/** Sliders of the selected part; nothing selected: folded to the word "parts". */
+/** A row's words; its unit does not break. */
+function labelOf(c: Control): Node {
+  const words = h("span", {}, c.words);
+  if (c.kind === "number" && c.unit && !c.place) words.append(", ", h("span", { class: "unit" }, c.unit));
+  return termOr(termOfField(tagOf(c)), words);
+}
+
+/** Rows of the selected part, those that matter first; nothing selected: folded to the word "parts". */
 export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   const choice = h(
     "select",
     { class: "part-choice", "aria-label": "part", onchange: (e: Event) => hooks.select((e.target as HTMLSelectElement).value as PartName) },
     ...PARTS.map((p) => h("option", { value: p }, PART_WORDS[p])),
   );
-  const sideNote = h("button", { type: "button", class: "side-note link small", onclick: () => turnSide() });
+  const sideButtons = CHOICE.map((s) => h("button", { type: "button", class: "word-switch", "data-sides": s, onclick: () => turnTo(s) }, s));
+  const sideRow = h("div", { class: "side-choice", role: "group", "aria-label": "which side is changed" }, ...sideButtons);
   const fold = h("button", { type: "button", class: "fold", "aria-label": "fold the parameters away", onclick: () => hooks.select(null) }, "×");
   const open = h("button", { type: "button", class: "open-params", onclick: () => hooks.select("lowerArm") }, "parts");
-  const head = h("div", { class: "params-head" }, choice, sideNote, fold);
+  const head = h("div", { class: "params-head" }, choice, fold);
+  const apart = h("p", { class: "param-apart", hidden: true }, "Left and right are of another kind here: choose a side for the rest.");
   const box = h("div", { class: "params-box" });
   const more = h("button", { type: "button", class: "link small more", onclick: () => turnMore() });
-  root.append(head, box, more, open);
+  root.append(head, sideRow, box, apart, more, open);
   let all = false;
   const turnMore = (): void => {
     all = !all;
@@ -57,126 +69,90 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   };
   let gui: GUI | null = null;
   let built = "";
-  let side: Side = "right";
+  let part: PartName | null = null;
+  let sides: Sides = "both";
   let last: ParamsModel | null = null;
-  let live: { control: Control; controller: Controller; key: string; typed: TypedNumber | null }[] = [];
-  const scratch: Record<string, number | string> = {};
+  let live: { control: Control; row: ParamRow }[] = [];
 
-  const ownSides = (m: ParamsModel): boolean =>
-    m.part !== null && JSON.stringify([read(m.scenario.left, m.part) ?? null, read(m.scenario.right, m.part) ?? null]) !== "[null,null]";
-  const turnSide = (): void => {
-    if (!last || !ownSides(last)) return;
-    side = side === "right" ? "left" : "right";
-    built = "";
-    update(last);
+  const turnTo = (next: Sides): void => {
+    sides = next;
+    if (last) update(last);
   };
-  const shownOf = (m: ParamsModel, c: Control): number | string => {
-    if (c.kind === "number" && c.reading) return Math.round(c.reading.of(m.scenario) * 1e3) / 1e3;
-    const raw = c.root ? read(m.scenario, c.path) : read(m.corners[side], c.path);
-    return c.kind === "number" ? Math.round(Number(raw) * (c.times ?? 1) * 1e6) / 1e6 : String(raw);
+  const shownSide = (): Side => (sides === "left" ? "left" : "right");
+  /** of the kinds that stand on the side that is seen */
+  const ofSide = (s: Scenario): Scenario => ({ ...s, corner: last?.corners[shownSide()] ?? s.corner });
+  const differWords = (s: Scenario, c: Control): string => {
+    if (c.kind === "act" || sides !== "both" || !differs(s, c)) return "";
+    const told = (side: Side): string =>
+      c.kind === "choice" && c.now
+        ? (Object.entries(c.options).find(([, key]) => key === c.now?.(rawOf(s, c, side)))?.[0] ?? "")
+        : valueWords(`corner.${c.path}`, rawOf(s, c, side));
+    const [left, right] = [told("left"), told("right")];
+    return left === right ? "" : `left ${left}, right ${right}`;
   };
 
-  const build = (m: ParamsModel, controls: readonly Control[]): void => {
+  const build = (p: PartName, s: Scenario, controls: readonly Control[]): void => {
     gui?.destroy();
     gui = new GUI({ container: box, injectStyles: false, title: "", width: 220 });
     gui.$title.remove();
+    let group: string | undefined;
     live = controls.map((control) => {
-      const key = control.path;
-      scratch[key] = shownOf(m, control);
       const g = gui as GUI;
-      let controller: Controller;
-      if (control.kind === "choice") controller = g.add(scratch, key, control.options);
-      else {
-        const allowed = hooks.limits(control, m.scenario);
-        const now = Number(scratch[key]);
-        const times = control.times ?? 1;
-        const low = Math.max(Math.min(control.min, now), allowed.min * times);
-        const high = Math.min(Math.max(control.max, now), allowed.max * times);
-        controller = g.add(scratch, key, low, high, control.step);
-      }
-      controller.name(control.kind === "number" && control.unit ? `${control.words}, ${control.unit}` : control.words);
-      if (control.kind === "number" && control.hint) controller.domElement.title = control.hint;
-      const send = (done: boolean, typed?: number): void => {
-        const v = typed ?? (scratch[key] as number | string);
-        const shared = last && ownSides(last) ? side : null;
-        hooks.set(control, control.root ? null : shared, control.kind === "number" ? Number(v) / (control.times ?? 1) : v, done);
-      };
-      controller.onChange(() => {
-        live.find((l) => l.key === key)?.typed?.clear();
-        send(false);
-      });
-      controller.onFinishChange(() => send(true));
-      const typed = control.kind === "number" ? typeInto(controller, control, key, (v) => send(true, v)) : null;
-      // a slider needs its name and value for those who cannot see it
-      const slider = controller.domElement.querySelector<HTMLElement>(".lil-slider");
-      slider?.setAttribute("aria-hidden", "true");
-      if (slider) letScroll(slider);
-      const input = controller.domElement.querySelector("input, select");
-      input?.setAttribute(
-        "aria-label",
-        `${PART_WORDS[m.part as PartName]}: ${control.words}${control.kind === "number" && control.unit ? ` in ${control.unit}` : ""}`,
+      if (control.group !== group && control.group !== undefined) g.$children.append(h("p", { class: "param-group" }, control.group));
+      group = control.group;
+      const row = rowOf(
+        control,
+        {
+          gui: g,
+          name: control.group ? `${PART_WORDS[p]}, ${control.group}` : PART_WORDS[p],
+          scenario: () => last?.scenario ?? s,
+          limits: (c) => hooks.limits(c, ofSide(last?.scenario ?? s)),
+          label: labelOf,
+          // what is refused goes back to what stands with the next frame
+          set: (value, done) => hooks.set(control, sides, value, done),
+        },
+        shownOf(s, control, shownSide()),
       );
-      typed?.clear();
-      return { control, controller, key, typed };
+      return { control, row };
     });
   };
-
-  /** The slider's number is typed like every number of the page; the slider's own field drops what stands behind a comma. */
-  const typeInto = (controller: Controller, control: NumberControl, key: string, set: (v: number) => void): TypedNumber | null => {
-    const own = controller.domElement.querySelector("input");
-    if (!own) return null;
-    const times = control.times ?? 1;
-    const input = h("input", { type: "text", inputmode: control.step === 1 ? "numeric" : "decimal", autocomplete: "off" });
-    own.replaceWith(input);
-    const rule = (): NumberRule => {
-      const { scenario } = last as ParamsModel;
-      const { min, max } = hooks.limits(control, scenario);
-      return { unit: control.unit, min: min * times, max: max * times, whole: control.whole ?? false, step: control.step, pitchMm: scenario.holePitchMm };
-    };
-    const typed = typedNumber(
-      input,
-      rule,
-      () => Number(scratch[key]),
-      (v) => {
-        scratch[key] = v;
-        set(v);
-      },
-    );
-    controller.domElement.append(typed.fault);
-    return typed;
+  const show = (s: Scenario): void => {
+    for (const l of live) l.row.update(l.control.kind === "act" ? "" : shownOf(s, l.control, shownSide()), differWords(s, l.control));
   };
 
   const update = (m: ParamsModel): void => {
     last = m;
-    const part = m.part;
-    root.classList.toggle("folded", part === null);
-    head.hidden = part === null;
-    box.hidden = part === null;
-    open.hidden = part !== null;
-    more.hidden = true;
-    if (part === null) return;
-    if (!ownSides(m)) side = "right";
-    const every = controlsOf(part, m.corners[side], m.materials);
-    const controls = all ? every : every.slice(0, SHOWN_FIRST);
-    more.hidden = every.length <= SHOWN_FIRST;
-    setText(more, all ? "fewer" : `${every.length - SHOWN_FIRST} more`);
-    setAttr(more, "aria-expanded", String(all));
-    const signature = `${part}|${side}|${controls.map((c) => c.path).join()}`;
-    if (choice.value !== part) choice.value = part;
-    setText(sideNote, ownSides(m) ? `${side} only` : "both sides");
-    sideNote.disabled = !ownSides(m);
-    if (signature !== built) {
-      built = signature;
-      build(m, controls);
+    root.classList.toggle("folded", m.part === null);
+    for (const el of [head, box]) el.hidden = m.part === null;
+    open.hidden = m.part !== null;
+    for (const el of [more, sideRow, apart]) el.hidden = true;
+    if (m.part === null) {
+      part = null;
       return;
     }
-    for (const l of live) {
-      const v = shownOf(m, l.control);
-      if (scratch[l.key] === v) continue;
-      scratch[l.key] = v;
-      l.controller.updateDisplay();
-      if (!l.typed?.typing) l.typed?.clear();
+    const of = (side: Side): Control[] => controlsOf(m.part as PartName, m.corners[side], m.scenario);
+    const both = shared(of("left"), of("right"));
+    const hasSides = both.some((c) => !c.root);
+    // a part whose sides differ is not made alike by the first touch
+    if (m.part !== part) all = false;
+    if (m.part !== part) sides = hasSides && both.some((c) => differs(m.scenario, c)) ? "right" : "both";
+    part = m.part;
+    const every = sides === "both" ? both : of(sides);
+    const first = every.filter((c) => !c.more);
+    const controls = all ? every : first;
+    sideRow.hidden = !hasSides;
+    for (const b of sideButtons) setAttr(b, "aria-pressed", String(b.getAttribute("data-sides") === sides));
+    apart.hidden = sides !== "both" || both.length === of("right").length;
+    more.hidden = first.length === every.length;
+    setText(more, all ? "fewer" : `${every.length - first.length} more`);
+    setAttr(more, "aria-expanded", String(all));
+    if (choice.value !== part) choice.value = part;
+    const signature = `${part}|${sides}|${controls.map((c) => `${controlId(c)}${c.words}`).join()}`;
+    if (signature !== built) {
+      built = signature;
+      build(part, m.scenario, controls);
     }
+    show(m.scenario);
   };
   return { update };
 }

@@ -43,7 +43,8 @@ const ROW_H = 20;
 
 export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const title = h("h2", { class: "hero-title" });
-  const titleTerm = h("span", { class: "aside-term" });
+  const titleTerm = h("span");
+  const titleAside = h("span", { class: "aside-term" }, term("camber", "camber"), ", ", titleTerm);
   const number = h("p", { class: "hero-number" });
   const way = h("li");
   const limit = h("li", { class: "hero-limit" });
@@ -59,7 +60,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const hero = h(
     "section",
     { class: "hero" },
-    h("div", { class: "head-row" }, title, titleTerm),
+    h("div", { class: "head-row" }, title, titleAside),
     h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)),
   );
 
@@ -77,7 +78,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const stair = h(
     "section",
     { class: "stair" },
-    h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "What leaned it")), h("span", { class: "aside-term" }, "degrees, ", ...kinds)),
+    h("div", { class: "head-row" }, h("h2", {}, term("camberBudget", "Why the wheel leans")), h("span", { class: "aside-term" }, ...kinds)),
     h("div", { class: "stair-body" }, stairRows, stairSvg),
     h("p", { class: "stair-sum" }, h("b", {}, "together"), stairSum),
     toChange("lean", "what to change first, for less lean"),
@@ -200,7 +201,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     update(model) {
       root.classList.toggle("stale", model.stale);
       setText(title, model.headline.title);
-      setText(titleTerm, model.headline.term);
+      setText(titleTerm, `${model.headline.side} wheel`);
       setText(number, model.headline.number);
       setText(way, model.headline.way);
       setText(limit, model.headline.limit);

@@ -1,7 +1,6 @@
 import type { Fit, Outline, PointSZ } from "../../../core/design/types.ts";
 import type { Doc } from "../../../state/document.ts";
 import { freeName } from "../../../state/edit.ts";
-import { fixed } from "../../../view/format.ts";
 import { type FitHandleId, fitPart } from "../../../view/parts/fit.ts";
 
 type KeepOut = Fit["keepOut"][number];
@@ -114,7 +113,30 @@ export function removeWhole(doc: Doc, id: FitHandleId): Doc {
   return withFit(doc, { keepOut: doc.a.fit.keepOut.filter((_, i) => i !== part.index) });
 }
 
-export const setClearance = (doc: Doc, mm: number): Doc => (doc.a.fit.clearanceMm === mm ? doc : withFit(doc, { clearanceMm: mm }));
+/** Numbers of the fit that are asked for whether or not a point is chosen. */
+export const FIT_NUMBERS = ["clearanceMm", "bumpTravelMm", "droopTravelMm"] as const satisfies readonly (keyof Fit)[];
+export type FitNumber = (typeof FIT_NUMBERS)[number];
+const FIT_WORDS: Readonly<Record<FitNumber, string>> = { clearanceMm: "keep free", bumpTravelMm: "travel up", droopTravelMm: "travel down" };
+export const fitWordsOf = (key: FitNumber): string => FIT_WORDS[key];
+export const setFit = (doc: Doc, key: FitNumber, mm: number): Doc => (doc.a.fit[key] === mm ? doc : withFit(doc, { [key]: mm }));
+
+/** Edges of a box. */
+export const BOX_EDGES = ["fromSMm", "toSMm", "fromZMm", "toZMm"] as const satisfies readonly (keyof KeepOut)[];
+export type BoxEdge = (typeof BOX_EDGES)[number];
+export const setEdge = (doc: Doc, index: number, edge: BoxEdge, mm: number): Doc => withBox(doc, index, (b) => ({ ...b, [edge]: mm }));
+
+/** A coordinate of an outline's point. */
+export const setPoint = (doc: Doc, id: FitHandleId, key: keyof PointSZ, mm: number): Doc => {
+  const part = fitPart(id);
+  return withOutline(doc, part.index, (o) => ({ ...o, points: o.points.map((p, i) => (i === part.point ? { ...p, [key]: mm } : p)) }));
+};
+
+/** The name of an outline or a box, and whether it stands on both sides. */
+export function setWhole(doc: Doc, id: FitHandleId, patch: { name?: string; bothSides?: boolean; closed?: boolean }): Doc {
+  const { kind, index } = fitPart(id);
+  const { closed, ...rest } = patch;
+  if (kind === "box") return withBox(doc, index, (b) => ({ ...b, ...rest }));
+  return withOutline(doc, index, (o) => ({ ...o, ...rest, ...(closed === undefined ? {} : { closed }) }));
+}
 export const setMustHold = (doc: Doc, on: boolean): Doc => (doc.a.fit.mustHold === on ? doc : withFit(doc, { mustHold: on }));
 export const mustHoldWords = (on: boolean): string => (on ? "the body must hold" : "the body is only a caution");
-export const clearanceWords = (mm: number): string => `keep ${fixed(mm, 1).replace(/\.0$/, "")} mm free`;

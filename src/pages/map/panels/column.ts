@@ -230,7 +230,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
             onclick: () => (t.key === "keep" ? hooks.keepTrack() : t.key === "drop" ? hooks.dropTrack() : hooks.track(t.index)),
           }),
         (b, t) => {
-          setText(b, t.index >= 0 ? t.words : t.key === "keep" ? `keep ${words} m as a track` : "drop this track");
+          setText(b, t.index >= 0 ? t.words : t.key === "keep" ? `keep ${words} m as a track` : "remove this track");
           setAttr(b, "aria-pressed", t.index < 0 ? null : String(t.index === here));
         },
       );

@@ -6,8 +6,9 @@ import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import { fixed } from "../../../view/format.ts";
+import { termOfField } from "../../../view/terms.ts";
 import type { DriveNumbers, HeatAtSpeed } from "../picture/drive-words.ts";
-import type { DriveNumber, StageNumber } from "../state/drive-edits.ts";
+import { DRIVE_NUMBERS, type DriveNumber, motorsOf, type StageNumber } from "../state/drive-edits.ts";
 
 export interface DriveModel {
   scenario: Scenario;
@@ -23,6 +24,7 @@ export interface DriveModel {
 export interface DriveHooks {
   toggle(open: boolean): void;
   set(key: DriveNumber, value: number, words: string): void;
+  motors(count: number): void;
   carMass(kg: number, words: string): void;
   /** null: it was not driven */
   driven(kmh: number | null): void;
@@ -35,7 +37,8 @@ export interface DriveHooks {
   minutes(min: number): void;
 }
 
-const NUMBERS: readonly DriveNumber[] = ["drivenWheels", "motorsPerWheel", "stallTorqueNmm", "noLoadRpm", "rollingResistance", "dragNPerMps2"];
+/** at most so many motors in a car */
+const MOTORS_MOST = 16;
 const CHART = { w: 260, h: 150, left: 34, right: 8, top: 18, bottom: 28 };
 
 /** The drive: what is in it, what it reaches, how fast each wheel must turn in a curve, and what its push does to the arms. */
@@ -44,14 +47,19 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   const fields = new Map<string, NumberField>();
   const add = (key: string, words: string, unit: string, path: string, onSet: (v: number) => void): HTMLElement => {
     const range = rangeOf(path);
-    const f = createNumber({ words, unit, min: range?.min ?? 0, max: range?.max ?? 1e6, whole: range?.whole ?? false, onSet });
+    const f = createNumber({ words, term: termOfField(path), unit, min: range?.min ?? 0, max: range?.max ?? 1e6, whole: range?.whole ?? false, onSet });
     fields.set(key, f);
     return f.el;
   };
   const wheel = add("wheel", "wheel radius", "mm", "corner.wheel.radiusMm", (v) => hooks.wheelRadius(v));
   const { short: carWords = "", unit: carUnit = "" } = fieldName("body.carMassKg") ?? {};
   const car = add("car", carWords, carUnit, "body.carMassKg", (v) => hooks.carMass(v, carWords));
-  const numbers = NUMBERS.map((key) => {
+  const numbers = DRIVE_NUMBERS.map((key) => {
+    if (key === "motorsPerWheel") {
+      const f = createNumber({ words: "motors in the whole car", unit: "", min: 1, max: MOTORS_MOST, whole: true, onSet: (v) => hooks.motors(v) });
+      fields.set(key, f);
+      return f.el;
+    }
     const { short = key, unit = "" } = fieldName(`drive.${key}`) ?? {};
     return add(key, short, unit, `drive.${key}`, (v) => hooks.set(key, v, short));
   });
@@ -120,7 +128,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         "table",
         {},
         h("caption", { class: "sr" }, "fore-aft load of the arms"),
-        head(["arm", "push", "stiffness fore–aft", "gives way", "of its yield"]),
+        head(["arm", "push", "stiffness fore–aft", "flexes", "of its yield"]),
         armBody,
       ),
     ),
@@ -220,7 +228,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
           ? "Measured on a flat straight road. Until it is given, map and report count with what motors and gears say."
           : "Map and report count with this speed. The motors' own numbers stay as they are.",
       );
-      for (const key of NUMBERS) fields.get(key)?.update(drive[key]);
+      for (const key of DRIVE_NUMBERS) fields.get(key)?.update(key === "motorsPerWheel" ? motorsOf(drive) : drive[key]);
       fields.get("wheel")?.update(corner.wheel.radiusMm);
       keyed(
         stages,

@@ -1,4 +1,5 @@
 import type { Corner, Side } from "../../../core/design/types.ts";
+import { heldWords } from "../../../core/limits/held-words.ts";
 import { degToRad } from "../../../core/units.ts";
 import type { V2 } from "../../../core/vec.ts";
 import type { MotionEvent } from "../../../motion/session.ts";
@@ -40,7 +41,7 @@ function whatWords(e: MotionEvent, part: string): string {
 function ofWords(e: MotionEvent): string {
   // a spinning band that has lifted off its rim holds nothing at all
   if (e.limit === "tyreOffRim" && !(e.capacity > 0)) return "its band holds nothing at this speed";
-  return `${figures(e.demand)} of ${figures(e.capacity)}\u2009${e.unit}`;
+  return heldWords(null, figures(e.demand), figures(e.capacity), e.unit);
 }
 
 /** One happening in a few words, for a list. */

@@ -36,7 +36,7 @@ export function trackTable(track: Track, model: TracksModel): TrackTable {
   const about = [
     `${track.title}, ${track.term ? `${track.term}, ` : ""}${model.wheel}, over ${model.over}`,
     ...(track.limit === null ? [] : [`limit ${withUnit(track.limit, track.digits, track.unit)}`]),
-    ...(track.steady === null ? [] : [`standing still in this ${withUnit(track.steady, track.digits, track.unit)}`]),
+    ...(track.steady === null ? [] : [`held steady in this ${withUnit(track.steady, track.digits, track.unit)}`]),
   ];
   return {
     caption: about.join("; "),

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { REST } from "../../../src/core/equilibrium/solve.ts";
-import type { NoEquilibrium } from "../../../src/core/equilibrium/state.ts";
-import { createLoadEnds } from "../../../src/pages/axle/state/load-end.ts";
-import { createAnswers } from "../../../src/state/answers.ts";
-import { corneringScale } from "../../../src/view/handles.ts";
-import { scenarioFile } from "../../view/fixture.ts";
+import { REST } from "../../src/core/equilibrium/solve.ts";
+import type { NoEquilibrium } from "../../src/core/equilibrium/state.ts";
+import { createAnswers } from "../../src/state/answers.ts";
+import { createLoadEnds } from "../../src/state/load-end.ts";
+import { corneringScale } from "../../src/view/handles.ts";
+import { scenarioFile } from "../view/fixture.ts";
 
 const car = scenarioFile("heavy-forked");
 const load = (lateralG: number, bumpLeftMm = 0) => ({ lateralG, bumpLeftMm, bumpRightMm: 0 });

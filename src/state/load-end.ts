@@ -1,6 +1,8 @@
-import { alike } from "../../../core/design/alike.ts";
-import type { Load, Scenario } from "../../../core/design/types.ts";
-import type { NoEquilibrium, NoEquilibriumKind } from "../../../core/equilibrium/state.ts";
+import { alike } from "../core/design/alike.ts";
+import type { Load, Scenario } from "../core/design/types.ts";
+import type { NoEquilibrium, NoEquilibriumKind } from "../core/equilibrium/state.ts";
+import { type Answers, createAnswers } from "./answers.ts";
+import type { Doc } from "./document.ts";
 
 /** Why a load has no answer; null: it has one. `beside`: it is only tried, and not what the page shows. */
 export type WhyNot = (scenario: Scenario, load: Load, beside: boolean) => NoEquilibrium | null;
@@ -78,5 +80,22 @@ export function createLoadEnds(why: WhyNot): (scenario: Scenario, from: Load, wa
     const end = endOf(scenario, at(Math.max(0, steps)), reason);
     known = { part, sign, beyond: (Math.max(0, steps) + 1) / per, end };
     return { load: end.load, end };
+  };
+}
+
+/** A document as far as its load holds, and what ends it there; what changes more than the load is given back as it is. */
+export type WithinHold = (from: Doc, wanted: Doc) => { doc: Doc; end: LoadEnd | null };
+
+/** @param answers the page's own, which have the wanted load ready when it holds */
+export function createWithinHold(answers: Answers, radiusM: () => number): WithinHold {
+  const tried = createAnswers(false, radiusM);
+  const ends = createLoadEnds((scenario, load, beside) => {
+    const { analysis } = (beside ? tried : answers).at(scenario, load, "hand");
+    return analysis.ok ? null : analysis.reason;
+  });
+  return (from, wanted) => {
+    if (wanted.a !== from.a || alike(wanted.load, from.load)) return { doc: wanted, end: null };
+    const { load, end } = ends(wanted.a, from.load, wanted.load);
+    return { doc: end ? { ...wanted, load } : wanted, end };
   };
 }
