@@ -1,5 +1,18 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import { cornerDemands, type Demand, jointDemand, jointN, movingPullN, readDemands, retentionNow, travelMm, tyreDemand, use } from "../../src/motion/demand.ts";
+import {
+  armDue,
+  armWatches,
+  cornerDemands,
+  type Demand,
+  jointDemand,
+  jointN,
+  movingPullN,
+  readDemands,
+  retentionNow,
+  travelMm,
+  tyreDemand,
+  use,
+} from "../../src/motion/demand.ts";
 import { bearingDamping, type Rates } from "../../src/motion/forces.ts";
 import { buildMotion } from "../../src/motion/model.ts";
 import { stepper } from "../../src/motion/step.ts";
@@ -134,9 +147,26 @@ describe("wheel travel", () => {
     expectRel(travelMm(s, LEFT), 3.048597, 1e-6, "mm");
   });
 
+  // 156 mm out: -156 sin 0.02 - 44 cos 0.02 + 44
+  it("of a wheel that has moved outwards on a turned body", () => {
+    s.q[1] = 0.02;
+    s.q[m.axle.corners[1].base] = 4;
+    expectRel(travelMm(s, RIGHT), -3.110992, 1e-6, "mm");
+  });
+
   it("is not fooled by a sideways shift of the wheel on a level body", () => {
     s.q[m.axle.corners[1].base] = 4;
     expectRel(1 + travelMm(s, RIGHT), 1, 1e-12, "mm");
+  });
+});
+
+describe("an arm's stress", () => {
+  // told anew after a fifteenth of a second, or when its load has grown by one per cent
+  it("is told again when its load has grown, or when it is time", () => {
+    const [w] = armWatches();
+    expect(armDue(w, 0, 0)).toBe(true);
+    Object.assign(w, { largest: 100, toldAtS: 1 });
+    expect([armDue(w, 100.9, 1.01), armDue(w, 101.1, 1.01), armDue(w, 0, 1.06), armDue(w, 0, 1 + 1 / 15)]).toEqual([false, true, false, true]);
   });
 });
 

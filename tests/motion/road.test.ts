@@ -46,6 +46,15 @@ describe("a washboard", () => {
   });
 });
 
+describe("a washboard a quarter of a wave behind", () => {
+  // trough after 1 1/4 waves, crest after 1 3/4
+  it("comes later, not sooner", () => {
+    const road = washboard(4, 300, 0, 0.25);
+    expectAbs(road(375), 0, 1e-9, "mm, trough");
+    expectAbs(road(525), 4, 1e-9, "mm, crest");
+  });
+});
+
 describe("a rough road", () => {
   it("has the rms height that was asked for, the same for the same seed", () => {
     const road = rough(0.8, 3, 0);

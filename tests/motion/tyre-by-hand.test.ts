@@ -110,6 +110,37 @@ describe("the road's push on a rolling tyre", () => {
   });
 });
 
+// bearing 5 mm inboard; the hub turned by -0.1 rad, the wheel upright in it: the bearing stands 5 sin 0.1 higher than the hub's point and 5 cos 0.1 inboard
+describe("a wheel on a bearing off its middle", () => {
+  const offset = model((s) => {
+    s.corner.hub.bearingOffsetMm = 5;
+  });
+  const q = [
+    [HUB_Z, -2 - 5 * Math.sin(0.1)],
+    [HUB_TURN, -0.1],
+    [WHEEL_TILT, 0.1],
+  ] as const;
+
+  it("hands the road's force to hub and bearing at their levers", () => {
+    const { out, r } = right({ m: offset, q, steer: 0.3 });
+    expectRel(out.verticalN[1], 28, 1e-9, "N");
+    // 28 N up and 8.4 N to the left on the road, 46 mm under the wheel's centre
+    const [aside, up] = [5 - 5 * Math.cos(0.1), 5 * Math.sin(0.1)];
+    expectRel(r[HUB_TURN]!, 8.4 * (46 - up) - 28 * aside, 1e-9, "N·mm about the hub's point");
+    expectRel(r[WHEEL_TILT]!, 8.4 * 46 - 28 * 5, 1e-9, "N·mm about the bearing");
+  });
+
+  it("comes down as hub and wheel turn against each other", () => {
+    // hub 10 rad/s, wheel as fast the other way in it: the centre falls by 5 · 10 mm/s less what the hub's turn lifts
+    const falls = 50 - 10 * (5 - 5 * Math.cos(0.1));
+    const v = [
+      [HUB_TURN, 10],
+      [WHEEL_TILT, -10],
+    ] as const;
+    expectRel(vertical({ m: offset, q, v }), 28 + 14 * 6e-4 * falls, 1e-9, "N");
+  });
+});
+
 describe("a tyre's side force", () => {
   // to the left: 0.3 · 28 N, on road level, 46 mm under the wheel's centre
   it("is what the steering asks, on body, hub and wheel", () => {

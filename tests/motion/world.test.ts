@@ -77,6 +77,22 @@ describe("where the bodies stand", () => {
     check(w);
   });
 
+  // 2° of camber, top outwards: the bearing 5 mm inboard along the wheel's own axis stands 5 sin 2° higher
+  it("is at the wheel's own axis with static camber", () => {
+    const s = structuredClone(scenario);
+    s.corner.hub.staticCamberDeg = 2;
+    const leaning = buildMotion(s);
+    const { base } = leaning.axle.corners[1];
+    const q = new Float64Array(leaning.bare.n);
+    q[base + HUB_TURN] = 0.1;
+    q[base + WHEEL_TILT] = 0.05;
+    const wheel = poseOf(buildWorld(leaning, q).wheels[1]);
+    // the way to the bearing and the way back, as one complex number each
+    const axis = Math.PI - (2 * Math.PI) / 180;
+    expectAbs(wheel.x, 152 + 5 * Math.cos(axis + 0.1) - 5 * Math.cos(axis + 0.15), DIGITS, "wheel (mm)");
+    expectAbs(wheel.z, 48 + 5 * Math.sin(axis + 0.1) - 5 * Math.sin(axis + 0.15), DIGITS, "wheel (mm)");
+  });
+
   it("is read back as the unknowns it came from", () => {
     const q = place();
     readPose(built(TILTED), m, q);
