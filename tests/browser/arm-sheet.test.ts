@@ -95,7 +95,7 @@ describe("by mouse", () => {
 
   it("the spread opens to both sides alike", async () => {
     const { page } = await openSheet();
-    await drag(page, "spreadFront", 0, -26);
+    await drag(page, "spreadFront", 0, -20);
     await page.waitForTimeout(SETTLED_MS);
     expect(await number(page, "spreadFront")).toBe(64);
     expect(await number(page, "spreadRear")).toBe(64);
@@ -136,7 +136,7 @@ describe("by mouse", () => {
   it("a change for one side leaves the other, and one press makes them alike again", async () => {
     const { page } = await openSheet();
     await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "right" }).click();
-    await drag(page, "spreadFront", 0, -26);
+    await drag(page, "spreadFront", 0, -20);
     expect(await undoName(page)).toMatch(/^Undo: right lower arm/);
     await page.getByRole("group", { name: "which side is changed" }).getByRole("button", { name: "left" }).click();
     await page.waitForTimeout(SETTLED_MS);
