@@ -64,6 +64,8 @@ export default defineConfig({
   test: {
     reporters: ["default", "./tests/support/summary.ts"],
     setupFiles: ["./tests/support/seed.ts"],
+    // as everywhere, no test is failed by a slow machine's clock
+    expect: { poll: { timeout: 60_000 } },
     projects: [
       {
         extends: true,
