@@ -101,7 +101,7 @@ function ownCautions(d: ReportData): string[] {
       if (told.has(l.name)) return [];
       told.add(l.name);
       return [
-        `${LIMITS[l.name].words.row} under this load: ${distanceWords(l) ?? `${fixed(100 * Math.min(l.utilization, 99), 0)} % of its mark`} (${SIDE_WORDS[l.wheel]}, ${l.part}).`,
+        `${LIMITS[l.name].words.row} under this load: ${distanceWords(l)?.replace("touches, ", "") ?? `${fixed(100 * Math.min(l.utilization, 99), 0)} % of its mark`} (${SIDE_WORDS[l.wheel]}, ${l.part}).`,
       ];
     });
 }

@@ -42,6 +42,8 @@ const NUMBER_PX = 6.4;
 const RIGHT = 10;
 const TOP = 40;
 const BOTTOM = 22;
+/** between a curve's name and the number beside the present place */
+const NAME_CLEAR_PX = 48;
 
 /** One small chart of the drawer: A solid, B dashed, limits as rules, a line at the present load; hover reads values. */
 export function createChart(first: ChartModel): Chart {
@@ -126,18 +128,22 @@ export function createChart(first: ChartModel): Chart {
       (c) => c.key,
       () => s("g", {}, s("path"), s("text")),
       (g, c) => {
-        // while one design is dragged the other one's curve stays
-        if (sameAxes && drawn.get(g) === c.points) return;
-        drawn.set(g, c.points);
-        setAttr(g, "class", `curve ${c.design}${c.thin ? " thin" : ""}`);
-        setAttr(g.firstElementChild as Element, "d", path(c.points) ?? "");
         const t = g.lastElementChild as Element;
-        const mid = c.points[Math.floor(c.points.length * 0.25)];
+        const away = model.now === null ? Number.POSITIVE_INFINITY : x(model.now);
+        // the name stands clear of the number at the present place
+        const mid = [0.25, 0.7]
+          .map((f) => c.points[Math.floor(c.points.length * f)])
+          .find((p, k) => p && (k === 1 || Math.abs(x(p[0]) - away) > NAME_CLEAR_PX));
         setText(t, c.design === "a" && mid ? c.name : "");
         if (mid) {
           setAttr(t, "x", x(mid[0]).toFixed(1));
           setAttr(t, "y", (y(mid[1]) + (c.thin ? 15 : -8)).toFixed(1));
         }
+        // while one design is dragged the other one's curve stays
+        if (sameAxes && drawn.get(g) === c.points) return;
+        drawn.set(g, c.points);
+        setAttr(g, "class", `curve ${c.design}${c.thin ? " thin" : ""}`);
+        setAttr(g.firstElementChild as Element, "d", path(c.points) ?? "");
       },
     );
     keyed(

@@ -16,6 +16,8 @@ export interface SweepPoint {
 /** The axle over cornering, from straight on to where it ends. Pairs are left, right. */
 export interface SweepAnswer {
   points: SweepPoint[];
+  /** the wheel the hub's part and capacity stand for: 0 left, 1 right; null: both alike */
+  hubWheel: 0 | 1 | null;
   hubPart: string;
   hubCapacity: number;
   hubUnit: string;
@@ -96,6 +98,9 @@ function range(series: readonly Series[], rules: readonly { y: number }[], withZ
 }
 
 const pick = (s: SweepAnswer, f: (p: SweepPoint) => number): [number, number][] => s.points.map((p) => [p.g, f(p)]);
+
+/** What pulls at the wheel that the hub's line stands for. */
+const hubPull = (p: SweepPoint, wheel: 0 | 1 | null): number => (wheel === null ? Math.max(...p.hubDemand) : p.hubDemand[wheel]);
 
 /** Step of round ticks between two values, about `count` of them. */
 function tickStep(low: number, high: number, count: number): number {
@@ -220,7 +225,7 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
         xUnit: "g",
         yUnit: unit,
         digits: 0,
-        series: one("hub", (c) => pick(c.sweep, (p) => Math.max(...p.hubDemand))),
+        series: one("hub", (c) => pick(c.sweep, (p) => hubPull(p, c.sweep.hubWheel))),
         rules: hub ? [{ y: hub.hubCapacity, words: `gives ${fixed(hub.hubCapacity, 0)}` }] : [],
         now: size,
       },

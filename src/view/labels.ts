@@ -95,7 +95,8 @@ const STRETCHES = [1, 1.3, 1.6, 1.8, 2, 2.6, 3.6];
 
 /**
  * Labels in order of priority, each at the first place that is free of obstacles, of the sheet's edge and of
- * the labels before it; the place it had last time is tried first, so that labels keep still.
+ * the labels before it; the place it had last time is tried first, so that labels keep still. One that must be
+ * shown and finds no such place stands over the obstacles, free of the labels before it where that can be.
  */
 export function placeLabels(
   wishes: readonly LabelWish[],
@@ -111,18 +112,18 @@ export function placeLabels(
     const size = sizeOf(wish, measure);
     const before = last.get(wish.key);
     const order = before && wish.spots.includes(before) ? [before, ...wish.spots.filter((s) => s !== before)] : wish.spots;
-    let found: { box: Box; spot: Spot } | null = null;
-    for (const stretch of STRETCHES) {
-      for (const spot of order) {
-        const box = boxAt(wish, spot, size, stretch);
-        if (inSheet(box) && !taken.some((t) => meets(t, box))) {
-          found = { box, spot };
-          break;
+    const freeOf = (others: readonly Box[]): { box: Box; spot: Spot } | null => {
+      for (const stretch of STRETCHES)
+        for (const spot of order) {
+          const box = boxAt(wish, spot, size, stretch);
+          if (inSheet(box) && !others.some((t) => meets(t, box))) return { box, spot };
         }
-      }
-      if (found) break;
-    }
-    if (!found && wish.must && onSheet(wish.at, sheet)) {
+      return null;
+    };
+    const must = wish.must && onSheet(wish.at, sheet);
+    // over a part it can still be read, over other words it cannot
+    let found = freeOf(taken) ?? (must ? freeOf(out) : null);
+    if (!found && must) {
       const spot = order[0] ?? "right";
       const box = boxAt(wish, spot, size, 1);
       found = {

@@ -143,7 +143,7 @@ function limitWords(l: LimitResult): { words: string; where: string } {
     case "armYield":
       return { words: `${capital(part ?? "arm")} yields`, where: detail ? `${side}, ${detail}` : side };
     case "armSet":
-      return { words: `${capital(part ?? "arm")} stays bent`, where: detail ? `${side}, ${detail}` : side };
+      return { words: `${capital(part ?? "arm")} stays bent`, where: detail ? `${side}, in time, ${detail}` : `${side}, in time` };
     case "armBuckling":
       return { words: `${capital(part ?? "arm")} buckles`, where: detail ? `${side}, ${detail}` : side };
     case "jointPullOut":

@@ -109,7 +109,7 @@ export function givesWords(l: LimitResult): string {
     case "armBuckling":
       return `${l.part.split(",")[0]} buckles`;
     case "armSet":
-      return `${l.part.split(",")[0]} stays bent`;
+      return `${l.part.split(",")[0]} stays bent in time`;
     case "camber":
       return "lean past your limit";
     case "sliding":

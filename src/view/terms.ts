@@ -137,7 +137,7 @@ export const TERM_GROUPS = {
     ),
     shear: t("shear strength", "shear strength", "MPa", "The stress at which a pin or a thread is cut through.", "hub.retention.shearStrengthMPa"),
     yield: t(
-      "stays bent",
+      "bends for good",
       "yield",
       "N/mm²",
       "The stress from which the material stays bent or breaks: the force on each square millimetre.",

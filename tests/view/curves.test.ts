@@ -13,6 +13,7 @@ const point = (g: number, hub: number, slide: number): SweepPoint => ({
 const set: CurveSet = {
   sweep: {
     points: [0, 0.3, 0.6, 0.9].map((g) => point(g, 2 * g, g)),
+    hubWheel: null,
     hubPart: "hub lip",
     hubCapacity: 85,
     hubUnit: "N",

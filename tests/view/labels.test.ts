@@ -56,4 +56,11 @@ describe("labels", () => {
     expect(only && only.x + only.w <= sheet.w && only.y >= 0).toBe(true);
     expect(placeLabels([wish("may", [799, 1], 1)], [all], sheet, evenMeasure, new Map())).toEqual([]);
   });
+
+  it("that must be seen stand over a part rather than over other words", () => {
+    const all: Box = { x: 0, y: 0, w: 800, h: 500 };
+    const two = [wish("first", [400, 250], 1, { must: true }), wish("second", [404, 252], 2, { must: true })];
+    const [first, second] = placeLabels(two, [all], sheet, evenMeasure, new Map());
+    expect(first && second && meets(first, second)).toBe(false);
+  });
 });

@@ -48,7 +48,7 @@ export const LIMITS = {
     growsWithForce: true,
     growsWithSpeed: false,
     onRuler: false,
-    words: words("Arm stays bent", "stays bent", "creep"),
+    words: words("Arm stays bent in time", "stays bent in time", "creep"),
   },
   armBuckling: {
     per: "wheel",

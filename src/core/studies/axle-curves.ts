@@ -34,6 +34,8 @@ interface CurvesPoint {
 export interface CurvesAnswer {
   sweep: {
     points: CurvesPoint[];
+    /** what holds the wheel that is nearest to coming off within the sweep, and that wheel: 0 left, 1 right; null: both are held alike */
+    hubWheel: 0 | 1 | null;
     hubPart: string;
     hubCapacity: number;
     hubUnit: string;
@@ -134,14 +136,16 @@ export function curvesOf(r: CurvesRequest): CurvesAnswer {
   const points: CurvesPoint[] = [];
   const states: AxleState[] = [];
   const qs: Float64Array[] = [];
-  let hub = { part: "hub", capacity: 0, unit: "N" };
+  const unheld = { part: "hub", capacity: 0, unit: "N", most: 0 };
+  const hubs = [{ ...unheld }, { ...unheld }] as [typeof unheld, typeof unheld];
   const put = (g: number, { state, q }: { state: AxleState; q: Float64Array }): void => {
     const worst: Partial<Record<LimitName, number>> = {};
     const hubDemand: [number, number] = [0, 0];
     for (const l of limitsAt(bench, state, speedInCurve(g, r.radiusM), ["armBuckling"])) {
       if (l.name === "hubRetention") {
-        hubDemand[l.wheel === "left" ? 0 : 1] = l.demand;
-        hub = { part: l.part, capacity: l.capacity, unit: l.unit };
+        const wheel = l.wheel === "left" ? 0 : 1;
+        hubDemand[wheel] = l.demand;
+        hubs[wheel] = { part: l.part, capacity: l.capacity, unit: l.unit, most: Math.max(hubs[wheel].most, l.utilization) };
       }
       if (!l.caution && l.utilization > (worst[l.name] ?? -1)) worst[l.name] = l.utilization;
     }
@@ -187,11 +191,15 @@ export function curvesOf(r: CurvesRequest): CurvesAnswer {
     return { name: first.name, utilization: first.utilization };
   };
   const gives = over < 0 ? null : givesFirst(points, over, worstAt);
+  const alike = hubs[0].part === hubs[1].part && hubs[0].capacity === hubs[1].capacity;
+  const nearest = hubs[0].most > hubs[1].most ? 0 : 1;
+  const hubWheel = alike ? null : nearest;
+  const hub = hubs[nearest];
   const corner = cornerOf(r.scenario, r.direction > 0 ? "right" : "left");
   const reach = Math.max(4, r.scenario.fit.bumpTravelMm, r.scenario.fit.droopTravelMm);
   const rows = kinematicsCurve(corner, -reach, reach, TRAVEL_ROWS);
   return {
-    sweep: { points, hubPart: hub.part, hubCapacity: hub.capacity, hubUnit: hub.unit, endsAtG, endsBy, gives },
+    sweep: { points, hubWheel, hubPart: hub.part, hubCapacity: hub.capacity, hubUnit: hub.unit, endsAtG, endsBy, gives },
     travel: rows.ok ? rows.rows.map((k) => ({ mm: k.travelMm, camberDeg: k.camberDeg, rollCentreMm: k.rollCentreHeightMm, motionRatio: k.motionRatio })) : [],
   };
 }

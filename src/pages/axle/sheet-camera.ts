@@ -23,6 +23,8 @@ const MIDDLE: Insets = { left: 30, right: 30, top: 44, bottom: 136 };
 const SPARE: Insets = { left: 8, right: 8, top: 44, bottom: 62 };
 const WIDE_FROM_PX = 900;
 const CLEAR_PX = 14;
+/** beside the body: what the side force under the outer tyre and its number need */
+const FORCE_PX = 68;
 
 export function createSheet(): Sheet {
   let width = 1000;
@@ -48,11 +50,11 @@ export function createSheet(): Sheet {
     const wanted = panel.x + panel.w + CLEAR_PX;
     const at = place(first);
     if (at.x >= wanted || at.top > panel.y + panel.h) return first;
-    const slack = width - insets.right - projector(first)([b.right, 0])[0];
+    const slack = width - FORCE_PX - projector(first)([b.right, 0])[0];
     const need = wanted - at.x;
     if (need <= slack) return panned(first, need, 0);
     const shellOut = (edge - b.left) * first.scale;
-    return grounded(fitBounds(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut) }), insets);
+    return grounded(fitBounds(b, width, height, { ...insets, left: Math.max(insets.left, wanted - shellOut), right: FORCE_PX }), insets);
   };
 
   /** The road lies where the room for the forces begins, whatever limits the scale. */

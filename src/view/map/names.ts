@@ -14,7 +14,7 @@ export interface MapWords {
 const WORDS: Record<LimitName, MapWords> = {
   hubRetention: { part: "hub lip", the: "the hub lip", does: "gives", line: "hub lip at its limit" },
   armYield: { part: "an arm", the: "an arm", does: "yields", line: "arm yields" },
-  armSet: { part: "an arm", the: "an arm", does: "stays bent", line: "arm stays bent" },
+  armSet: { part: "an arm", the: "an arm", does: "stays bent in time", line: "arm stays bent in time" },
   armBuckling: { part: "an arm", the: "an arm", does: "buckles", line: "arm buckles" },
   tyreOffRim: { part: "tyre", the: "the tyre", does: "leaves the rim", line: "tyre leaves the rim" },
   jointPullOut: { part: "a joint", the: "a joint", does: "pulls apart", line: "joint pulls apart" },
@@ -48,7 +48,7 @@ export const givesFirst = (name: LimitName | null, corner: Corner): string => {
 export const SHORT: Record<LimitName, string> = {
   hubRetention: "the hub",
   armYield: "an arm yields",
-  armSet: "an arm stays bent",
+  armSet: "an arm stays bent in time",
   armBuckling: "an arm buckles",
   tyreOffRim: "the tyre leaves",
   jointPullOut: "a joint parts",

@@ -38,3 +38,19 @@ describe("the load at which something gives first", () => {
     expect(points.at(-1)!.g).toBe(1.05);
   });
 });
+
+describe("the hub's curve of an axle whose wheels are held apart", () => {
+  // what holds each wheel and how much is written in the design itself
+  it("stands for the wheel that is nearest to coming off, with what holds that one", () => {
+    const lip = shipped("heavy-forked.json");
+    const { retention } = shipped("heavy-cross-pinned.json").corner.hub;
+    const held = lip.corner.hub.retention;
+    if (held.kind !== "lip" || retention.kind !== "crossPin") throw new Error("the designs are held otherwise");
+    const run = (scenario: typeof lip) => curvesOf({ scenario, bumpLeftMm: 0, bumpRightMm: 0, direction: 1, toG: 1, count: 6, radiusM: RADIUS_M }).sweep;
+    expect(run(lip).hubWheel).toBe(null);
+    const outerPinned = run({ ...lip, right: { ...lip.right, hub: { ...lip.right?.hub, retention } } });
+    expect([outerPinned.hubWheel, outerPinned.hubPart, outerPinned.hubCapacity]).toEqual([0, "hub lip", held.capacityN]);
+    const innerPinned = run({ ...lip, left: { ...lip.left, hub: { ...lip.left?.hub, retention } } });
+    expect([innerPinned.hubWheel, innerPinned.hubPart, innerPinned.hubCapacity]).toEqual([1, "hub lip", held.capacityN]);
+  });
+});

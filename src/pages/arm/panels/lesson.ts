@@ -111,9 +111,12 @@ export function createLesson(hooks: LessonHooks): { el: HTMLElement; update(m: L
       wheel.svg.style.display = step === "lean" && m.lean ? "" : "none";
       if (m.lean) wheel.update(m.lean.now, m.rigid.on ? m.lean.rigid : null);
       const open = LESSON_STEPS.find((x) => !done.includes(x)) ?? null;
-      const after = step ? (LESSON_STEPS[at + 1] ?? null) : open;
-      next.hidden = step === null ? all : step === "change" && !all;
-      setText(next, step === null ? (done.length ? "Go on" : "Start") : all && after === null ? "Done" : "Next step");
+      // a step that was passed over is gone back to, so that the lesson can end
+      const passed = open === step ? null : open;
+      const after = step ? (LESSON_STEPS[at + 1] ?? passed) : open;
+      const back = after ? LESSON_STEPS.indexOf(after) : -1;
+      next.hidden = step === null ? all : after === null && !all;
+      setText(next, step === null ? (done.length ? "Go on" : "Start") : after === null ? "Done" : back < at ? `Back to step ${back + 1}` : "Next step");
       next.classList.toggle("quiet", step !== null && !done.includes(step));
       onNext = () => hooks.go(step === null ? open : after);
       again.hidden = done.length === 0;

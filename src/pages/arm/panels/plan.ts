@@ -228,11 +228,14 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
       const below = b ? view.bY + b.shape.halfSpan * view.scale + (narrow ? 16 : 26) : view.aY + a.shape.halfSpan * view.scale + 26;
       const long = (b ?? a).lengthMm;
       const x1 = view.x0 + long * view.scale;
-      d += `M${num(view.x0)} ${num(below)}H${num(x1)}M${num(view.x0)} ${num(below - 5)}v10M${num(x1)} ${num(below - 5)}v10`;
+      const words = `${fixed(long, 1)}\u2009mm, ${holes(long, m.pitchMm)} holes`;
+      // the line leaves room for its number
+      const [middle, half] = [(view.x0 + x1) / 2, words.length * 3.5 + 6];
+      d += `M${num(view.x0)} ${num(below)}H${num(middle - half)}M${num(middle + half)} ${num(below)}H${num(x1)}M${num(view.x0)} ${num(below - 5)}v10M${num(x1)} ${num(below - 5)}v10`;
       list.push({
         key: "length",
-        at: [(view.x0 + x1) / 2, below + 5],
-        text: `${fixed(long, 1)}\u2009mm, ${holes(long, m.pitchMm)} holes`,
+        at: [middle, below + 5],
+        text: words,
         align: "middle",
         class: "strong",
       });

@@ -259,6 +259,9 @@ const SCALE: NumberControl = {
   reading: { of: axleMassKg, set: withAxleMass, most: (s) => s.body.carMassKg },
 };
 
+/** What the car weighs and how much of it stands on this axle. */
+const weight = (): Control[] => [n("body.carMassKg", 0.5, 16, 0.05, { root: true }), n("body.axleShare", 30, 70, 0.5, { root: true }), SCALE];
+
 /** The controls of one part, as its present shape asks for, those that matter first. */
 export function controlsOf(part: PartName, c: Corner, s: Scenario): Control[] {
   switch (part) {
@@ -283,14 +286,12 @@ export function controlsOf(part: PartName, c: Corner, s: Scenario): Control[] {
       return pinControls();
     case "body":
       return [
-        n("body.carMassKg", 0.5, 16, 0.05, { root: true }),
-        n("body.axleShare", 30, 70, 0.5, { root: true }),
-        SCALE,
+        ...weight(),
         n("body.cgHeightMm", 10, 200, 1, { root: true }),
         n("body.otherRollStiffnessNmmPerDeg", 0, 4000, 50, { root: true }),
         n("limits.camberDeg", 0.5, 12, 0.5, { root: true }),
       ];
     case "car":
-      return carControls(s);
+      return [...weight(), ...carControls(s)];
   }
 }
