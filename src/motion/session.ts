@@ -212,7 +212,7 @@ function judge(x: Session, i: 0 | 1): void {
       x,
       x.breaks ? "comesOff" : "exceeds",
       tyre,
-      `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${when(x)}: ${words(tyre)} sideways.`,
+      `The ${side} tyre ${x.breaks ? "came off its rim" : "would come off its rim"} ${when(x)}: pushed sideways, ${words(tyre)}.`,
     );
     if (x.breaks) {
       loseTyre(x, i);

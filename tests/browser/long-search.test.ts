@@ -51,7 +51,7 @@ it(named("how a car stands takes long to find"), async () => {
   await expect.poll(() => notice.textContent()).toMatch(/^Still searching for how this car stands; go on meanwhile\./);
   // the point is where it is dragged to
   await page.mouse.up();
-  expect(await undoName(page)).toMatch(/^Undo: right upper|^Undo: upper/);
+  await expect.poll(() => undoName(page)).toMatch(/^Undo: right upper|^Undo: upper/);
   expect(await page.locator(".reading").first().getAttribute("aria-busy")).toBe("true");
   await notice.getByRole("button", { name: "stop searching" }).click();
   await expect.poll(() => notice.textContent()).toMatch(/^The search for how this car stands was stopped\./);

@@ -84,11 +84,16 @@ export async function lean(page: Page): Promise<number> {
   return Number(said.replace("°", "").replace("−", "-"));
 }
 
+/** Where a handle is, once it stays there: the drawing makes room for what opens beside it. Each view has handles of its own. */
 export async function middleOf(page: Page, handle: string): Promise<[number, number]> {
-  // each view has handles of its own
-  const box = await page.locator(`[data-handle="${handle}"]:visible`).boundingBox();
-  if (!box) throw new Error(`${handle} is not on the page`);
-  return [box.x + box.width / 2, box.y + box.height / 2];
+  for (let before = ""; ; ) {
+    const box = await page.locator(`[data-handle="${handle}"]:visible`).boundingBox();
+    if (!box) throw new Error(`${handle} is not on the page`);
+    const now = `${box.x} ${box.y}`;
+    if (now === before) return [box.x + box.width / 2, box.y + box.height / 2];
+    before = now;
+    await page.waitForTimeout(60);
+  }
 }
 
 /** How many different colours a picture has, and which share of it is dark, counted in the page itself. */

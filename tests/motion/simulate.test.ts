@@ -140,7 +140,7 @@ describe("what is overloaded", () => {
   it("comes off: the outer wheel, with moment, cause and numbers named", () => {
     expect(event.side).toBe("right");
     expect(event.limit).toBe("hubRetention");
-    expect(event.message).toMatch(/^The right wheel came off at 0\.\d\d s: hub lip, \d+ N of 85 N\.$/);
+    expect(event.message).toMatch(/^The right wheel came off at 0\.\d\d s: hub lip, \d+ N, holds 85 N\.$/);
     expect(event.demand).toBeGreaterThanOrEqual(event.capacity);
     expect(t.broken).toBe(true);
   });
@@ -174,7 +174,7 @@ describe("what is overloaded", () => {
     const r = simulateAll(s, "steeringStep");
     if (!r.ok) throw new Error(r.reason.message);
     const off = r.trace.events.find((e) => e.kind === "comesOff")!;
-    expect(off.message).toMatch(/^The right tyre came off its rim at 0\.\d\d s: 7\.\d N of 7\.5 N sideways\.$/);
+    expect(off.message).toMatch(/^The right tyre came off its rim at 0\.\d\d s: pushed sideways, 7\.\d N, holds 7\.5 N\.$/);
     expect(r.trace.loose.map((l) => l.kind)).toContain("tyre");
     const late = sampleState(r.trace, off.timeS + 0.15);
     expect(late.right.wheelCentre[1]).toBeLessThan(sampleState(r.trace, off.timeS).right.wheelCentre[1] - 5);
@@ -189,7 +189,7 @@ describe("what is overloaded", () => {
     const r = simulateAll(s, "singleBump", { heightMm: 10 });
     if (!r.ok) throw new Error(r.reason.message);
     expect(r.trace.whole).toBe(false);
-    expect(r.trace.events.at(-1)!.message).toMatch(/^The right lower outer joint came apart at 0\.1\d s: 2\d N of 20 N\.$/);
+    expect(r.trace.events.at(-1)!.message).toMatch(/^The right lower outer joint came apart at 0\.1\d s: 2\d N, holds 20 N\.$/);
     expectAbs(r.trace.timeS[r.trace.timeS.length - 1]!, r.trace.events.at(-1)!.timeS, 1e-12, "end of the trace, s");
   });
 });
