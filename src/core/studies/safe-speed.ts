@@ -34,6 +34,10 @@ export interface SafeSpeed {
 const SCAN_STEPS = 24;
 /** The crossing is found to this cornering level, g. */
 const ROOT_G = 1e-7;
+/** So it is where the axle falls over or holds no longer, which nothing but halving finds, g: 0.005 % of a speed. */
+const JUMP_G = 1e-4;
+/** More than this between two levels so near to each other is no slope, share of the limit. */
+const JUMP = 0.01;
 
 /** Highest speed on a curve up to which nothing gives: the first level at which a limit that is no caution reaches 1, by root finding. */
 export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): SafeSpeed {
@@ -74,7 +78,8 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
     let below = b.last;
     let w = worst(hi, buckling);
     let fHi = w ? w.utilization - 1 : Number.NaN;
-    for (let i = 0; i < 60 && hi - lo > ROOT_G; i++) {
+    const isJump = (): boolean => hi - lo <= JUMP_G && !(fHi - fLo < JUMP);
+    for (let i = 0; i < 60 && hi - lo > ROOT_G && !isJump(); i++) {
       let mid = (lo + hi) / 2;
       if (i % 3 !== 2 && Number.isFinite(fHi)) {
         const guess = lo - (fLo * (hi - lo)) / (fHi - fLo);
