@@ -63,6 +63,12 @@ it(named("how a car stands takes long to find"), async () => {
   expect(await lean(page)).not.toBe(number);
   await page.locator(".undo").first().click();
   await expect.poll(() => lean(page), { timeout: 20_000 }).toBe(number);
+  // a load that only a long search finds not to hold stops all the same
+  await drag(page, "cornering", 110, 0, false);
+  await expect.poll(() => notice.textContent()).toMatch(/car slides here: the tyres let go at 1\.05 g/);
+  await page.mouse.up();
+  await expect.poll(() => page.locator(".cornering .ruler").getAttribute("aria-valuenow")).toBe("1.05");
+  expect(await page.locator(".reading.stale").count()).toBe(0);
   expect(complaints).toEqual([]);
   await context.close();
 });

@@ -45,6 +45,8 @@ export interface Dragging {
   /** works out the newest move; called once in every frame, however often the hand moved */
   flush(): void;
   key(id: HandleId, e: KeyboardEvent): void;
+  /** what is in hand stands here, though the hand has pulled it further */
+  stopped(doc: Doc): void;
 }
 
 /** keys pressed within this time make one entry of the history, ms */
@@ -112,6 +114,9 @@ export function createDragging(hooks: DraggingHooks): Dragging {
 
   return {
     flush,
+    stopped(doc) {
+      if (held) held.last = doc;
+    },
     command(c) {
       if (c.kind === "commit") flush();
       switch (c.kind) {

@@ -41,8 +41,8 @@ import { createStance } from "./stance.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
-/** how long the page itself searches for how a car stands, ms: a usual car takes a tenth of it, a slow machine or a busy one its time */
-const PATIENCE_MS = { hand: 150, rest: 500 };
+/** how long the page itself searches for how a car stands, ms: a usual car takes a twentieth of it, a slow or busy machine its time */
+const PATIENCE_MS = { hand: 300, rest: 1000 };
 /** how much nearer a pressed part comes on a narrow sheet */
 const TAP_ZOOM = 1.9;
 
@@ -74,7 +74,9 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   /** A design's answers; what takes longer than a hand may wait is searched beside the page. */
   const answersOf = (rival: boolean): Answers => {
     const search = connectSearch((question, { analysis, ms }) => {
-      if (own.found(question, analysis, ms)) frame.schedule();
+      if (!own.found(question, analysis, ms)) return;
+      if (!rival && !analysis.ok) stopAtEnd();
+      frame.schedule();
     });
     const own = createAnswers(rival, radiusM, { patienceMs: PATIENCE_MS, ask: search.ask, end: search.end });
     search.watch((fault) => {
@@ -172,6 +174,17 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
     },
   });
+
+  /** A load in hand that only a long search found not to hold goes back to the last that does. */
+  const stopAtEnd = (): void => {
+    const { doc, dragging: inHand } = store.get();
+    if (!inHand) return;
+    const last = within(store.settled(), doc);
+    if (!last.end) return;
+    dragging.stopped(last.doc);
+    frame.ended(last.end);
+    store.preview(last.doc);
+  };
 
   const overlay = createOverlay(
     (id, e) => fit.key(id, e) || dragging.key(id, e),
