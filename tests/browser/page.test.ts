@@ -144,6 +144,32 @@ describe("by mouse", () => {
   });
 });
 
+describe("what is told", () => {
+  it("goes with the chosen curve, and is the same whatever the car is called", async () => {
+    const { page } = await site.open();
+    const found = async (where: string, what: RegExp): Promise<string> =>
+      what.exec((await page.locator(where).first().innerText()).replace(/\s+/g, " "))?.[1] ?? "";
+    const heat = async (): Promise<number> => Number(await found(".reading", /Hub runs hot.*?(\d\.\d\d)/));
+    const safe = (): Promise<string> => found(".rulers", /safe below ([\d.]+)/);
+    await expect.poll(safe).toMatch(/^\d/);
+    const [hot, below] = [await heat(), await safe()];
+    await page.locator(".design-tab.a").click();
+    const name = page.locator('.design-menu[aria-label="design A"] input').first();
+    await name.fill("another name");
+    await name.press("Enter");
+    await page.keyboard.press("Escape");
+    await expect.poll(() => page.locator(".design-tab.a .design-name").textContent()).toBe("another name");
+    await lean(page);
+    await expect.poll(safe).toMatch(/^\d/);
+    expect([await heat(), await safe()]).toEqual([hot, below]);
+    // friction heat grows as the speed, which for one cornering level grows as the root of the radius: 6 m, then 12 m
+    await page.getByRole("button", { name: /km\/h at 6/ }).click();
+    await expect.poll(heat).not.toBe(hot);
+    expect((await heat()) / hot).toBeGreaterThan(1);
+    await page.context().close();
+  });
+});
+
 describe("by keyboard alone", () => {
   it("a pin is reached, moved by a hole and by a tenth of a millimetre, and the change is spoken", async () => {
     const { page } = await site.open();
