@@ -44,18 +44,18 @@ describe.each([
     await page.waitForSelector(".change-list li", WAIT);
     // the way led to the list, and the list is for what gives first
     await expect.poll(() => inSight(page, ".map-changes h2"), WAIT).toBe(true);
-    expect(await page.locator(".map-aim").inputValue()).toBe("hubRetention");
+    await expect.poll(() => page.locator(".map-aim").inputValue()).toBe("hubRetention");
     await listWhole(page);
     const leader = page.locator(".change-list li").first();
-    expect(await leader.locator(".change-title").textContent()).toBe("Hold the wheel with a screwed ring");
+    await expect.poll(() => leader.locator(".change-title").textContent()).toBe("Hold the wheel with a screwed ring");
     expect(await page.locator(".change-worse").allTextContents()).toEqual(new Array(await page.locator(".change-list li").count()).fill(""));
     // for less lean no row leads that makes worse what gives first, and one that does says so at once
     await page.locator(".map-aim").selectOption("lean");
-    expect(await page.locator(".map-changes").textContent()).toContain("The outer wheel now leans 6.6° at 0.80 g.");
-    expect(await leader.locator(".change-worse").textContent()).toBe("");
+    await expect.poll(() => page.locator(".map-changes").textContent()).toContain("The outer wheel now leans 6.6° at 0.80 g.");
+    await expect.poll(() => leader.locator(".change-worse").textContent()).toBe("");
     await page.locator("[data-act=all-changes]").click();
     const pin = page.locator(".change-list li", { hasText: /^Upper inner pin \d holes down/ }).first();
-    expect(await pin.locator(".change-worse").textContent()).toMatch(/^: worse for the hub lip, \d\.\d\d instead of 1\.80$/);
+    await expect.poll(() => pin.locator(".change-worse").textContent()).toMatch(/^: worse for the hub lip, \d\.\d\d instead of 1\.80$/);
     const told = degreesOf(await pin.locator(".change-bar text").textContent());
     expect(Math.abs(told)).toBeLessThan(2);
     // one click makes it B, the next shows it
