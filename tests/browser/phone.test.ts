@@ -102,14 +102,20 @@ describe("one finger on a phone", () => {
     await page.locator(".open-params").click();
     await page.locator(".params .more").click();
     const session = await page.context().newCDPSession(page);
+    // where it is once nothing scrolls any more
     const middle = async (): Promise<Point> => {
-      const box = await page.locator(".params .lil-slider").nth(2).boundingBox();
-      if (!box) throw new Error("no slider");
-      return [box.x + box.width / 2, box.y + box.height / 2];
+      for (let before = Number.NaN; ; ) {
+        const box = await page.locator(".params .lil-slider").nth(2).boundingBox();
+        if (!box) throw new Error("no slider");
+        if (box.y === before) return [box.x + box.width / 2, box.y + box.height / 2];
+        before = box.y;
+        await page.waitForTimeout(200);
+      }
     };
     await swipe(session, await middle(), [0, -60]);
     expect(await undoName(page)).toBe("Nothing to undo");
     await expect.poll(() => page.locator(".params").evaluate((e) => e.scrollTop)).toBeGreaterThan(20);
+    await middle();
     await page.locator(".params").evaluate((e) => e.scrollTo(0, 0));
     await swipe(session, await middle(), [30, 2]);
     await expect.poll(() => undoName(page)).toMatch(/^Undo: lower arm/);
