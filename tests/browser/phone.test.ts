@@ -56,12 +56,16 @@ describe("one finger on a phone", () => {
     ] as const) {
       await show(page, view);
       for (const at of starts(columns, rows)) {
-        await page.evaluate(() => window.scrollTo(0, 0));
-        await swipe(session, at, [6, -120]);
-        const y = await page.evaluate(async () => {
-          await new Promise((on) => requestAnimationFrame(() => requestAnimationFrame(on)));
-          return window.scrollY;
-        });
+        let y = 0;
+        // a busy browser may let a quick finger pass unseen
+        for (let tries = 0; tries < 3 && y < 40; tries++) {
+          await page.evaluate(() => window.scrollTo(0, 0));
+          await swipe(session, at, [6, -120]);
+          y = await page.evaluate(async () => {
+            await new Promise((on) => requestAnimationFrame(() => requestAnimationFrame(on)));
+            return window.scrollY;
+          });
+        }
         if (y < 40) stuck.push(`${view} ${at}`);
         const now = await undoName(page);
         if (now !== name) changed.push(`${view} ${at}: ${now}`);
@@ -112,13 +116,22 @@ describe("one finger on a phone", () => {
         await page.waitForTimeout(200);
       }
     };
-    await swipe(session, await middle(), [0, -60]);
+    // a busy browser may let a quick finger pass unseen
+    const scrolled = async (): Promise<number> => {
+      await swipe(session, await middle(), [0, -60]);
+      await page.waitForTimeout(300);
+      return page.locator(".params").evaluate((e) => e.scrollTop);
+    };
+    await expect.poll(scrolled).toBeGreaterThan(20);
     expect(await undoName(page)).toBe("Nothing to undo");
-    await expect.poll(() => page.locator(".params").evaluate((e) => e.scrollTop)).toBeGreaterThan(20);
     await middle();
     await page.locator(".params").evaluate((e) => e.scrollTo(0, 0));
-    await swipe(session, await middle(), [30, 2]);
-    await expect.poll(() => undoName(page)).toMatch(/^Undo: lower arm/);
+    const pulled = async (): Promise<string> => {
+      await swipe(session, await middle(), [30, 2]);
+      await page.waitForTimeout(300);
+      return undoName(page);
+    };
+    await expect.poll(pulled).toMatch(/^Undo: lower arm/);
     await page.context().close();
   });
 });
