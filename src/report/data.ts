@@ -6,13 +6,13 @@ import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
 import { type WheelSpeeds, wheelSpeedsHeld } from "../core/drive/wheel-speeds.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
+import type { CurvesAnswer } from "../core/studies/axle-curves.ts";
 import { curvesOf } from "../core/studies/axle-curves.ts";
 import { type ChangesOptions, type ChangesReport, studyChanges } from "../core/studies/changes.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
 import { type LeanAndLip, leanAndLip } from "../core/studies/lean-and-lip.ts";
 import { byRatio, evenly, type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
-import type { CurveSet } from "../view/curves.ts";
 import { type MapRange, mapRange } from "../view/map/frame.ts";
 import type { Drawn } from "../view/scene.ts";
 
@@ -43,7 +43,7 @@ export interface ReportData {
   alike: boolean;
   hand: Hand;
   speedKmh: number;
-  curves: { a: CurveSet; b: CurveSet | null };
+  curves: { a: CurvesAnswer; b: CurvesAnswer | null };
   range: MapRange;
   /** for the hand of the load; for the other hand where the two differ */
   map: SpeedMap;
@@ -122,7 +122,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
   const rival = r.b ? analyze(r.b, r.load, { radiusM: r.radiusM }) : null;
   const b: Drawn | null = r.b && rival?.ok ? { scenario: r.b, corners: cornersOf(r.b), state: rival.state, report: rival.report } : null;
   yield { done: 0.05, words: "of the curves" };
-  const curves = (s: Scenario): CurveSet =>
+  const curves = (s: Scenario): CurvesAnswer =>
     curvesOf({
       scenario: s,
       bumpLeftMm: r.load.bumpLeftMm,

@@ -1,10 +1,9 @@
+import { isPlain, type Plain } from "../core/design/plain.ts";
+
 /**
  * What files held before the car's weight had one place: `body.sprungMassKg`, the mass on this axle's springs, beside `drive.carMassKg`.
  * They are read as the whole car and this axle's share of it.
  */
-
-type Plain = Record<string, unknown>;
-const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
 
 interface OldNumber {
   path: readonly [string, string];

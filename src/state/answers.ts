@@ -41,13 +41,14 @@ export interface LongQuestion {
   load: Load;
   /** curve whose speed goes with the cornering, m */
   radiusM: number;
+  depth: Depth;
   rival: boolean;
 }
 
 /** Where searches go on that take longer than a hand may wait. */
 export interface LongSearch {
-  /** how long the page itself searches, ms: while something is dragged, and at rest */
-  patienceMs: Record<"hand" | "rest", number>;
+  /** how long the page itself searches, ms: what a hand waits for is short, the whole answer comes at rest */
+  patienceMs: Record<Depth, number>;
   /** only the newest question counts; its answer comes to `Answers.found` */
   ask(question: LongQuestion): void;
   /** nobody waits for it any more */
@@ -71,7 +72,7 @@ export interface Answers {
   again(): void;
   /** nobody searches elsewhere any more: the page waits for its own searches */
   alone(): void;
-  /** the last search was a long one */
+  /** whether the last search for the whole answer was a long one */
   isSlow(): boolean;
   /** counts what has come from elsewhere: an answer to the same question may be another now */
   version(): number;
@@ -92,17 +93,17 @@ export function createAnswers(rival: boolean, radiusM: () => number, long: LongS
   let last: Answer | null = null;
   let searching = false;
   let version = 0;
-  /** the last search was a long one: the next is not tried here before it is asked for elsewhere */
-  let slow = false;
+  /** depths whose last search was a long one: the next is not tried here before it is asked for elsewhere */
+  const slow = new Set<Depth>();
   let searchEnd = Number.POSITIVE_INFINITY;
   let isAlone = long === null;
   const shouldStop = long ? () => performance.now() > searchEnd : undefined;
   const patient = (ms: number): void => {
     searchEnd = performance.now() + ms;
   };
-  const askLong = (scenario: Scenario, load: Load): void => {
+  const askLong = ({ scenario, load, depth }: Answer): void => {
     searching = true;
-    long?.ask({ scenario, load, radiusM: radiusM(), rival });
+    long?.ask({ scenario, load, radiusM: radiusM(), depth, rival });
   };
   /** the search for the last answer did not come to its end: what there is of it stands meanwhile */
   let unfinished = false;
@@ -143,7 +144,7 @@ export function createAnswers(rival: boolean, radiusM: () => number, long: LongS
       if (old && (DEEP[old.depth] >= DEEP[depth] || unfinished)) return old;
       if (searching) long?.end();
       searching = false;
-      patient(isAlone || !long ? Number.POSITIVE_INFINITY : slow ? 0 : long.patienceMs[depth === "hand" ? "hand" : "rest"]);
+      patient(isAlone || !long ? Number.POSITIVE_INFINITY : slow.has(depth) ? 0 : long.patienceMs[depth]);
       const curve = { radiusM: radiusM() };
       const whole = depth === "full" && !rival;
       // the whole answer is reached from nothing, so that it does not depend on what was dragged before
@@ -167,19 +168,20 @@ export function createAnswers(rival: boolean, radiusM: () => number, long: LongS
       if (unfinished) {
         // nothing half-done is gone on from
         bench = null;
-        askLong(scenario, load);
+        askLong(last);
       }
       return last;
     },
     known,
     found(question, analysis, ms) {
       const asked = known(question.scenario, question.load);
-      if (!searching || !asked || question.radiusM !== asked.radiusM) return false;
+      if (!searching || !asked || question.radiusM !== asked.radiusM || question.depth !== asked.depth) return false;
       searching = false;
       unfinished = false;
-      slow = ms > (long?.patienceMs.hand ?? 0);
+      if (ms > (long?.patienceMs[question.depth] ?? 0)) slow.add(question.depth);
+      else slow.delete(question.depth);
       version++;
-      last = { ...asked, depth: "full", analysis, drawn: drawnOf(question.scenario, analysis) };
+      last = { ...asked, analysis, drawn: drawnOf(question.scenario, analysis) };
       return true;
     },
     searching: () => searching,
@@ -191,7 +193,7 @@ export function createAnswers(rival: boolean, radiusM: () => number, long: LongS
     again() {
       if (!last || !unfinished || searching) return;
       version++;
-      askLong(last.scenario, last.load);
+      askLong(last);
     },
     alone() {
       isAlone = true;
@@ -201,7 +203,7 @@ export function createAnswers(rival: boolean, radiusM: () => number, long: LongS
       unfinished = false;
       last = null;
     },
-    isSlow: () => slow,
+    isSlow: () => slow.has("full"),
     version: () => version,
     heard: look,
     unloaded(scenario) {

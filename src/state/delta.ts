@@ -1,12 +1,10 @@
-type Plain = Record<string, unknown>;
+import { isPlain, type Plain } from "../core/design/plain.ts";
 
 /**
  * What turns one plain value into another: fields that changed, and fields that went. Lists are told whole.
  * A value that changed as a whole stands under `is`.
  */
 export type Delta = { is: unknown } | { set: Readonly<Record<string, Delta>>; gone?: readonly string[] };
-
-const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
 
 /** The difference between two plain values; null when they are alike. */
 export function deltaOf(from: unknown, to: unknown): Delta | null {

@@ -1,10 +1,7 @@
 import { editSides, type Sides } from "../core/design/edit-corners.ts";
+import { isPlain, type Plain } from "../core/design/plain.ts";
 import type { Load, Scenario, Side } from "../core/design/types.ts";
 import { CAPS } from "../scenario/caps.ts";
-
-type Plain = Record<string, unknown>;
-
-const isPlain = (v: unknown): v is Plain => typeof v === "object" && v !== null && !Array.isArray(v);
 
 /** "fit.outlines[0].name" in keys. */
 export const keysOf = (path: string): string[] => path.split(/[.[\]]+/).filter((k) => k !== "");

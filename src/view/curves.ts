@@ -1,45 +1,6 @@
 import { scaleLinear } from "d3-scale";
-import type { LimitName } from "../core/analysis.ts";
-
+import type { CurvesAnswer, CurvesPoint } from "../core/studies/axle-curves.ts";
 import { degrees, fixed } from "./format.ts";
-
-export interface SweepPoint {
-  g: number;
-  camberDeg: [number, number];
-  verticalN: [number, number];
-  hubDemand: [number, number];
-  rollDeg: number;
-  /** worst utilization of each kind of limit, either wheel */
-  worst: Partial<Record<LimitName, number>>;
-}
-
-/** The axle over cornering, from straight on to where it ends. Pairs are left, right. */
-export interface SweepAnswer {
-  points: SweepPoint[];
-  /** the wheel the hub's part and capacity stand for: 0 left, 1 right; null: both alike */
-  hubWheel: 0 | 1 | null;
-  hubPart: string;
-  hubCapacity: number;
-  hubUnit: string;
-  /** where the equilibrium ends before the sweep does */
-  endsAtG: number | null;
-  endsBy: string;
-  /** the first load at which a limit is reached; null: none */
-  gives: { name: LimitName; g: number } | null;
-}
-
-interface TravelPoint {
-  mm: number;
-  camberDeg: number;
-  rollCentreMm: number;
-  motionRatio: number;
-}
-
-/** All curves of one design under the present bumps. */
-export interface CurveSet {
-  sweep: SweepAnswer;
-  travel: TravelPoint[];
-}
 
 export interface Series {
   key: string;
@@ -97,10 +58,10 @@ function range(series: readonly Series[], rules: readonly { y: number }[], withZ
   return three.ticks.length <= 4 ? three : roundTo(2);
 }
 
-const pick = (s: SweepAnswer, f: (p: SweepPoint) => number): [number, number][] => s.points.map((p) => [p.g, f(p)]);
+const pick = (s: CurvesAnswer["sweep"], f: (p: CurvesPoint) => number): [number, number][] => s.points.map((p) => [p.g, f(p)]);
 
 /** What pulls at the wheel that the hub's line stands for. */
-const hubPull = (p: SweepPoint, wheel: 0 | 1 | null): number => (wheel === null ? Math.max(...p.hubDemand) : p.hubDemand[wheel]);
+const hubPull = (p: CurvesPoint, wheel: 0 | 1 | null): number => (wheel === null ? Math.max(...p.hubDemand) : p.hubDemand[wheel]);
 
 /** Step of round ticks between two values, about `count` of them. */
 function tickStep(low: number, high: number, count: number): number {
@@ -109,11 +70,11 @@ function tickStep(low: number, high: number, count: number): number {
 }
 
 interface Sets {
-  a: CurveSet | null;
-  b: CurveSet | null;
+  a: CurvesAnswer | null;
+  b: CurvesAnswer | null;
 }
 
-function over(sets: Sets, f: (c: CurveSet, design: "a" | "b") => Series[]): Series[] {
+function over(sets: Sets, f: (c: CurvesAnswer, design: "a" | "b") => Series[]): Series[] {
   return [...(sets.b ? f(sets.b, "b") : []), ...(sets.a ? f(sets.a, "a") : [])];
 }
 
@@ -135,9 +96,9 @@ function finish(
 }
 
 /** Points that were taken out of a set before: the curves of the design that is not dragged stay the same objects. */
-const taken = new WeakMap<CurveSet, Map<string, [number, number][]>>();
+const taken = new WeakMap<CurvesAnswer, Map<string, [number, number][]>>();
 
-function points(c: CurveSet, key: string, make: () => [number, number][]): [number, number][] {
+function points(c: CurvesAnswer, key: string, make: () => [number, number][]): [number, number][] {
   let known = taken.get(c);
   if (!known) {
     known = new Map();
@@ -160,7 +121,7 @@ export function charts(sets: Sets, g: number, travelMm: number | null, gMost: nu
   const tx = travel.length
     ? { min: Math.min(...travel), max: Math.max(...travel), ticks: [Math.min(...travel), 0, Math.max(...travel)] }
     : { min: -10, max: 10, ticks: [-10, 0, 10] };
-  const one = (key: string, f: (c: CurveSet) => [number, number][]): Series[] =>
+  const one = (key: string, f: (c: CurvesAnswer) => [number, number][]): Series[] =>
     over(sets, (c, design) => [{ key: `${key}.${design}`, design, name: "", thin: false, points: points(c, `${key} ${outer}`, () => f(c)) }]);
   const hub = sets.a?.sweep ?? sets.b?.sweep;
   const unit = hub?.hubUnit ?? "N";

@@ -1,4 +1,5 @@
 import { pathWords, valueWords } from "../core/design/field-words.ts";
+import { isPlain } from "../core/design/plain.ts";
 import type { Scenario } from "../core/design/types.ts";
 
 /** One value that two designs do not share. */
@@ -17,8 +18,6 @@ export interface Difference {
 const ABSENT = "–";
 const NONE = "none";
 const shown = (v: unknown): string => (v === undefined ? ABSENT : v === null ? NONE : typeof v === "object" ? JSON.stringify(v) : String(v));
-
-const isPlain = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);
 
 /** names of a file do not make a difference to the car */
 const NO_PARTS = new Set(["name", "teaches", "loadCases", "tracks", "$schema"]);

@@ -1,8 +1,8 @@
 import { LIMIT_NAMES } from "../core/analysis.ts";
 import { lateralGAt, speedInCurve } from "../core/cornering.ts";
 import { LIMITS } from "../core/limits/records.ts";
+import type { CurvesAnswer } from "../core/studies/axle-curves.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
-import type { SweepAnswer } from "./curves.ts";
 
 /** A load at which something gives, standing on the ruler before anyone gets there. */
 export interface Post {
@@ -13,7 +13,7 @@ export interface Post {
 const ON_RULER = LIMIT_NAMES.filter((n) => LIMITS[n].onRuler);
 
 /** Loads (g) at which each limit reaches 1, from the first; the end of a sweep without an answer is a post too. */
-export function postsOf(sweep: SweepAnswer | null): Post[] {
+export function postsOf(sweep: CurvesAnswer["sweep"] | null): Post[] {
   if (!sweep) return [];
   const out: Post[] = [];
   for (const name of ON_RULER) {

@@ -7,9 +7,9 @@ export interface SearchAnswer {
   ms: number;
 }
 
-/** The whole answer to one load, from nothing: the same as the page's own at rest of the hand. */
+/** The answer to one load from nothing, as deep as it was asked for. */
 export function searchOf(q: LongQuestion): SearchAnswer {
   const start = performance.now();
-  const { analysis } = createAnswers(q.rival, () => q.radiusM).at(q.scenario, q.load, q.rival ? "live" : "full");
+  const { analysis } = createAnswers(q.rival, () => q.radiusM).at(q.scenario, q.load, q.depth);
   return { analysis, ms: performance.now() - start };
 }

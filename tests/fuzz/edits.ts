@@ -14,9 +14,10 @@ import { createStore, type Store } from "../../src/state/store.ts";
 import { cornerScenario } from "../support/corner-scenario.ts";
 import { notFinite } from "../support/not-finite.ts";
 import { LOAD_BOUND, REST_BOUND } from "./cars.ts";
+import { type Desk, type Edit, handOn, memoryShelf } from "./desk.ts";
 import { shippedTexts } from "./files.ts";
 import { claim, type Fuzzer, fuzz, pick } from "./fuzzer.ts";
-import { type Desk, EDITS, type Edit, handOn, memoryShelf } from "./page-edits.ts";
+import { EDITS } from "./page-edits.ts";
 
 /** edits of one walk */
 export const STEPS = 50;

@@ -30,22 +30,34 @@ describe("a search that takes longer than a hand may wait", () => {
   const patient = (ms: number): { answers: Answers; asked: LongQuestion[]; ended: () => number } => {
     const asked: LongQuestion[] = [];
     let ended = 0;
-    const long = { patienceMs: { hand: ms, rest: ms }, ask: (q: LongQuestion) => void asked.push(q), end: () => void ended++ };
+    const long = { patienceMs: { hand: ms, live: ms, full: ms }, ask: (q: LongQuestion) => void asked.push(q), end: () => void ended++ };
     return { answers: createAnswers(false, () => 4, long), asked, ended: () => ended };
   };
   const kind = (a: Answer): string => (a.analysis.ok ? "solved" : a.analysis.reason.kind);
 
   it("is left to others, asked for once, and its answer is the whole one", () => {
     const { answers, asked } = patient(-1);
-    expect(kind(answers.at(scenario, load, "hand"))).toBe("stopped");
+    expect(kind(answers.at(scenario, load, "full"))).toBe("stopped");
     answers.at(scenario, load, "full");
-    expect(asked).toEqual([{ scenario, load, radiusM: 4, rival: false }]);
+    expect(asked).toEqual([{ scenario, load, radiusM: 4, depth: "full", rival: false }]);
     expect(answers.searching()).toBe(true);
     const before = answers.version();
     expect(answers.found(asked[0]!, whole, 900)).toBe(true);
     expect([answers.searching(), answers.version() > before]).toEqual([false, true]);
     expect(answers.at(scenario, load, "full").analysis).toBe(whole);
     expect(asked).toHaveLength(1);
+  });
+
+  it("is as deep as was asked; a deeper one is asked for once that is there, and what is known stands meanwhile", () => {
+    const { answers, asked } = patient(-1);
+    const hand = createAnswers(false, () => 4).at(scenario, load, "hand").analysis;
+    expect(kind(answers.at(scenario, load, "hand"))).toBe("stopped");
+    expect(answers.found(asked[0]!, hand, 900)).toBe(true);
+    expect(answers.at(scenario, load, "full").analysis).toBe(hand);
+    expect(asked.map((q) => q.depth)).toEqual(["hand", "full"]);
+    expect(answers.found(asked[0]!, hand, 900)).toBe(false);
+    expect(answers.found(asked[1]!, whole, 900)).toBe(true);
+    expect(answers.at(scenario, load, "full").analysis).toBe(whole);
   });
 
   it("is dropped when something else is asked, and an answer to what was asked before is not taken", () => {

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { type CurveSet, charts, type SweepPoint, valueAt } from "../../src/view/curves.ts";
+import type { CurvesAnswer, CurvesPoint } from "../../src/core/studies/axle-curves.ts";
+import { charts, valueAt } from "../../src/view/curves.ts";
 import { gOfSpeed, marksOf, postsOf, spacedPosts, speedKmh } from "../../src/view/ruler.ts";
 
-const point = (g: number, hub: number, slide: number): SweepPoint => ({
+const point = (g: number, hub: number, slide: number): CurvesPoint => ({
   g,
   camberDeg: [-g * 5, g * 8],
   verticalN: [14 - 8 * g, 14 + 8 * g],
@@ -10,7 +11,7 @@ const point = (g: number, hub: number, slide: number): SweepPoint => ({
   rollDeg: 3 * g,
   worst: { hubRetention: hub, sliding: slide },
 });
-const set: CurveSet = {
+const set: CurvesAnswer = {
   sweep: {
     points: [0, 0.3, 0.6, 0.9].map((g) => point(g, 2 * g, g)),
     hubWheel: null,
@@ -94,7 +95,7 @@ describe("charts", () => {
   });
 
   it("number a level curve by ticks that can be told apart, as it trembles in the last digit", () => {
-    const level: CurveSet = { ...set, travel: set.travel.map((p, i) => ({ ...p, rollCentreMm: -74.16 + 1e-9 * i })) };
+    const level: CurvesAnswer = { ...set, travel: set.travel.map((p, i) => ({ ...p, rollCentreMm: -74.16 + 1e-9 * i })) };
     const m = charts({ a: level, b: null }, 0.6, 4, 1.2, 6).find((c) => c.key === "rollCentre");
     const told = m?.y.ticks.map((t) => t.toFixed(m.digits)) ?? [];
     expect(new Set(told).size).toBe(told.length);

@@ -3,7 +3,7 @@ import type { Arm3d } from "../arm/arm-frame.ts";
 import { armBucklingFactor } from "../arm/buckling.ts";
 import type { ArmLoads, UprightMoments } from "../arm/section-forces.ts";
 import { armStress } from "../arm/stress.ts";
-import type { ArmName, Side } from "../design/types.ts";
+import { ARM_NAMES, type ArmName, type Side } from "../design/types.ts";
 import type { ArmModel } from "../equilibrium/model.ts";
 import type { ArmState } from "../equilibrium/state.ts";
 import type { V3 } from "../vec.ts";
@@ -65,8 +65,6 @@ function solvedMoments(m: ArmModel, arm: ArmState): UprightMoments {
   }
   return { fractions, momentNmm };
 }
-
-const ARM_NAMES = ["upper", "lower"] as const;
 
 const place = (name: ArmName, at: string): string => `${name} arm, ${at}`;
 

@@ -8,6 +8,7 @@ import type { AxleState, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
 import { firstToGive } from "../limits/limits.ts";
 import { kinematicsCurve } from "../linkage/curve.ts";
+import { tryBetween } from "../numerics/try-between.ts";
 import { LIMIT_FAR } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
 
@@ -22,16 +23,19 @@ export interface CurvesRequest {
   radiusM: number;
 }
 
-interface CurvesPoint {
+export interface CurvesPoint {
   g: number;
   camberDeg: [number, number];
   verticalN: [number, number];
   hubDemand: [number, number];
   rollDeg: number;
+  /** worst utilization of each kind of limit, either wheel */
   worst: Partial<Record<LimitName, number>>;
 }
 
+/** All curves of one design under the present bumps. */
 export interface CurvesAnswer {
+  /** the axle over cornering, from straight on to where it ends; pairs are left, right */
   sweep: {
     points: CurvesPoint[];
     /** what holds the wheel that is nearest to coming off within the sweep, and that wheel: 0 left, 1 right; null: both are held alike */
@@ -39,6 +43,7 @@ export interface CurvesAnswer {
     hubPart: string;
     hubCapacity: number;
     hubUnit: string;
+    /** where the equilibrium ends before the sweep does */
     endsAtG: number | null;
     endsBy: string;
     /** the first load at which a limit is reached, found by itself however far apart the points are; null: none within the sweep */
@@ -115,10 +120,7 @@ function givesFirst(points: readonly CurvesPoint[], i: number, worstAt: (g: numb
   let hi = at.g;
   let fLo = worstOf(before) - 1;
   for (let n = 0; n < PLACE_TRIES && hi - lo > PLACE_G; n++) {
-    // straight lines close in from one side only: every third try halves
-    const guess: number = lo - (fLo * (hi - lo)) / (top.utilization - 1 - fLo);
-    const edge = 0.3 * PLACE_G;
-    const g: number = n % 3 === 2 ? (lo + hi) / 2 : Math.min(hi - edge, Math.max(lo + edge, guess + (n % 3 === 0 ? -edge : edge)));
+    const g: number = tryBetween(n, lo, hi, fLo, top.utilization - 1, 0.3 * PLACE_G);
     const w = worstAt(g);
     if (w && w.utilization < 1) [lo, fLo] = [g, w.utilization - 1];
     else if (w) [hi, top] = [g, w];

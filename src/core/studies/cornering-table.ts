@@ -9,6 +9,7 @@ import { hubFrictionAt } from "../limits/hub-heat.ts";
 import { allLimits } from "../limits/limits.ts";
 import { isSpeedLimit, LIMITS } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
+import { tryBetween } from "../numerics/try-between.ts";
 import { radToDeg } from "../units.ts";
 
 /**
@@ -168,8 +169,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     const [lo, hi] = [knots[i - 1]!, knots[i]!];
     const [below, above] = [share(lo), share(hi)];
     if (hi.a - lo.a < 2 * CROSSING_G || above - 1 < CROSSING_SHARE || 1 - below < CROSSING_SHARE) break;
-    const straight = lo.a + ((1 - below) / (above - below)) * (hi.a - lo.a);
-    const k = sample(n % 3 === 2 ? (lo.a + hi.a) / 2 : Math.min(hi.a - CROSSING_G, Math.max(lo.a + CROSSING_G, straight)), lo, hi);
+    const k = sample(tryBetween(n, lo.a, hi.a, below - 1, above - 1, CROSSING_G), lo, hi);
     if (!("q" in k)) break;
     knots.splice(i, 0, k);
   }

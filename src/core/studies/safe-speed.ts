@@ -5,6 +5,7 @@ import type { Load } from "../design/types.ts";
 import { gripG } from "../equilibrium/solve.ts";
 import { allLimits, firstToGive } from "../limits/limits.ts";
 import { underShock } from "../limits/shock.ts";
+import { tryBetween } from "../numerics/try-between.ts";
 import { type Hand, handSign } from "./cornering-table.ts";
 import { endOf, type MapEnd } from "./map-levels.ts";
 
@@ -80,13 +81,7 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
     let fHi = w ? w.utilization - 1 : Number.NaN;
     const isJump = (): boolean => hi - lo <= JUMP_G && !(fHi - fLo < JUMP);
     for (let i = 0; i < 60 && hi - lo > ROOT_G && !isJump(); i++) {
-      let mid = (lo + hi) / 2;
-      if (i % 3 !== 2 && Number.isFinite(fHi)) {
-        const guess = lo - (fLo * (hi - lo)) / (fHi - fLo);
-        // a little beyond the guess, so that both ends close in
-        const nudge = (i % 3 === 0 ? -1 : 1) * ROOT_G * 0.4;
-        mid = Math.min(hi - 0.1 * ROOT_G, Math.max(lo + 0.1 * ROOT_G, guess + nudge));
-      }
+      const mid = tryBetween(i, lo, hi, fLo, fHi, 0.3 * ROOT_G);
       b.last = below;
       const m = worst(mid, buckling);
       if (m && m.utilization < 1) {

@@ -1,7 +1,7 @@
 import type { Load, Scenario } from "../../core/design/types.ts";
+import type { CurvesAnswer } from "../../core/studies/axle-curves.ts";
 import { carId } from "../../state/car-id.ts";
 import type { StoppedModel } from "../../ui/stopped.ts";
-import type { CurveSet } from "../../view/curves.ts";
 import { connectCurves } from "../../worker/client.ts";
 
 const SWEEP_TO_G = 1.2;
@@ -10,7 +10,7 @@ const POINTS_FULL = 37;
 
 export interface Curves {
   /** newest curves of a design (they may be those of a moment ago), and asks for new ones when the cause changed */
-  of(which: "a" | "b", scenario: Scenario, load: Load, radiusM: number, live: boolean): CurveSet | null;
+  of(which: "a" | "b", scenario: Scenario, load: Load, radiusM: number, live: boolean): CurvesAnswer | null;
   /** whether the curves at hand are the answer to what was asked last */
   fresh(which: "a" | "b"): boolean;
 }
@@ -19,7 +19,7 @@ interface Slot {
   asked: string;
   /** the question that the curves at hand answer */
   answered: string;
-  set: CurveSet | null;
+  set: CurvesAnswer | null;
 }
 
 /** Curves come from a worker; a drag asks for coarse ones first, then finer. */

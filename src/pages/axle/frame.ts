@@ -4,6 +4,7 @@ import { alike } from "../../core/design/alike.ts";
 import type { Scenario } from "../../core/design/types.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
+import type { CurvesAnswer } from "../../core/studies/axle-curves.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
 import type { LoadEnd } from "../../state/load-end.ts";
@@ -14,7 +15,7 @@ import type { NoticeModel } from "../../ui/notice.ts";
 import type { Overlay } from "../../ui/overlay.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { type Camera, projector } from "../../view/camera.ts";
-import { type CurveSet, charts } from "../../view/curves.ts";
+import { charts } from "../../view/curves.ts";
 import { differences } from "../../view/differences.ts";
 import { standsBack } from "../../view/focus.ts";
 import { degrees, fixed } from "../../view/format.ts";
@@ -269,7 +270,7 @@ export function createFrame(p: FrameParts): Frame {
           const rival = shown.b.drawn?.report ?? null;
           const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
           // at rest a speed is told for the car beside it, or not yet
-          const safe = (posts: typeof pa, set: CurveSet | null, late: boolean): number | null =>
+          const safe = (posts: typeof pa, set: CurvesAnswer | null, late: boolean): number | null =>
             set && !(late && !s.dragging) && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
           p.reading.update({
             headline: head,

@@ -42,7 +42,7 @@ import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a twentieth of it, a slow or busy machine its time */
-const PATIENCE_MS = { hand: 300, rest: 1000 };
+const PATIENCE_MS = { hand: 300, live: 1000, full: 1000 };
 /** how much nearer a pressed part comes on a narrow sheet */
 const TAP_ZOOM = 1.9;
 

@@ -1,0 +1,77 @@
+import { tracksOf } from "../../src/core/cornering.ts";
+import { CAPS } from "../../src/scenario/caps.ts";
+import { freeName } from "../../src/state/edit.ts";
+import { designs, keepDesign, removeDesign } from "../../src/state/persist.ts";
+import { taken } from "../../src/state/take.ts";
+import { differences, leaves } from "../../src/view/differences.ts";
+import { PARTS } from "../../src/view/pick.ts";
+import { type Edit, passes } from "./desk.ts";
+import { claim, pick } from "./fuzzer.ts";
+
+export const takeFromB: Edit = ({ random, store }) => {
+  const { a, b } = store.settled();
+  const all = differences(a, b).flatMap((d) => (random.next() < 0.5 ? leaves(d) : [d]));
+  if (all.length === 0) return;
+  const take = taken(a, b, pick(random, all).path);
+  store.act(`take ${take.path} from B`, (d) => ({ ...d, a: take.scenario }));
+};
+
+export const swap: Edit = ({ store }) => passes(store.act("swap A and B", (d) => ({ ...d, a: d.b, b: d.a })));
+
+export const copy: Edit = ({ random, store }) => {
+  const [from, to] = random.next() < 0.5 ? (["a", "b"] as const) : (["b", "a"] as const);
+  // a copy's name grows by its number
+  const long = "x".repeat(random.whole(117, 120));
+  if (random.next() < 0.5) passes(store.act("a long name", (d) => ({ ...d, [from]: { ...d[from], name: long } })));
+  passes(store.act(`copy ${from} to ${to}`, (d) => ({ ...d, [to]: { ...d[from], name: freeName(d[from].name, [d[from].name]) } })));
+  claim(store.settled().a.name !== store.settled().b.name, "the copy bears the name of what was copied");
+};
+
+const LETTERS = ["a", "ö", "🛞", "\u202e", "\u0000", "\\", '"', "\u2028", " ", "(2)"] as const;
+
+export const rename: Edit = ({ random, store }) => {
+  const which = pick(random, ["a", "b"] as const);
+  const long = random.next() < 0.5;
+  const letters = Array.from({ length: random.whole(1, 6) }, () => pick(random, LETTERS)).join("");
+  const text = (long ? "x".repeat(random.whole(112, 121)) + letters : letters).trim().slice(0, CAPS.nameLetters);
+  if (text) passes(store.act(`rename ${which.toUpperCase()} to ${text}`, (d) => ({ ...d, [which]: { ...d[which], name: text } })));
+  if (long) passes(store.act(`describe ${which.toUpperCase()}`, (d) => ({ ...d, [which]: { ...d[which], teaches: letters.repeat(random.whole(0, 30)) } })));
+};
+
+export const open: Edit = ({ random, store, cars }) => {
+  const scenario = pick(random, cars);
+  const which = pick(random, ["a", "b"] as const);
+  passes(store.act(`open ${scenario.name} as ${which.toUpperCase()}`, (d) => ({ ...d, [which]: scenario })));
+};
+
+export const keep: Edit = ({ random, store, shelf, clock }) => {
+  const name = keepDesign(shelf, store.settled().a, pick(random, ["this tab", "another tab"]), clock.now);
+  if (name && name !== store.settled().a.name) passes(store.act(`rename A to ${name}`, (d) => ({ ...d, a: { ...d.a, name } })));
+  if (random.next() < 0.3) {
+    const back = removeDesign(shelf, pick(random, Object.keys(designs(shelf))), clock.now);
+    if (random.next() < 0.5) back?.();
+  }
+};
+
+export const undo: Edit = ({ store }) => void store.undo();
+export const redo: Edit = ({ store }) => void store.redo();
+
+const LOOKS = ["axle", "arm", "speedMap", "motion", "report"] as const;
+
+/** What is not undone: the page, the curve, which arm, how far the lesson is. */
+export const look: Edit = ({ random, store }) => {
+  const { view, doc } = store.get();
+  const lesson = {
+    step: pick(random, [null, "push", "lean"] as const),
+    done: ["push"],
+    base: { lateralG: doc.load.lateralG, leanDeg: 1.5, arms: JSON.stringify(doc.a.corner.lowerArm) },
+  };
+  store.setView({
+    page: pick(random, LOOKS),
+    show: { ...view.show, bend: pick(random, [1, 3, 10] as const), fit: random.next() < 0.5 },
+    selection: pick(random, [null, ...PARTS]),
+    drawerPx: random.whole(60, 800),
+    road: { ...view.road, track: random.whole(0, tracksOf(doc.a).length), radiusM: pick(random, [null, 0.1, 7.35, 1000]), shock: pick(random, [1, 1.8, 12]) },
+    pages: { ...view.pages, arm: { name: "upper", side: pick(random, [null, "left"]), pushN: random.whole(-1000, 1000), pressN: 3, lesson } },
+  });
+};
