@@ -84,7 +84,7 @@ describe("work beside the page", () => {
     for (const { view, region } of regions) {
       await page.locator(`[data-view=${view}]:visible`).click();
       await expect
-        .poll(() => page.locator(`${region} .stopped`).textContent(), { message: region, timeout: 15_000 })
+        .poll(() => page.locator(`${region} .stopped`).textContent(), { message: region })
         .toBe(`The work beside the page stopped: ${WORDS[how]}. try again`);
     }
     await page.evaluate(() => {
@@ -212,7 +212,7 @@ describe("the network", () => {
     site.change("sw.js", (text) => `${text}\n// another version`);
     await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
     const offer = page.locator('[data-notice="update"]');
-    await expect.poll(() => offer.textContent(), { timeout: 20_000 }).toContain("A new version of this page is ready. Your work goes along.");
+    await expect.poll(() => offer.textContent()).toContain("A new version of this page is ready. Your work goes along.");
     // nothing happens by itself
     await page.waitForTimeout(1000);
     expect(await page.evaluate(() => "old" in window)).toBe(true);

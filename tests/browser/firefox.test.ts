@@ -8,7 +8,7 @@ const left = "missing" in found ? found.missing : null;
 if (left) console.warn(`LEFT OUT: the page in Firefox, because ${left} (Debian: apt-get install firefox-esr)`);
 
 /** a busy machine may take its time for a frame */
-const WAIT = { timeout: 10_000 };
+const WAIT = { timeout: 60_000 };
 /** What stands on each view once it has its answer. */
 const ANSWERS: Record<string, string> = {
   arm: ".arm-hero .hero-number",

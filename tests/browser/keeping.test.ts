@@ -255,7 +255,7 @@ describe("what lies in the browser's store", () => {
       await page.evaluate(() => {
         (window as unknown as { full: boolean }).full = false;
       });
-      await words.waitFor({ state: "hidden", timeout: 10_000 });
+      await words.waitFor({ state: "hidden", timeout: 60_000 });
       await context.close();
       const shut = await site.browser.newContext({ viewport });
       await shut.addInitScript(() => {

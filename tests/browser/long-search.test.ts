@@ -59,10 +59,10 @@ it(named("how a car stands takes long to find"), async () => {
     (window as unknown as Hooks).heldBack = null;
   });
   await notice.getByRole("button", { name: "search again" }).click();
-  await expect.poll(() => notice.isHidden(), { timeout: 20_000 }).toBe(true);
+  await expect.poll(() => notice.isHidden()).toBe(true);
   expect(await lean(page)).not.toBe(number);
   await page.locator(".undo").first().click();
-  await expect.poll(() => lean(page), { timeout: 20_000 }).toBe(number);
+  await expect.poll(() => lean(page)).toBe(number);
   // a load that only a long search finds not to hold stops all the same
   await drag(page, "cornering", 110, 0, false);
   await expect.poll(() => notice.textContent()).toMatch(/car slides here: the tyres let go at 1\.05 g/);

@@ -55,7 +55,7 @@ describe("a run", () => {
     expect(await page.locator(".motion-hero .hero-number").textContent()).toMatch(/^×\d\.\d$/);
     const loud = page.locator(".story-row.loud").first();
     expect(await loud.textContent()).toMatch(/^\d\.\d\dsright wheel came off: hub lip, \d+\u2009N, holds 85\u2009N$/);
-    await expect.poll(() => page.locator(".sr[role=status]").textContent(), { timeout: 5000 }).toMatch(/^The right wheel came off at \d\.\d\d s: hub lip/);
+    await expect.poll(() => page.locator(".sr[role=status]").textContent()).toMatch(/^The right wheel came off at \d\.\d\d s: hub lip/);
     expect(await page.locator(".motion-drawing .label.gives text").first().textContent()).toBe("right wheel came off");
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -85,7 +85,7 @@ describe("a run", () => {
     await page.locator(".time-axis").focus();
     await page.keyboard.press("Home");
     await play.click();
-    await expect.poll(() => timeOf(page), { timeout: 10_000 }).toBeGreaterThan(0.002);
+    await expect.poll(() => timeOf(page)).toBeGreaterThan(0.002);
     expect(await play.getAttribute("aria-label")).toBe("pause");
     await play.click();
     expect(await play.getAttribute("aria-label")).toBe("play");
@@ -189,7 +189,7 @@ describe("what comes off", () => {
     expect(await page.locator(".track-posts .loud text").allTextContents()).toEqual(["right tyre off", "left tyre off"]);
     await seek(page, 0.4);
     await expect.poll(async () => (await tags(page)).sort()).toEqual(["left tyre came off", "right tyre came off"]);
-    await expect.poll(() => page.locator(".sr[role=status]").textContent(), { timeout: 5000 }).toMatch(/tyre came off its rim at 0\.\d\d s/);
+    await expect.poll(() => page.locator(".sr[role=status]").textContent()).toMatch(/tyre came off its rim at 0\.\d\d s/);
     // the left tag's line ends on the tyre, where nothing was before it came off
     const ends = await page
       .locator(".motion-drawing .leader.gives")
@@ -336,13 +336,18 @@ describe("free play", () => {
     const session = await page.context().newCDPSession(page);
     const touch = (type: "touchStart" | "touchMove" | "touchEnd", py: number): Promise<unknown> =>
       session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y: py }] });
-    await touch("touchStart", y);
-    // a finger rests on a point before it takes it
-    await page.waitForTimeout(350);
-    for (let i = 1; i <= 8; i++) await touch("touchMove", y - i * 2);
-    await touch("touchEnd", y - 16);
     const road = async (): Promise<number> => Number(/road right ([\d.]+)/.exec((await page.locator(".motion-hero .hero-list").textContent()) ?? "")?.[1]);
-    await expect.poll(road).toBeGreaterThan(5);
+    // a busy browser may let a quick finger pass unseen
+    const raised = async (): Promise<number> => {
+      await touch("touchStart", y);
+      // a finger rests on a point before it takes it
+      await page.waitForTimeout(350);
+      for (let i = 1; i <= 8; i++) await touch("touchMove", y - i * 2);
+      await touch("touchEnd", y - 16);
+      await page.waitForTimeout(300);
+      return road();
+    };
+    await expect.poll(raised).toBeGreaterThan(5);
     await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeGreaterThan(1);
     expect(await page.evaluate(() => window.scrollY)).toBe(0);
     await page.context().close();

@@ -44,6 +44,8 @@ export async function startSite(launch: () => Promise<Browser> = plain, ownCopy 
     url,
     async open({ hash, ...options } = {}) {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", serviceWorkers: "block", ...options });
+      // no test is failed by a slow machine's clock
+      context.setDefaultTimeout(60_000);
       // so that the page tells the link itself
       await context.addInitScript(() => Object.defineProperty(navigator, "clipboard", { get: () => undefined }));
       const page = await context.newPage();
