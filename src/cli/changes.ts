@@ -8,13 +8,14 @@ import type { Aim, ChangeResult, Outcome } from "../core/studies/rank-changes.ts
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { differences } from "../view/differences.ts";
+import { roomWords } from "../view/format.ts";
 import { chooseRadius } from "./analyze.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HAND, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { chooseLoad, loadWords } from "./load.ts";
 import { EXIT, Refusal } from "./refusal.ts";
-import { block, num, signed, table } from "./table.ts";
+import { block, num, plainSigns, signed, table } from "./table.ts";
 import { changesTasks, runTasks, usefulJobs } from "./tasks.ts";
 
 const AIM: TextOption = {
@@ -118,8 +119,7 @@ function worstAtLoad(o: Outcome, s: Scenario): { name: LimitName; used: number }
 
 const usedOf = (worst: { name: LimitName; used: number }, s: Scenario): string => {
   if (worst.name !== "fit") return `${num(100 * worst.used, 0)} %`;
-  const mm = fitDistance(s.fit.clearanceMm, worst.used);
-  return mm < 0 ? `touches, ${num(-mm, 1)} mm deep` : `${num(mm, 1)} mm free`;
+  return plainSigns(roomWords(fitDistance(s.fit.clearanceMm, worst.used)));
 };
 
 function changeTable(r: ChangesReport): string {

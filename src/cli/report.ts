@@ -16,7 +16,7 @@ import { chooseLoad, noSteadyPosition } from "./load.ts";
 import { planOutput, writeOutput } from "./output.ts";
 import type { Progress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
-import { num } from "./table.ts";
+import { num, plainSigns } from "./table.ts";
 import { changesTasks, type MapTask, runTasks, type Task, usefulJobs } from "./tasks.ts";
 
 const OUT: TextOption = { flag: "out", valueName: "HTML", about: "file to write the report to, one page that prints on A4 and Letter" };
@@ -94,7 +94,7 @@ async function studies(r: ReportRequest, jobs: number, progress: Progress): Prom
 
 function summary(d: ReportData, written: readonly { file: string; bytes: number }[]): string {
   const { gives, safe, change, bench, cautions } = summaryOf(d);
-  return [
+  const lines = [
     ...written.map((w) => `${visible(w.file)}: written, ${num(w.bytes / 1000, 0)} kB`),
     `${d.request.scenario.name}: ${firstWords(d.a.report.firstToGive)}`,
     "",
@@ -105,7 +105,6 @@ function summary(d: ReportData, written: readonly { file: string; bytes: number 
     "Cautions:",
     ...cautions.map((c) => `- ${c}`),
     "",
-  ]
-    .join("\n")
-    .replaceAll("\u2009", " ");
+  ];
+  return plainSigns(lines.join("\n"));
 }

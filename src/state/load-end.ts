@@ -3,6 +3,7 @@ import type { Load, Scenario } from "../core/design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../core/equilibrium/state.ts";
 import { type Answers, createAnswers } from "./answers.ts";
 import type { Doc } from "./document.ts";
+import type { Store } from "./store.ts";
 
 /** Why a load has no answer; null: it has one. `beside`: it is only tried, and not what the page shows. */
 export type WhyNot = (scenario: Scenario, load: Load, beside: boolean) => NoEquilibrium | null;
@@ -98,4 +99,32 @@ export function createWithinHold(answers: Answers, radiusM: () => number): Withi
     const { load, end } = ends(wanted.a, from.load, wanted.load);
     return { doc: end ? { ...wanted, load } : wanted, end };
   };
+}
+
+/** A load is being pulled, let go, put back, or changed by a key. */
+export type LoadPhase = "move" | "end" | "cancel" | "key";
+
+export interface LoadPull {
+  /** keys of one kind in quick succession make one entry of the history */
+  kind: string;
+  name(doc: Doc): string;
+  change(doc: Doc): Doc;
+  phase: LoadPhase;
+}
+
+/** Changes the load as far as it holds; gives back what ended it there, null: nothing did. */
+export function pullLoad(store: Store, within: WithinHold, { kind, name, change, phase }: LoadPull): LoadEnd | null {
+  if (phase === "cancel") {
+    store.cancel();
+    return null;
+  }
+  const from = store.settled();
+  const { doc, end } = within(from, change(from));
+  if (phase === "key") {
+    if (!alike(doc, from)) store.actMerged(kind, name(doc), () => doc);
+    return end;
+  }
+  store.preview(doc);
+  if (phase === "end") store.commit(name(doc));
+  return end;
 }

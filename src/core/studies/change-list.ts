@@ -263,7 +263,7 @@ function retention(s: Scenario): Draft[] {
     );
   if (r.journalShare < 0.7)
     out.push(
-      to("journal", "a longer stub that carries 30\u00a0% more of the tilting", "a longer stub and bore", (x) => ({
+      to("journal", "a longer stub that carries 30 % more of the tilting", "a longer stub and bore", (x) => ({
         ...x,
         journalShare: round(Math.min(1, x.journalShare + 0.3)),
       })),

@@ -7,7 +7,7 @@ import type { V2 } from "../../core/vec.ts";
 import { goTo, lastThatHolds } from "../../state/answers.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";
-import { createWithinHold, type LoadEnd } from "../../state/load-end.ts";
+import { createWithinHold, type LoadEnd, pullLoad } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
@@ -242,21 +242,13 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     material: (m) => m && change(`${armWords(choice())}, ${materialWords(m)}`, (a) => withArm(a, choice(), "material", m)),
     bend: (n) => store.setView({ show: { ...store.get().view.show, bend: n } }),
     cornering: (g, phase) => {
-      if (phase === "cancel") {
-        store.cancel();
-        return;
-      }
-      const from = store.settled();
-      const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: g } });
-      const name = `cornering to ${fixed(doc.load.lateralG, 2)} g`;
-      ended = end;
-      if (end && phase !== "move") help.say(end.text);
-      if (phase === "key") {
-        if (!alike(doc, from)) store.actMerged("cornering", name, () => doc);
-      } else {
-        store.preview(doc);
-        if (phase === "end") store.commit(name);
-      }
+      ended = pullLoad(store, within, {
+        kind: "cornering",
+        name: (d) => `cornering to ${fixed(d.load.lateralG, 2)} g`,
+        change: (d) => ({ ...d, load: { ...d.load, lateralG: g } }),
+        phase,
+      });
+      if (ended && phase !== "move") help.say(ended.text);
       again();
     },
     take: (t) => {

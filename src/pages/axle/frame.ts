@@ -147,7 +147,7 @@ export function createFrame(p: FrameParts): Frame {
     const inHand = s.dragging && seen && !atRest;
     const depth = atRest ? "full" : inHand ? handDepth(s) : "live";
     const { radiusM } = chosenTrack(doc.a, s.view.road);
-    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM, p.answers.a.version(), p.answers.b.version()], () => p.answers.a.at(doc.a, doc.load, depth));
+    const a = memo("answer.a", [doc.a, doc.load, depth, radiusM, p.answers.a.version()], () => p.answers.a.at(doc.a, doc.load, depth));
     const shown = p.beside.of(doc, radiusM, a, !inHand);
     if (a.drawn) good = a.drawn;
     if (shown.a.ok) held = shown;

@@ -1,5 +1,4 @@
 import type { LimitName } from "../../core/analysis.ts";
-import { alike } from "../../core/design/alike.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
@@ -7,7 +6,7 @@ import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
 import { withBump } from "../../state/edit.ts";
-import { createWithinHold } from "../../state/load-end.ts";
+import { createWithinHold, type LoadPhase, pullLoad } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
@@ -31,7 +30,7 @@ import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
 import { createFrame, type Surround } from "./frame.ts";
 import { createDrawer } from "./panels/drawer.ts";
-import { createLoads, type LoadPhase } from "./panels/loads.ts";
+import { createLoads } from "./panels/loads.ts";
 import { createParams } from "./panels/params.ts";
 import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
@@ -90,23 +89,12 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
   const beside = createAnswersBeside(answers, connectBeside, () => frame.schedule());
   regions.stage.append(...drawing.under, drawing.canvas);
 
-  const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
-    if (phase === "cancel") {
-      store.cancel();
-      return;
-    }
-    const from = store.settled();
-    const { doc, end } = within(from, change(from));
-    frame.ended(end);
-    if (phase === "key") {
-      if (end) say(end.text);
-      if (!alike(doc, from)) store.actMerged(kind, name(doc), () => doc);
-      return;
-    }
-    store.preview(doc);
-    if (phase === "end") store.commit(name(doc));
-  };
   const within = createWithinHold(answers.a, radiusM);
+  const changeLoad = (kind: string, name: (d: Doc) => string, change: (d: Doc) => Doc, phase: LoadPhase): void => {
+    const end = pullLoad(store, within, { kind, name, change, phase });
+    frame.ended(end);
+    if (end && phase === "key") say(end.text);
+  };
   const loads = createLoads(regions.rulers, {
     cornering: (g, phase) =>
       changeLoad(

@@ -4,6 +4,7 @@ import "../styles/column.css";
 import "../styles/narrow.css";
 import { SHAPE_WORDS } from "../../../core/design/section-shapes.ts";
 import type { ArmLayout, ArmName, Section, Side } from "../../../core/design/types.ts";
+import type { LoadPhase } from "../../../state/load-end.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createNotice, type NoticeModel } from "../../../ui/notice.ts";
@@ -54,7 +55,7 @@ export interface ArmSheetHooks extends LessonHooks {
   shape(s: Section["shape"]): void;
   material(m: string): void;
   bend(n: 1 | 3 | 10): void;
-  cornering(g: number, phase: "move" | "end" | "cancel" | "key"): void;
+  cornering(g: number, phase: LoadPhase): void;
   take(t: Take | Keep): void;
   resized(): void;
 }

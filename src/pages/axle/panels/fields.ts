@@ -133,9 +133,11 @@ function springControls(c: Corner): Control[] {
     n("spring.preloadMm", 0, 20, 0.5),
     n("spring.freeLengthMm", 20, 140, 0.2),
     n("spring.count", 1, 4, 1, { whole: true }),
-    ...under("stops", n("spring.bumpStop.lengthMm", 10, 120, 0.5), n("spring.bumpStop.rateNPerMm", 1, 200, 1), droop),
     ...under(
       "stops",
+      n("spring.bumpStop.lengthMm", 10, 120, 0.5),
+      n("spring.bumpStop.rateNPerMm", 1, 200, 1),
+      droop,
       ...(droopStop
         ? [
             n("spring.droopStop.lengthMm", 20, 140, 0.5, { words: "droop stop above" }),

@@ -1,4 +1,5 @@
 import type { Load } from "../../../core/design/types.ts";
+import type { LoadPhase } from "../../../state/load-end.ts";
 import { h, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createRuler } from "../../../ui/ruler.ts";
@@ -16,8 +17,6 @@ interface LoadsModel {
   track: { name: string; radiusM: number };
   trackCount: number;
 }
-
-export type LoadPhase = "move" | "end" | "cancel" | "key";
 
 export interface LoadsHooks {
   cornering(g: number, phase: LoadPhase): void;

@@ -115,8 +115,8 @@ export function changeRow(r: ChangeResult, aim: Aim, base: Outcome, g: string): 
   const to = leadsTo(r.outcome, aim, r.change.scenario);
   return {
     id: r.change.move?.kind ?? r.change.id,
-    // "1 in" is not torn apart at the end of a line
-    title: first(r.change.title).replace(/(\d) (in|out)$/, "$1\u00a0$2"),
+    // "1 in" and "30 %" are not torn apart at the end of a line
+    title: first(r.change.title).replace(/(\d) (in$|out$|%)/, "$1\u00a0$2"),
     kind: r.change.costKind,
     cost: r.change.cost,
     next: besides(r, aim, base, r.change.scenario, g),
