@@ -138,40 +138,43 @@ export function createAnswers(rival: boolean, radiusM: () => number, long: LongS
   const known = (scenario: Scenario, load: Load): Answer | null =>
     last?.scenario === scenario && last.radiusM === radiusM() && sameLoad(last.load, load) ? last : null;
 
+  const at = (scenario: Scenario, load: Load, depth: Depth): Answer => {
+    const old = known(scenario, load);
+    if (old && (DEEP[old.depth] >= DEEP[depth] || unfinished)) return old;
+    if (searching) long?.end();
+    searching = false;
+    patient(isAlone || !long ? Number.POSITIVE_INFINITY : slow.has(depth) ? 0 : long.patienceMs[depth]);
+    const curve = { radiusM: radiusM() };
+    const whole = depth === "full" && !rival;
+    // the whole answer is reached from nothing, so that it does not depend on what was dragged before
+    if (whole) bench = null;
+    const ready = benchOf(scenario);
+    const byPart = depth !== "hand" && !rival;
+    const pathSteps = byPart ? LIVE_STEPS : SHORTEST;
+    // a longer path ends where a shorter one does
+    if (ready.trail.length > pathSteps + 1 && !byPart) ready.trail = [ready.trail[0]!, ready.trail.at(-1)!];
+    const leaveOut = DEAR[depth].filter((name) => far(name, scenario, load));
+    const quick = { bands: false, pathSteps, byPart, alongTrail: true, stiffer: false, leaveOut, ...curve };
+    const analysis = analyzeBench(ready, load, whole ? curve : quick);
+    if (analysis.ok) {
+      look(analysis.report);
+      lookedOf = scenario;
+    }
+    unfinished = shouldStop?.() ?? false;
+    // a shorter answer that was whole is more than a part of the long one
+    last = unfinished && old?.analysis.ok ? { ...old, depth } : { scenario, load, depth, ...curve, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
+    if (unfinished) {
+      // nothing half-done is gone on from
+      bench = null;
+      askLong(last);
+      // nobody could be asked: it is waited for here after all
+      if (isAlone) return at(scenario, load, depth);
+    }
+    return last;
+  };
+
   return {
-    at(scenario, load, depth) {
-      const old = known(scenario, load);
-      if (old && (DEEP[old.depth] >= DEEP[depth] || unfinished)) return old;
-      if (searching) long?.end();
-      searching = false;
-      patient(isAlone || !long ? Number.POSITIVE_INFINITY : slow.has(depth) ? 0 : long.patienceMs[depth]);
-      const curve = { radiusM: radiusM() };
-      const whole = depth === "full" && !rival;
-      // the whole answer is reached from nothing, so that it does not depend on what was dragged before
-      if (whole) bench = null;
-      const ready = benchOf(scenario);
-      const byPart = depth !== "hand" && !rival;
-      const pathSteps = byPart ? LIVE_STEPS : SHORTEST;
-      // a longer path ends where a shorter one does
-      if (ready.trail.length > pathSteps + 1 && !byPart) ready.trail = [ready.trail[0]!, ready.trail.at(-1)!];
-      const leaveOut = DEAR[depth].filter((name) => far(name, scenario, load));
-      const quick = { bands: false, pathSteps, byPart, alongTrail: true, stiffer: false, leaveOut, ...curve };
-      const analysis = analyzeBench(ready, load, whole ? curve : quick);
-      if (analysis.ok) {
-        look(analysis.report);
-        lookedOf = scenario;
-      }
-      unfinished = shouldStop?.() ?? false;
-      // a shorter answer that was whole is more than a part of the long one
-      last =
-        unfinished && old?.analysis.ok ? { ...old, depth } : { scenario, load, depth, ...curve, analysis, drawn: drawnOf(scenario, analysis), bench: ready };
-      if (unfinished) {
-        // nothing half-done is gone on from
-        bench = null;
-        askLong(last);
-      }
-      return last;
-    },
+    at,
     known,
     found(question, analysis, ms) {
       const asked = known(question.scenario, question.load);

@@ -22,6 +22,8 @@ export function createNumber(spec: NumberSpec): NumberField {
     inputmode: spec.whole ? "numeric" : "decimal",
     autocomplete: "off",
     "aria-label": `${spec.words}${spec.unit ? `, ${spec.unit}` : ""}`,
+    // until its number is there: what was typed before would be lost when it comes
+    disabled: true,
   });
   const typed = typedNumber(
     input,
@@ -41,6 +43,7 @@ export function createNumber(spec: NumberSpec): NumberField {
   return {
     el,
     update(next) {
+      input.disabled = false;
       const changed = !Object.is(next, value);
       value = next;
       if (changed && !typed.typing) typed.clear();

@@ -126,6 +126,7 @@ describe("the parts panel", () => {
     await page.locator('[data-view="speedMap"]').first().click();
     await page.locator(".drive summary").click();
     const motors = page.getByLabel("motors in the whole car");
+    await expect.poll(() => motors.inputValue()).toMatch(/^\d/);
     await motors.fill("2,5");
     await motors.press("Enter");
     await expect.poll(() => page.locator(".drive .number-fault:not(:empty)").textContent()).toContain("a whole number");

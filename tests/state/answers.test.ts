@@ -86,6 +86,13 @@ describe("a search that takes longer than a hand may wait", () => {
     expect(answers.at(scenario, load, "full").analysis).toEqual(whole);
   });
 
+  it("is waited for at once where asking shows that nobody can", () => {
+    const long = { patienceMs: { hand: -1, live: -1, full: -1 }, ask: () => answers.alone(), end: () => {} };
+    const answers: Answers = createAnswers(false, () => 4, long);
+    expect(answers.at(scenario, load, "full").analysis).toEqual(whole);
+    expect(answers.searching()).toBe(false);
+  });
+
   it("is no long one within the patience of a hand: the answer is the page's own", () => {
     const { answers, asked } = patient(60_000);
     expect(answers.at(scenario, load, "full").analysis).toEqual(whole);

@@ -8,7 +8,7 @@ import type { Box, Measure } from "../labels.ts";
 import type { MapAreas, MapLine } from "./areas.ts";
 import { kmhAt, type MapFrame, xOf, yOf } from "./frame.ts";
 import { givesFirst, mapWords, SHORT } from "./names.ts";
-import { alongLine, freeBox, isFree, type OnLine, turnedBoxes } from "./place.ts";
+import { alongLine, freeBox, isFree, type OnLine, overlaps, turnedBoxes } from "./place.ts";
 import { regionsOf } from "./regions.ts";
 
 /** A text on the map. */
@@ -113,7 +113,12 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
         ? `drive: ${fixed(reach, 0)} km/h`
         : `your drive tops out at ${kmh} km/h`;
     const w = measure(text, size, true);
-    const on = { at: [frame.left + 10 + w / 2, driveY - size * 0.75] as V2, deg: 0 };
+    // clear of the line that leads to the bob, and of what the bob says
+    const lead: Box = { x: frame.left, y: by - 2, w: bx - frame.left, h: 4 };
+    const spots = [frame.left + 10 + w / 2, frame.right - 10 - w / 2].flatMap((x) =>
+      [-0.75, 0.85].map((up) => ({ at: [x, driveY + up * size] as V2, deg: 0 })),
+    );
+    const on = spots.find((p) => turnedBoxes(p, w, size).every((q) => ![lead, ...taken].some((t) => overlaps(q, t)))) ?? spots[0]!;
     labels.push({ key: "drive", text, look: "drive", ...on });
     taken.push(...turnedBoxes(on, w + 8, size * 1.1), { x: frame.left, y: driveY - 3, w: frame.right - frame.left, h: 6 });
   }

@@ -7,7 +7,7 @@ export interface OnLine {
   deg: number;
 }
 
-const overlaps = (a: Box, b: Box): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
+export const overlaps = (a: Box, b: Box): boolean => a.x < b.x + b.w && b.x < a.x + a.w && a.y < b.y + b.h && b.y < a.y + a.h;
 export const isFree = (box: Box, taken: readonly Box[], sheet: Box): boolean =>
   box.x >= sheet.x && box.y >= sheet.y && box.x + box.w <= sheet.x + sheet.w && box.y + box.h <= sheet.y + sheet.h && !taken.some((t) => overlaps(box, t));
 

@@ -221,7 +221,12 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
       if (a.shape.pivots.length === 2) {
         const [f, r] = [px(a.shape.pivots[0]!), px(a.shape.pivots[1]!)];
         const x = view.x0 - (narrow ? 30 : 60);
-        d += `M${num(x)} ${num(f[1])}V${num(r[1])}M${num(x - 5)} ${num(f[1])}h10M${num(x - 5)} ${num(r[1])}h10`;
+        // the line leaves room for its two rows of words
+        const [top, foot] = [view.aY - 20, view.aY + 20];
+        const [high, low] = [Math.min(f[1], r[1]), Math.max(f[1], r[1])];
+        if (high < top) d += `M${num(x)} ${num(high)}V${num(top)}`;
+        if (low > foot) d += `M${num(x)} ${num(foot)}V${num(low)}`;
+        d += `M${num(x - 5)} ${num(f[1])}h10M${num(x - 5)} ${num(r[1])}h10`;
         list.push({ key: "spread", at: [x, view.aY - 3], text: `${fixed(a.arm.spreadMm, 1).replace(".0", "")}\u2009mm`, align: "middle", class: "strong" });
         list.push({ key: "spread.h", at: [x, view.aY + 13], text: `${holes(a.arm.spreadMm, m.pitchMm)} holes`, align: "middle", class: "tone-ink-2" });
       }

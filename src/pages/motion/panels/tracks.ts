@@ -149,7 +149,7 @@ export function createTracks(hooks: TracksHooks): Tracks {
     setAttr(row.limitText, "y", (limitY - 5).toFixed(1));
     const steadyY = track.steady === null ? 0 : row.y(track.steady);
     setAttr(row.steady, "d", track.steady === null ? "" : `M${m.left} ${steadyY.toFixed(1)}H${right}`);
-    setText(row.steadyText, track.steady === null ? "" : `${words(track, track.steady)} still`);
+    setText(row.steadyText, track.steady === null ? "" : `${words(track, track.steady)} steady`);
     setAttr(row.steadyText, "x", narrow ? right : right + 8);
     setAttr(row.steadyText, "y", (narrow ? steadyY - 4 : steadyY + 4).toFixed(1));
     setAttr(row.steadyText, "text-anchor", narrow ? "end" : "start");
