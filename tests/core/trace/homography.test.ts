@@ -39,7 +39,8 @@ function camera(turns: readonly [number, number, number], away: number, focalPx:
 describe("the homography of four pairs of points", () => {
   it("is that of a published example, forth and back", () => {
     one(found()).forEach((v, i) => expect(v).toBeCloseTo(MATRIX[i]!, 9));
-    one(inverse(found())).forEach((v, i) => expect(v).toBeCloseTo(BACK[i]!, 9));
+    // made there of coefficients rounded to ten decimals, so that the last two carry their rounding
+    one(inverse(found())).forEach((v, i) => expect(v).toBeCloseTo(BACK[i]!, 7));
     const there = mapped(found(), [250, 120]) as V2;
     expect(there[0]).toBeCloseTo(117.27521125839255, 9);
     expect(there[1]).toBeCloseTo(530.9202410878403, 9);
