@@ -1,4 +1,6 @@
 import { tracksOf } from "../../src/core/cornering.ts";
+import { fieldValue, withOrigins } from "../../src/core/design/origins.ts";
+import type { Scenario } from "../../src/core/design/types.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { freeName } from "../../src/state/edit.ts";
 import { designs, keepDesign, removeDesign } from "../../src/state/persist.ts";
@@ -50,6 +52,31 @@ export const keep: Edit = ({ random, store, shelf, clock }) => {
   if (random.next() < 0.3) {
     const back = removeDesign(shelf, pick(random, Object.keys(designs(shelf))), clock.now);
     if (random.next() < 0.5) back?.();
+  }
+};
+
+/** Paths of all values of a design. */
+function valuePaths(s: Scenario): string[] {
+  const out: string[] = [];
+  const walk = (v: unknown, path: string): void => {
+    if (typeof v === "object" && v !== null)
+      for (const [key, inner] of Object.entries(v)) walk(inner, Array.isArray(v) ? `${path}[${key}]` : path === "" ? key : `${path}.${key}`);
+    else if (fieldValue(s, path) !== undefined) out.push(path);
+  };
+  walk(s, "");
+  return out;
+}
+
+/** How some values are known: a guess, measured, or entered again. */
+export const known: Edit = ({ random, store }) => {
+  const { a } = store.settled();
+  const all = valuePaths(a);
+  for (let n = random.whole(1, 8); n > 0; n--) {
+    const path = pick(random, all);
+    const sure = typeof fieldValue(a, path) === "number" && random.next() < 0.5 ? { plusMinus: pick(random, [0, 1e-3]) } : {};
+    const origin = pick(random, [null, { how: "guess", ...sure, note: "ö" } as const, { how: "measured", ...sure, date: "2026-11-26" } as const]);
+    const many = Object.keys(a.origins).length > CAPS.origins - 10;
+    passes(store.act(`${path} is known`, (d) => ({ ...d, a: withOrigins(d.a, { [path]: many ? null : origin }) })));
   }
 };
 
