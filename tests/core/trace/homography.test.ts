@@ -42,11 +42,11 @@ describe("the homography of four pairs of points", () => {
     one(found()).forEach((v, i) => expect(v).toBeCloseTo(MATRIX[i]!, 9));
     one(inverse(found())).forEach((v, i) => expect(v).toBeCloseTo(BACK[i]!, 7));
     const there = mapped(found(), [250, 120]) as V2;
-    expect(there[0]).toBeCloseTo(117.27521125839255, 5);
-    expect(there[1]).toBeCloseTo(530.9202410878403, 5);
+    expect(there[0]).toBeCloseTo(117.27521125839255, 4);
+    expect(there[1]).toBeCloseTo(530.9202410878403, 4);
     const back = mapped(inverse(found()), [130, 570]) as V2;
-    expect(back[0]).toBeCloseTo(338.99465637447327, 4);
-    expect(back[1]).toBeCloseTo(278.6450957956236, 4);
+    expect(back[0]).toBeCloseTo(338.99465637447327, 3);
+    expect(back[1]).toBeCloseTo(278.6450957956236, 3);
   });
 
   it("finds every camera again from four corners of a sheet, within rounding", () => {
