@@ -97,6 +97,7 @@ export const CHOICE_FIELDS: Readonly<Record<ChoiceKey, string>> = {
   tyreHeldBy: "corner.tyre.seat.kind",
 };
 
+/** That an answer is a word of a choice, not a number. */
 export const isChoice = (key: AnswerKey): key is ChoiceKey => Object.hasOwn(CHOICE_FIELDS, key);
 export const ARM_NUMBER = /^(lower|upper)Arm\.(heightMm|widthMm|spreadMm)$/;
 

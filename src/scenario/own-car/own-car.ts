@@ -246,5 +246,8 @@ export function answered(s: Scenario, answers: Answers, known: Origin | null = n
   return fitted(now);
 }
 
+/** The car without an answer: it is a guess again. */
+export const leftOut = (s: Scenario, key: AnswerKey): Scenario => fitted(guessed(s, pathsOf(s, key)));
+
 /** The car that these answers tell of; what they leave out is a guess that fits its size. */
 export const ownCar = (answers: Answers): Scenario => answered(startedCar(), answers);
