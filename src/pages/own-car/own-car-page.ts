@@ -5,22 +5,25 @@ import type { PointSZ, Scenario } from "../../core/design/types.ts";
 import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answers } from "../../scenario/own-car/answers.ts";
-import { answered, isTold, leftOut, missing, startedCar } from "../../scenario/own-car/own-car.ts";
+import { answered, leftOut, missing, startedCar } from "../../scenario/own-car/own-car.ts";
 import type { Doc } from "../../state/document.ts";
 import type { Store } from "../../state/store.ts";
 import { h } from "../../ui/dom.ts";
 import type { PageHelp } from "../../ui/page.ts";
-import { projector } from "../../view/camera.ts";
+import { unprojector } from "../../view/camera.ts";
 import { fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
 import { createAnswer } from "./panels/answer.ts";
-import { createPicture, type Grip, type Mods } from "./panels/picture.ts";
+import { createPhotoPanel } from "./panels/photo.ts";
+import { createPicture, type Mods } from "./panels/picture.ts";
 import { createQuestions } from "./panels/questions.ts";
-import { builtShapes } from "./picture/as-built.ts";
-import { carBounds, createSheetView } from "./sheet-view.ts";
-import { onGrid, type PlaceId, placeOf, placesOf, placeWords, withPlace } from "./state/places.ts";
+import { createPhotoHand } from "./photo-hand.ts";
+import { carPicture, markPicture } from "./picture/model.ts";
+import { carBounds, createSheetView, type SheetView } from "./sheet-view.ts";
+import { isMark, type MarkId, marksOf, withMark } from "./state/marks.ts";
+import { onGrid, type PlaceId, type PlaceKnown, placeOf, placeWords, tracedOutline, withOutlinePoint, withoutOutlinePoint, withPlace } from "./state/places.ts";
 import { answerName, type Question } from "./state/questions.ts";
-import { type OwnCarView, ownCarSlice } from "./state/slice.ts";
+import { type OwnCarView, ownCarSlice, type PhotoView } from "./state/slice.ts";
 
 export interface OwnCarPage {
   show(region: HTMLElement): void;
@@ -44,10 +47,25 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   const memo = createMemo();
   let active: string | null = null;
   let held: { id: PlaceId; start: Doc; from: PointSZ; pxPerMm: number } | null = null;
+  let heldMark: { id: MarkId; start: PhotoView; from: V2; pxPerPx: number } | null = null;
+  /** taps on the picture put points of the body's outline */
+  let pointing = false;
 
   const view = (): OwnCarView => ownCarSlice.of(store.get().view);
   const setView = (patch: Partial<OwnCarView>): void => store.setView(ownCarSlice.patched(store.get().view, patch));
-  const sheet = createSheetView(() => carBounds(store.get().doc.a));
+  const carSheet = createSheetView(() => carBounds(store.get().doc.a));
+  const photoSheet = createSheetView(() => ({ left: 0, right: view().photo?.widthPx ?? 100, bottom: -(view().photo?.heightPx ?? 100), top: 0 }));
+  /** a photo whose marks are being put is looked at as it is */
+  const marking = (): PhotoView | null => {
+    const { photo } = view();
+    return photo && !photo.locked ? photo : null;
+  };
+  /** a photo that lies under the drawing, seen and to scale */
+  const under = (): PhotoView | null => {
+    const { photo } = view();
+    return photo?.locked && !photo.hidden && hand.isThere(photo) && hand.map(photo).ok ? photo : null;
+  };
+  const sheet = (): SheetView => (marking() ? photoSheet : carSheet);
   const change = (name: string, next: (a: Scenario) => Scenario, kind?: string): void => {
     const edit = (d: Doc): Doc => ({ ...d, a: next(d.a) });
     const refusal = kind ? store.actMerged(kind, name, edit) : store.act(name, edit);
@@ -85,30 +103,93 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   /** Where a held or nudged place goes, on the grid that the hand asked for. */
   const snapped = (id: PlaceId, p: PointSZ, mods: Mods): PointSZ => {
     const pitch = store.settled().a.holePitchMm;
-    const grid = mods.fine || id === "seat" || id.startsWith("outline") ? FINE_MM : mods.coarse ? pitch : pitch / 2;
+    const grid = mods.fine || under() || id === "seat" || id.startsWith("outline") ? FINE_MM : mods.coarse ? pitch : pitch / 2;
     return { sMm: onGrid(p.sMm, grid), zMm: onGrid(p.zMm, grid) };
   };
-  const moved = (a: Scenario, id: PlaceId, to: PointSZ): Scenario => withPlace(a, id, to, null);
+  const moved = (a: Scenario, id: PlaceId, to: PointSZ): Scenario => withPlace(a, id, to, knownAt(to));
   const moveName = (a: Scenario, id: PlaceId): string => {
     const p = placeOf(a, id);
     return `${placeWords(id)} to ${fixed(p.sMm, 1)} mm out, ${fixed(p.zMm, 1)} mm up`;
   };
 
   const canvas = h("canvas", { class: "own-photo", "aria-hidden": "true" });
+  const setPhoto = (photo: PhotoView): void => setView({ photo });
+  const hand = createPhotoHand(canvas, {
+    put: (photo) => {
+      photoSheet.fit();
+      pointing = false;
+      setView({ photo, step: "pins" });
+      help.say("the photo is here: put its marks");
+    },
+    changed: () => update(),
+  });
+  const patchPhoto = (patch: (p: PhotoView) => PhotoView): void => {
+    const { photo } = view();
+    if (photo) setPhoto(patch(photo));
+  };
+  const knownAt = (to: PointSZ): PlaceKnown | null => {
+    const photo = under();
+    return photo && hand.known(photo, to, carSheet.camera().scale, today());
+  };
+  const addPoint = (to: PointSZ): void => {
+    const p = { sMm: onGrid(Math.abs(to.sMm), FINE_MM), zMm: onGrid(to.zMm, FINE_MM) };
+    change("a point of the body's outline", (a) => withOutlinePoint(a, p, knownAt(p)));
+  };
+  const photoPanel = createPhotoPanel({
+    file: (file) => void hand.take(file, file.name),
+    remove: () => setView({ photo: null }),
+    save: () => {
+      const { photo } = view();
+      if (photo) void hand.save(photo, store.settled().a.name);
+    },
+    set: (patch) => patchPhoto((p) => ({ ...p, ...patch })),
+    distance: (mm) => patchPhoto((p) => (p.marks.distance ? { ...p, marks: { ...p.marks, distance: { ...p.marks.distance, mm } } } : p)),
+    levelHeight: (heightMm) => patchPhoto((p) => ({ ...p, marks: { ...p.marks, level: { ...p.marks.level, heightMm } } })),
+    rectangle: (key, mm) => patchPhoto((p) => ({ ...p, corners: { ...p.corners, [key]: mm } })),
+    middle: (on) =>
+      patchPhoto((p) => {
+        const { left, right } = p.marks.level;
+        return { ...p, marks: { ...p.marks, middle: on ? [(left[0] + right[0]) / 2, (left[1] + right[1]) / 2] : null } };
+      }),
+    pointing: (on) => {
+      pointing = on;
+      update();
+    },
+    addPoint: () => {
+      const last = tracedOutline(store.settled().a)?.points.at(-1);
+      const c = store.settled().a.corner;
+      addPoint(last ? { sMm: last.sMm + 10, zMm: last.zMm } : { sMm: c.lowerInner.sMm, zMm: c.spring.top.zMm + 20 });
+    },
+    takeBack: () => change("without the outline's last point", withoutOutlinePoint),
+  });
+  questions.extra.append(photoPanel.el);
+
   const picture = createPicture(canvas, {
     start(id) {
-      const start = store.settled();
-      held = { id: id as PlaceId, start, from: placeOf(start.a, id as PlaceId), pxPerMm: sheet.camera().scale };
       active = id;
+      const photo = marking();
+      if (photo && isMark(id)) {
+        const from = marksOf(photo).find((m) => m.id === id)?.at;
+        if (from) heldMark = { id, start: photo, from, pxPerPx: photoSheet.camera().scale };
+      } else if (!isMark(id)) {
+        const start = store.settled();
+        held = { id: id as PlaceId, start, from: placeOf(start.a, id as PlaceId), pxPerMm: carSheet.camera().scale };
+      }
       update();
     },
     move(way, mods) {
+      if (heldMark) {
+        const { start, id, from, pxPerPx } = heldMark;
+        setPhoto(withMark(start, id, [from[0] + way[0] / pxPerPx, from[1] + way[1] / pxPerPx]));
+        return;
+      }
       if (!held) return;
       const to = snapped(held.id, { sMm: held.from.sMm + way[0] / held.pxPerMm, zMm: held.from.zMm - way[1] / held.pxPerMm }, mods);
       const { start, id } = held;
       store.preview({ ...start, a: moved(start.a, id, to) });
     },
     end() {
+      heldMark = null;
       const last = held;
       held = null;
       if (!last) return;
@@ -121,15 +202,24 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
       }
     },
     cancel() {
+      if (heldMark) setPhoto(heldMark.start);
+      heldMark = null;
+      if (held) store.cancel();
       held = null;
-      store.cancel();
       help.say("put back");
     },
     key(id, way, mods) {
+      const photo = marking();
+      if (isMark(id)) {
+        const at = photo && marksOf(photo).find((m) => m.id === id)?.at;
+        const by = mods.coarse ? 10 : 1;
+        if (photo && at) setPhoto(withMark(photo, id, [at[0] + by * way[0], at[1] - by * way[1]]));
+        return;
+      }
       const a = store.settled().a;
-      const step = mods.fine ? FINE_MM : mods.coarse ? a.holePitchMm : a.holePitchMm / 2;
+      const step = mods.fine || (under() && !mods.coarse) ? FINE_MM : under() ? 1 : mods.coarse ? a.holePitchMm : a.holePitchMm / 2;
       const p = placeOf(a, id as PlaceId);
-      const to = { sMm: p.sMm + way[0] * step, zMm: p.zMm + way[1] * step };
+      const to = { sMm: onGrid(p.sMm + way[0] * step, 1e-3), zMm: onGrid(p.zMm + way[1] * step, 1e-3) };
       const next = moved(a, id as PlaceId, to);
       change(moveName(next, id as PlaceId), (now) => moved(now, id as PlaceId, to), `own.${id}`);
     },
@@ -137,23 +227,28 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
       active = id;
       update();
     },
-    tap() {},
+    tap(at) {
+      if (!pointing || marking()) return;
+      const p = unprojector(carSheet.camera())(at);
+      addPoint({ sMm: p[0], zMm: p[1] });
+    },
     pan(way) {
-      sheet.pan(way);
+      sheet().pan(way);
       update();
     },
     zoom(factor, at) {
-      sheet.zoom(factor, at);
+      sheet().zoom(factor, at);
       update();
     },
     fit() {
-      sheet.fit();
+      sheet().fit();
       update();
     },
     resized() {
       const { clientWidth: w, clientHeight: hh } = picture.stage;
       if (w < 2 || hh < 2) return;
-      sheet.resize(w, hh);
+      carSheet.resize(w, hh);
+      photoSheet.resize(w, hh);
       update();
     },
   });
@@ -163,7 +258,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
       const s = startedCar();
       const refusal = store.act(START, (d) => ({ ...d, a: s, load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 } }));
       if (refusal) return;
-      sheet.fit();
+      carSheet.fit();
       // another car behind one's own, which is only told in part yet, would be taken for it
       store.setView({ show: { ...store.get().view.show, designB: false } });
     }
@@ -197,29 +292,6 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   );
   const root = h("div", { class: "own-car" }, startPanel, work);
 
-  const gripsOf = (s: Scenario, px: (p: V2) => V2): Grip[] =>
-    placesOf(s).map((id): Grip => {
-      const p = placeOf(s, id);
-      const key =
-        id === "wheel"
-          ? "trackMm"
-          : id === "seat"
-            ? "springSeatPercent"
-            : id === "springTop"
-              ? "springTop.out"
-              : id.startsWith("outline")
-                ? null
-                : (`${id}.out` as "lowerInner.out");
-      const told = key === null || isTold(s, key);
-      return {
-        id,
-        at: px([p.sMm, p.zMm]),
-        name: placeWords(id),
-        value: `${fixed(p.sMm, 1)} mm out, ${fixed(p.zMm, 1)} mm up${told ? "" : ", a guess"}`,
-        look: told ? "told" : "guess",
-      };
-    });
-
   function update(): void {
     const state = store.get();
     const { doc } = state;
@@ -228,24 +300,46 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
     work.hidden = !v.begun;
     goOn.textContent = `Go on with ${doc.a.name}`;
     if (!v.begun) return;
-    const camera = memo("camera", [sheet.camera().scale, ...sheet.camera().centre, sheet.camera().widthPx, sheet.camera().heightPx], () => sheet.camera());
     const wanted = memo("missing", [doc.a], () => missing(doc.a));
     questions.update({ scenario: doc.a, step: v.step, places: v.places, missing: wanted });
-    const grips = memo("grips", [doc.a, camera], () => gripsOf(doc.a, projector(camera)));
-    const inHand = grips.find((g) => g.id === active);
-    picture.update({
-      shapes: memo("shapes", [doc.a, camera], () => builtShapes(doc.a, camera)),
-      rules: [],
-      grips,
-      active,
-      photo: null,
-      pointing: false,
-      zoomed: sheet.isOwn,
-      note: inHand ? `${inHand.name}: ${inHand.value}` : "Dashed is guessed. Pull a ring, or move it with the arrow keys.",
+    hand.bring(v.photo);
+    const now = sheet().camera();
+    const camera = memo("camera", [now.scale, ...now.centre, now.widthPx, now.heightPx], () => now);
+    const photo = marking();
+    const lies = under();
+    const map = lies && hand.map(lies);
+    const drawn = photo
+      ? markPicture(photo, camera, hand.isThere(photo), active)
+      : memo("car", [doc.a, camera, lies, active], () =>
+          carPicture(doc.a, camera, lies && map?.ok ? { toMm: map.toMm, strength: lies.strength } : null, active),
+        );
+    picture.update({ ...drawn, zoomed: sheet().isOwn, active, pointing: pointing && !photo });
+    root.classList.toggle("with-photo", v.photo !== null);
+    photoPanel.update({
+      photo: v.photo,
+      fault: hand.fault(),
+      told: v.photo ? hand.told(v.photo, v.photo.locked ? camera.scale : carSheet.camera().scale) : "",
+      pointing,
+      points: tracedOutline(doc.a)?.points.length ?? 0,
     });
     const waits = wanted.length > 0 || state.dragging;
     answer.update({ scenario: doc.a, missing: wanted, answer: waits ? help.answers.a.known(doc.a, doc.load) : help.answers.a.at(doc.a, doc.load, "live") });
   }
+  const isPicture = (t: DataTransfer | null): File | null => [...(t?.files ?? [])].find((f) => f.type.startsWith("image/")) ?? null;
+  root.addEventListener("drop", (e) => {
+    const file = isPicture(e.dataTransfer);
+    if (!file || !view().begun) return;
+    // this page's own: elsewhere a dropped file is opened as a design
+    e.preventDefault();
+    e.stopPropagation();
+    void hand.take(file, file.name);
+  });
+  window.addEventListener("paste", (e) => {
+    const file = isPicture(e.clipboardData);
+    if (!file || !root.isConnected || !view().begun) return;
+    e.preventDefault();
+    void hand.take(file, file.name || "pasted picture");
+  });
   return {
     show: (region) => region.replaceChildren(root),
     update,

@@ -45,7 +45,7 @@ export function createAnswer(hooks: { toAxle(): void }): { el: HTMLElement; upda
         setText(words, `${wantedWords(missing)}. All else is guessed for the size of the car until you tell it.`);
         return;
       }
-      if (!answer || !answer.analysis.ok) {
+      if (!answer?.analysis.ok) {
         setText(head, "No answer yet");
         setText(number, "");
         setText(

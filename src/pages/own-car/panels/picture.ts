@@ -1,16 +1,6 @@
 import type { V2 } from "../../../core/vec.ts";
 import { h, keyed, s, setAttr, setPlace, setText } from "../../../ui/dom.ts";
-import type { Shape } from "../picture/as-built.ts";
-
-/** A point on the picture that can be taken in hand, of the car or of the photo. */
-export interface Grip {
-  id: string;
-  /** px of the stage */
-  at: V2;
-  name: string;
-  value: string;
-  look: "told" | "guess" | "mark";
-}
+import type { Grip, PictureModel } from "../picture/model.ts";
 
 export interface Mods {
   /** whole holes */
@@ -33,21 +23,6 @@ export interface PictureHooks {
   zoom(factor: number, at: V2): void;
   fit(): void;
   resized(): void;
-}
-
-export interface PictureModel {
-  shapes: readonly Shape[];
-  /** line between marks of the photo, px */
-  rules: readonly { key: string; d: string }[];
-  grips: readonly Grip[];
-  /** the grip in hand or in focus */
-  active: string | null;
-  /** how the photo lies on the stage, as the nine of its homography; null: none is seen */
-  photo: { h: readonly number[]; strength: number } | null;
-  /** taps put points */
-  pointing: boolean;
-  zoomed: boolean;
-  note: string;
 }
 
 const TOUCH_REACH_PX = 30;
@@ -217,7 +192,7 @@ export function createPicture(
           return b;
         },
         (b, g) => {
-          setPlace(b, g.at[0] - 14, g.at[1] - 14);
+          setPlace(b, g.at[0], g.at[1]);
           setAttr(b, "class", `own-grip ${g.look}${g.id === m.active ? " active" : ""}`);
           setAttr(b, "aria-label", `${g.name}, ${g.value}`);
         },

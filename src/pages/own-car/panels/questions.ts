@@ -63,7 +63,7 @@ export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra
   const unitButtons = (["mm", "holes"] as const).map((u) => h("button", { type: "button", class: "word-switch", onclick: () => hooks.places(u) }, u));
   const units = h("p", { class: "own-units", role: "group", "aria-label": "places in" }, "places in ", ...unitButtons);
   const sink = createSink(hooks.sunk);
-  const el = h("section", { class: "own-questions", "aria-label": "questions" }, tabs, title, lead, nameRow, units, list, sink, extra, turns);
+  const el = h("section", { class: "own-questions", "aria-label": "questions" }, tabs, title, lead, nameRow, extra, units, list, sink, turns);
   let model: QuestionsModel | null = null;
 
   const words = (q: Question): HTMLElement => h("span", { class: "own-words" }, q.words, ...(q.how ? [h("small", {}, q.how)] : []));
@@ -185,7 +185,7 @@ export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra
       units.hidden = step.key !== "pins";
       for (const [k, b] of unitButtons.entries()) setAttr(b, "aria-pressed", String((k === 0 ? "mm" : "holes") === m.places));
       sink.hidden = step.key !== "springs";
-      extra.hidden = step.key !== "pins";
+      extra.hidden = !["wheels", "pins", "springs"].includes(step.key);
       keyed(
         list,
         step.questions.filter((q) => isAsked(q, m.scenario)),

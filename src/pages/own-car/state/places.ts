@@ -1,12 +1,13 @@
 import { springSeatPoint } from "../../../core/design/corner-geometry.ts";
+import { withOrigins } from "../../../core/design/origins.ts";
 import { JOINT_NAMES, type JointName, type Origin, type Outline, type PointSZ, type Scenario } from "../../../core/design/types.ts";
-import type { Answers } from "../../../scenario/own-car/answers.ts";
+import type { Answers, NumberKey } from "../../../scenario/own-car/answers.ts";
 import { answered } from "../../../scenario/own-car/own-car.ts";
 import { withAt } from "../../../state/edit.ts";
 import { JOINT_WORDS } from "../../../view/words.ts";
 
 /** Places that can be taken in hand on the picture: of the right-hand side, for both sides alike. */
-export type PlaceId = JointName | "wheel" | "springTop" | "seat" | `outline.${number}`;
+export type PlaceId = JointName | "wheel" | "wheelTop" | "springTop" | "seat" | `outline.${number}`;
 
 export const TRACED = "traced body";
 const SEAT_END = 1;
@@ -18,27 +19,28 @@ export const tracedOutline = (s: Scenario): Outline | undefined => s.fit.outline
 /** What can be moved on this car. */
 export function placesOf(s: Scenario): PlaceId[] {
   const seat: PlaceId[] = s.corner.spring.seat.on === "hub" ? [] : ["seat"];
-  return [...JOINT_NAMES, "wheel", "springTop", ...seat, ...(tracedOutline(s)?.points ?? []).map((_, i): PlaceId => `outline.${i}`)];
+  return [...JOINT_NAMES, "wheel", "wheelTop", "springTop", ...seat, ...(tracedOutline(s)?.points ?? []).map((_, i): PlaceId => `outline.${i}`)];
 }
 
 export function placeOf(s: Scenario, id: PlaceId): PointSZ {
   if (isJoint(id)) return s.corner[id];
   if (id === "wheel") return s.corner.wheelCentre;
+  if (id === "wheelTop") return { sMm: s.corner.wheelCentre.sMm, zMm: s.corner.wheelCentre.zMm + s.corner.wheel.radiusMm };
   if (id === "springTop") return s.corner.spring.top;
   if (id === "seat") return springSeatPoint(s.corner);
   return tracedOutline(s)?.points[Number(id.slice(8))] ?? { sMm: 0, zMm: 0 };
 }
 
+const WORDS = { wheel: "wheel's middle", wheelTop: "top of the wheel", springTop: "spring top", seat: "spring foot" } as const;
 export const placeWords = (id: PlaceId): string =>
-  isJoint(id)
-    ? JOINT_WORDS[id]
-    : id === "wheel"
-      ? "wheel's middle"
-      : id === "springTop"
-        ? "spring top"
-        : id === "seat"
-          ? "spring foot"
-          : `outline, point ${Number(id.slice(8)) + 1}`;
+  isJoint(id) ? JOINT_WORDS[id] : id in WORDS ? WORDS[id as keyof typeof WORDS] : `outline, point ${Number(id.slice(8)) + 1}`;
+
+/** The answer that a place gives first; null: it is no answer. */
+export function placeKey(id: PlaceId): NumberKey | null {
+  if (isJoint(id)) return `${id}.out`;
+  const keys = { wheel: "trackMm", wheelTop: "wheelDiameterMm", springTop: "springTop.out", seat: "springSeatPercent" } as const;
+  return id in keys ? keys[id as keyof typeof keys] : null;
+}
 
 /** How the two coordinates of a place are known; null: put by hand. */
 export interface PlaceKnown {
@@ -56,6 +58,8 @@ export function withPlace(s: Scenario, id: PlaceId, to: PointSZ, known: PlaceKno
     const out = known ? { ...known.out, ...(known.out.plusMinus === undefined ? {} : { plusMinus: 2 * known.out.plusMinus }) } : null;
     return answered(s, { trackMm: 2 * to.sMm }, out);
   }
+  // the unloaded tyre stands on the road, so that its top tells the diameter
+  if (id === "wheelTop") return answered(s, { wheelDiameterMm: to.zMm }, known?.up ?? null);
   if (id === "seat") {
     const { seat } = s.corner.spring;
     if (seat.on === "hub") return s;
@@ -67,20 +71,26 @@ export function withPlace(s: Scenario, id: PlaceId, to: PointSZ, known: PlaceKno
     return answered(s, { springSeatPercent: percent }, known ? { ...known.out, plusMinus: (100 * (known.out.plusMinus ?? 0)) / long } : null);
   }
   const at = tracedAt(s);
-  return at < 0 ? s : withAt(s, `fit.outlines[${at}].points[${Number(id.slice(8))}]`, { ...to });
+  return at < 0 ? s : pointKnown(withAt(s, `fit.outlines[${at}].points[${Number(id.slice(8))}]`, { ...to }), at, Number(id.slice(8)), known);
 }
 
 const MOST_POINTS = 60;
 
+/** An outline's point, known as it was put. */
+const pointKnown = (s: Scenario, outline: number, point: number, known: PlaceKnown | null): Scenario => {
+  const path = `fit.outlines[${outline}].points[${point}]`;
+  return withOrigins(s, { [`${path}.sMm`]: known?.out ?? null, [`${path}.zMm`]: known?.up ?? null });
+};
+
 /** The body's outline with a point more; the first two come together, since a line has two ends. */
-export function withOutlinePoint(s: Scenario, to: PointSZ): Scenario {
+export function withOutlinePoint(s: Scenario, to: PointSZ, known: PlaceKnown | null): Scenario {
   const at = tracedAt(s);
   if (at < 0) {
     const outline: Outline = { name: TRACED, points: [to, { sMm: to.sMm + 10, zMm: to.zMm }], closed: false, bothSides: true };
-    return { ...s, fit: { ...s.fit, outlines: [...s.fit.outlines, outline] } };
+    return pointKnown({ ...s, fit: { ...s.fit, outlines: [...s.fit.outlines, outline] } }, s.fit.outlines.length, 0, known);
   }
   const { points } = s.fit.outlines[at] as Outline;
-  return points.length >= MOST_POINTS ? s : withAt(s, `fit.outlines[${at}].points`, [...points, to]);
+  return points.length >= MOST_POINTS ? s : pointKnown(withAt(s, `fit.outlines[${at}].points`, [...points, to]), at, points.length, known);
 }
 
 /** Without the outline's last point; without the outline where it had but two. */
