@@ -1,5 +1,7 @@
 import type { V2 } from "../../../core/vec.ts";
-import { h, keyed, s, setAttr, setPlace, setText } from "../../../ui/dom.ts";
+import { h, keyed, s, setAttr, setPlace, setSize, setText } from "../../../ui/dom.ts";
+import { isNarrow } from "../../../ui/widths.ts";
+import { spreadTargets, type Target } from "../../../view/targets.ts";
 import type { Grip, PictureModel } from "../picture/model.ts";
 
 export interface Mods {
@@ -25,6 +27,9 @@ export interface PictureHooks {
   resized(): void;
 }
 
+/** places to press, px */
+const FINGER_PX = 44;
+const MOUSE_PX = 28;
 const TOUCH_REACH_PX = 30;
 const MOUSE_REACH_PX = 12;
 const TAP_PX = 6;
@@ -41,7 +46,8 @@ export function createPicture(
   const drawing = s("svg", { class: "own-drawing", "aria-hidden": "true" });
   const rules = s("g", { class: "own-rules" });
   const shapes = s("g");
-  drawing.append(shapes, rules);
+  const rings = s("g");
+  drawing.append(shapes, rules, rings);
   const gripBox = h("div", { class: "own-grips", role: "group", "aria-label": "points of the picture that you can move" });
   const stage = h("div", { class: "own-stage" }, canvas, drawing, gripBox);
   const note = h("p", { class: "own-note" });
@@ -51,7 +57,7 @@ export function createPicture(
     { class: "own-tools", role: "group", "aria-label": "view of the picture" },
     h("button", { type: "button", "aria-label": "nearer", onclick: () => hooks.zoom(1.5, middle()) }, "+"),
     h("button", { type: "button", "aria-label": "farther", onclick: () => hooks.zoom(1 / 1.5, middle()) }, "\u2212"),
-    h("button", { type: "button", "aria-label": "all of it", onclick: () => hooks.fit() }, "fit"),
+    h("button", { type: "button", "aria-label": "fit all of it", onclick: () => hooks.fit() }, "fit"),
   );
   const el = h("section", { class: "own-picture", "aria-label": "picture of the car, seen from behind" }, stage, note, tools);
   let shown: PictureModel | null = null;
@@ -174,6 +180,23 @@ export function createPicture(
         (x) => s("path", { class: `own-rule own-rule-${x.key}` }),
         (path, x) => setAttr(path, "d", x.d),
       );
+      const finger = isNarrow();
+      const side = finger ? FINGER_PX : MOUSE_PX;
+      const targets = spreadTargets(
+        m.grips.map((g): Target => ({ at: g.at, size: [side, side] })),
+        !finger,
+      );
+      keyed(
+        rings,
+        m.grips,
+        (g) => g.id,
+        () => s("path"),
+        (path, g) => {
+          const [x, y] = [g.at[0].toFixed(1), g.at[1].toFixed(1)];
+          setAttr(path, "class", `own-ring ${g.look}${g.id === m.active ? " active" : ""}`);
+          setAttr(path, "d", g.look === "mark" ? `M${x} ${y}m-9 0l9 -9l9 9l-9 9zm8.5 0h1` : `M${x} ${y}m-9 0a9 9 0 1 0 18 0a9 9 0 1 0 -18 0z`);
+        },
+      );
       keyed(
         gripBox,
         m.grips,
@@ -191,9 +214,11 @@ export function createPicture(
           buttons.set(g.id, b);
           return b;
         },
-        (b, g) => {
-          setPlace(b, g.at[0], g.at[1]);
-          setAttr(b, "class", `own-grip ${g.look}${g.id === m.active ? " active" : ""}`);
+        (b, g, i) => {
+          const { at, size } = targets[i] as Target;
+          setPlace(b, at[0] - size[0] / 2, at[1] - size[1] / 2);
+          setSize(b, size[0], size[1]);
+          setAttr(b, "class", "own-grip");
           setAttr(b, "aria-label", `${g.name}, ${g.value}`);
         },
       );
