@@ -18,6 +18,8 @@ export interface GuessOutcome {
   /** null: so the car does not stand */
   gives: LimitName | null;
   utilization: number | null;
+  /** where what gives first is told by a distance, mm */
+  distanceMm: number | null;
 }
 
 export interface GuessEffect {
@@ -32,7 +34,7 @@ export interface GuessesReport {
   /** guesses that the answer rests on */
   count: number;
   /** null: the car does not stand as it is, and nothing can be told */
-  base: { gives: LimitName; utilization: number } | null;
+  base: { gives: LimitName; utilization: number; distanceMm: number | null } | null;
   /** those that were moved, what matters most first */
   effects: GuessEffect[];
   /** those without a plausible step: kinds, shapes, and what cannot be otherwise beside the other values */
@@ -65,9 +67,9 @@ const BARE = { bands: false, stiffer: false, byPart: false } as const;
 
 function outcomeOf(s: Scenario, value: unknown, load: Load, radiusM?: number): GuessOutcome {
   const answer: Analysis | null = cannotStand(s) === null ? analyze(s, load, { ...BARE, ...(radiusM === undefined ? {} : { radiusM }) }) : null;
-  if (!answer?.ok) return { value, gives: null, utilization: null };
-  const { name, utilization } = answer.report.firstToGive;
-  return { value, gives: name, utilization };
+  if (!answer?.ok) return { value, gives: null, utilization: null, distanceMm: null };
+  const { name, utilization, place } = answer.report.firstToGive;
+  return { value, gives: name, utilization, distanceMm: place?.distanceMm ?? null };
 }
 
 /** Weighs every guess by solving again; yields the share that is done. Two solutions for each guess. */
@@ -91,7 +93,7 @@ export function* weighGuesses(s: Scenario, load: Load, options: GuessesOptions):
     effects.push({ path, step: { amount: step.amount, why: step.why }, outcomes, change: changeOf(outcomes, now.utilization) });
   }
   effects.sort((a, b) => size(b) - size(a));
-  return { count: paths.length, base: { gives: now.gives, utilization: now.utilization }, effects, unmoved };
+  return { count: paths.length, base: { gives: now.gives, utilization: now.utilization, distanceMm: now.distanceMm }, effects, unmoved };
 }
 
 /** for the order: a car that does not stand comes before any change */
