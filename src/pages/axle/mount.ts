@@ -17,6 +17,7 @@ import { isNarrow } from "../../ui/widths.ts";
 import { projector } from "../../view/camera.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import { pick } from "../../view/handles.ts";
+import { howOf } from "../../view/origin-words.ts";
 import { isFitHandle } from "../../view/parts/fit.ts";
 import type { PartName } from "../../view/pick.ts";
 import { PARTS, partAt } from "../../view/pick.ts";
@@ -29,6 +30,7 @@ import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
 import { createFrame, type Surround } from "./frame.ts";
+import { createKnown } from "./known.ts";
 import { createDrawer } from "./panels/drawer.ts";
 import { createLoads } from "./panels/loads.ts";
 import { createParams } from "./panels/params.ts";
@@ -37,7 +39,15 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
+import { knownName, withKnownAs } from "./state/known-edits.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
+
+/** The day that it is here, as 2026-11-26. */
+function today(): string {
+  const now = new Date();
+  const two = (v: number): string => String(v).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a twentieth of it, a slow or busy machine its time */
@@ -160,6 +170,23 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       const change = (d: Doc): Doc => ({ ...d, a: withControl(d.a, c, sides, value) });
       if (c.kind === "act") store.act(c.words, change);
       else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
+    },
+    known: (c, sides, origin, typed) => {
+      const name = knownName(store.settled().a, c, sides, howOf(origin ?? undefined));
+      const change = (d: Doc): Doc => ({ ...d, a: withKnownAs(d.a, c, sides, origin) });
+      if (typed) store.actMerged(`known.${c.path}`, name, change);
+      else store.act(name, change);
+    },
+    today,
+  });
+  createKnown({
+    store,
+    reading: regions.reading,
+    radiusM,
+    seen: () => !hooks.surround.covers(store.get().view.page),
+    open: (path, part) => {
+      params.reveal(path);
+      store.setView({ selection: part });
     },
   });
 
