@@ -26,8 +26,7 @@ const PRACTICE = "common practice, no source";
 const MEMORY = "from memory";
 
 /** Rates by hand from wire, coil and number of coils that work: G d^4 / (8 D^3 n). */
-const WIRE = (wire: string): string =>
-  `rate of a coil of steel wire, ${wire}: G d⁴ / (8 D³ n) as in EN 13906-1, with G = 81.5 GPa of EN 10270-1; lengths and damping ${PRACTICE}; scatter of wire and coil ${MEMORY}`;
+const WIRE = (wire: string): string => `${wire}; rate G d⁴ / (8 D³ n), EN 13906-1, steel of EN 10270-1; the rest ${PRACTICE}`;
 
 function spring(
   name: string,

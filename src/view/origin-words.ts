@@ -1,4 +1,4 @@
-import { fieldName, valueWords } from "../core/design/field-words.ts";
+import { fieldName, pathName, valueWords } from "../core/design/field-words.ts";
 import type { Origin } from "../core/design/types.ts";
 
 /** How a value is known, in words. */
@@ -6,6 +6,17 @@ import type { Origin } from "../core/design/types.ts";
 export type How = Origin["how"] | "entered";
 export const HOWS: readonly How[] = ["guess", "entered", "measured"];
 export const howOf = (o: Origin | undefined): How => o?.how ?? "entered";
+
+/** How what a row of a panel sets is known. */
+export interface Known {
+  /** of the value in the file, or of the first of several that are set at once */
+  path: string;
+  how: How;
+  origin: Origin | undefined;
+  /** the sides' values are not known alike */
+  differ: boolean;
+  isNumber: boolean;
+}
 
 /** Shapes of the marks, so that none is told by its colour alone. */
 export const MARK_SIGNS: Readonly<Record<How, string>> = { guess: "?", entered: "\u00b7", measured: "\u00b1" };
@@ -24,3 +35,8 @@ export function originWords(path: string, o: Origin | undefined): string {
   const day = o.date ? `${o.how === "measured" ? " on " : ", "}${o.date}` : "";
   return `${o.how}${day}${sure}${o.note ? `: ${o.note}` : ""}`;
 }
+
+const BECOMES: Readonly<Record<How, string>> = { guess: "is a guess", entered: "is entered", measured: "was measured" };
+
+/** "spring, rate of one spring is a guess": a change's name for undo. */
+export const knownName = (path: string, how: How): string => `${pathName(path)} ${BECOMES[how]}`;

@@ -12,12 +12,14 @@ import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import { saveChart } from "../../ui/save-chart.ts";
+import { createShelfHand } from "../../ui/shelf-hand.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { todayHere } from "../../ui/today.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { projector } from "../../view/camera.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import { pick } from "../../view/handles.ts";
-import { howOf } from "../../view/origin-words.ts";
+import { howOf, knownName } from "../../view/origin-words.ts";
 import { isFitHandle } from "../../view/parts/fit.ts";
 import type { PartName } from "../../view/pick.ts";
 import { PARTS, partAt } from "../../view/pick.ts";
@@ -39,15 +41,8 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
-import { knownName, withKnownAs } from "./state/known-edits.ts";
+import { pathsOf, withKnownAs } from "./state/known-edits.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
-
-/** The day that it is here, as 2026-11-26. */
-function today(): string {
-  const now = new Date();
-  const two = (v: number): string => String(v).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a twentieth of it, a slow or busy machine its time */
@@ -162,6 +157,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       store.setView({ selection: part });
     },
     resized: () => frame.resized(),
+    shelf: createShelfHand({ store, say, resized: () => frame.resized() }),
     limits: (c, scenario) =>
       (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
       rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
@@ -172,12 +168,12 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
     },
     known: (c, sides, origin, typed) => {
-      const name = knownName(store.settled().a, c, sides, howOf(origin ?? undefined));
+      const name = knownName(pathsOf(store.settled().a, c, sides)[0] ?? "", howOf(origin ?? undefined));
       const change = (d: Doc): Doc => ({ ...d, a: withKnownAs(d.a, c, sides, origin) });
       if (typed) store.actMerged(`known.${c.path}`, name, change);
       else store.act(name, change);
     },
-    today,
+    today: todayHere,
   });
   createKnown({
     store,

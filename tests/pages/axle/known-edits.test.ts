@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { keptOrigins } from "../../../src/core/design/origins.ts";
 import { cornerOf } from "../../../src/core/design/sides.ts";
 import type { Origin, Scenario } from "../../../src/core/design/types.ts";
 import { controlsOf } from "../../../src/pages/axle/panels/fields.ts";
 import type { Control } from "../../../src/pages/axle/state/control.ts";
-import { knownName, knownOf, partOfPath, pathsOf, withKnownAs } from "../../../src/pages/axle/state/known-edits.ts";
+import { knownOf, partOfPath, pathsOf, withKnownAs } from "../../../src/pages/axle/state/known-edits.ts";
+import { FIRST_VALUE, withControl } from "../../../src/pages/axle/state/part-edits.ts";
 import { gate } from "../../../src/state/gate.ts";
 import { PARTS, type PartName } from "../../../src/view/pick.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
@@ -24,7 +26,6 @@ describe("how the value of a row is known", () => {
     expect(knownOf(known, rate, "both")).toMatchObject({ path: "left.spring.rateNPerMm", how: "guess", differ: true, isNumber: true });
     expect(knownOf(known, rate, "right")).toMatchObject({ how: "entered", differ: false });
     expect(withKnownAs(known, rate, "both", null).origins).toEqual({});
-    expect(knownName(s, rate, "left", "guess")).toBe("left spring, rate is a guess");
   });
 
   it("of a choice is that of its kind, and a number that may be none has one mark", () => {
@@ -54,5 +55,35 @@ describe("how the value of a row is known", () => {
       expect(rows).toBeGreaterThan(90);
       expect(gate({ a: s, b: s, load }), file).toBeNull();
     }
+  });
+});
+
+describe("a kind that is chosen", () => {
+  it("brings first values along, which are guesses; what stood there before is known as it was", () => {
+    const s: Scenario = { ...car, origins: { "corner.hub.retention.journalShare": { how: "measured" } } };
+    const held = row(s, "hub", "hub.retention", "choice");
+    const pinned = keptOrigins(s, withControl(s, held, "both", "crossPin"));
+    expect(pinned.corner.hub.retention.kind).toBe("crossPin");
+    expect(pinned.origins).toEqual({
+      "corner.hub.retention.journalShare": { how: "measured" },
+      "corner.hub.retention.pinDiameterMm": { how: "guess", note: FIRST_VALUE },
+      "corner.hub.retention.shearStrengthMPa": { how: "guess", note: FIRST_VALUE },
+      "corner.hub.retention.shearRadiusMm": { how: "guess", note: FIRST_VALUE },
+    });
+    const left = keptOrigins(s, withControl(s, held, "left", "crossPin"));
+    expect(
+      Object.keys(left.origins)
+        .filter((p) => p.startsWith("left."))
+        .sort(),
+    ).toEqual([
+      "left.hub.retention.journalShare",
+      "left.hub.retention.pinDiameterMm",
+      "left.hub.retention.shearRadiusMm",
+      "left.hub.retention.shearStrengthMPa",
+    ]);
+    const crown = withControl(s, row(s, "tyre", "tyre.crownRadiusMm", "choice"), "both", "own");
+    expect(crown.origins["corner.tyre.crownRadiusMm"]).toEqual({ how: "guess", note: FIRST_VALUE });
+    const layout = withControl(s, row(s, "lowerArm", "lowerArm.layout", "choice"), "both", "twin");
+    expect(layout.origins).toEqual(s.origins);
   });
 });

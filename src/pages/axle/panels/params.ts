@@ -3,16 +3,30 @@ import "../../../../node_modules/lil-gui/dist/lil-gui.css";
 import type { Sides } from "../../../core/design/edit-corners.ts";
 import { valueWords } from "../../../core/design/field-words.ts";
 import { type Corner, type Origin, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
+import type { ShelfKind } from "../../../scenario/shelf-kinds.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { termOr } from "../../../ui/help.ts";
+import { createOriginEditor, createOriginMark, type OriginMark } from "../../../ui/origin-editor.ts";
+import type { ShelfPlace } from "../../../ui/shelf-hand.ts";
+import type { Known } from "../../../view/origin-words.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { termOfField } from "../../../view/terms.ts";
 import { type Control, controlId, type NumberControl } from "../state/control.ts";
-import { type Known, knownOf, pathsOf } from "../state/known-edits.ts";
+import { knownOf, pathsOf } from "../state/known-edits.ts";
 import { differs, rawOf, shared, shownOf } from "../state/part-edits.ts";
 import { controlsOf, PART_WORDS } from "./fields.ts";
-import { createOriginEditor, createOriginMark, type OriginMark } from "./origin-editor.ts";
 import { type ParamRow, rowOf } from "./param-rows.ts";
+
+/** Parts of the shelf that belong to a part of the car. */
+const SHELVES: Readonly<Partial<Record<PartName, readonly ShelfKind[]>>> = {
+  lowerArm: ["bar", "material"],
+  upperArm: ["bar", "material"],
+  spring: ["spring"],
+  hub: ["hub", "hold"],
+  tyre: ["tyre"],
+  pins: ["pin"],
+};
+const NO_SHELF: readonly ShelfKind[] = [];
 
 interface ParamsModel {
   part: PartName | null;
@@ -28,6 +42,8 @@ export interface ParamsHooks {
   known(control: Control, sides: Sides, origin: Origin | null, typed: boolean): void;
   /** the day that it is, as 2026-11-26 */
   today(): string;
+  /** the shelf of parts, below the rows */
+  shelf: { el: HTMLElement; update(place: ShelfPlace): void };
   /** the panel became larger or smaller */
   resized(): void;
   /** allowed values of a field, from the scenario's own rules */
@@ -67,7 +83,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   const apart = h("p", { class: "param-apart", hidden: true }, "Left and right are of another kind here: choose a side for the rest.");
   const box = h("div", { class: "params-box" });
   const more = h("button", { type: "button", class: "link small more", onclick: () => turnMore() });
-  root.append(head, sideRow, box, apart, more, open);
+  root.append(head, sideRow, box, apart, more, hooks.shelf.el, open);
   let all = false;
   const turnMore = (): void => {
     all = !all;
@@ -174,6 +190,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
     for (const el of [head, box]) el.hidden = m.part === null;
     open.hidden = m.part !== null;
     for (const el of [more, sideRow, apart]) el.hidden = true;
+    hooks.shelf.el.hidden = true;
     if (m.part === null) {
       part = null;
       return;
@@ -213,6 +230,9 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       build(part, m.scenario, controls);
     }
     show(m.scenario);
+    const kinds = SHELVES[part] ?? NO_SHELF;
+    hooks.shelf.el.hidden = kinds.length === 0;
+    hooks.shelf.update({ kinds, sides, ...(part === "lowerArm" || part === "upperArm" ? { place: part } : {}) });
   };
   return {
     update,

@@ -1,8 +1,7 @@
 import type { Sides } from "../../../core/design/edit-corners.ts";
-import { fieldName } from "../../../core/design/field-words.ts";
 import { fieldValue, homeOf, withOrigins } from "../../../core/design/origins.ts";
 import { type Origin, type Scenario, SIDES } from "../../../core/design/types.ts";
-import { type How, howOf } from "../../../view/origin-words.ts";
+import { howOf, type Known } from "../../../view/origin-words.ts";
 import type { PartName } from "../../../view/pick.ts";
 import type { Control } from "./control.ts";
 
@@ -24,16 +23,6 @@ export function pathsOf(s: Scenario, c: Control, sides: Sides): string[] {
   const paths = found.find((list) => list.length > 0) ?? [];
   // the number has a row of its own
   return c.kind === "choice" && paths.some((p) => typeof fieldValue(s, p) === "number") ? [] : paths;
-}
-
-export interface Known {
-  /** the first of the values */
-  path: string;
-  how: How;
-  origin: Origin | undefined;
-  /** the sides' values are not known alike */
-  differ: boolean;
-  isNumber: boolean;
 }
 
 /** How a row's value is known: a guess on either side makes it one. Null for a row without a value of its own. */
@@ -65,12 +54,4 @@ export function partOfPath(path: string): PartName | null {
   const others: Readonly<Record<string, PartName>> = { wheelCentre: "wheel", antiRollBar: "spring", limits: "body" };
   if (others[first]) return others[first] ?? null;
   return ["holePitchMm", "halfPitchAllowed", "tracks", "loadCases"].includes(first) ? "car" : null;
-}
-
-/** "spring rate is a guess": the change's name for undo. */
-export function knownName(s: Scenario, c: Control, sides: Sides, how: How): string {
-  const path = pathsOf(s, c, sides)[0] ?? "";
-  const part = fieldName(path)?.part ?? "";
-  const side = c.root || sides === "both" ? "" : `${sides} `;
-  return `${side}${part ? `${part}, ` : ""}${c.words} ${how === "guess" ? "is a guess" : how === "measured" ? "was measured" : "is entered"}`;
 }

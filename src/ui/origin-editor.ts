@@ -1,9 +1,9 @@
-import type { Origin } from "../../../core/design/types.ts";
-import { h, setAttr, setText } from "../../../ui/dom.ts";
-import { term } from "../../../ui/help.ts";
-import { typedNumber } from "../../../ui/typed-number.ts";
-import { HOWS, type How, howOf, MARK_SIGNS, originWords } from "../../../view/origin-words.ts";
-import type { Known } from "../state/known-edits.ts";
+import "./css/origin.css";
+import type { Origin } from "../core/design/types.ts";
+import { HOWS, type How, howOf, type Known, MARK_SIGNS, originWords } from "../view/origin-words.ts";
+import { h, setAttr, setText } from "./dom.ts";
+import { term } from "./help.ts";
+import { typedNumber } from "./typed-number.ts";
 
 /** The mark of a row: a shape for each way to know a value, and a press that opens where it is told. */
 export interface OriginMark {
