@@ -27,6 +27,10 @@ export const CAPS = {
   noteLetters: 120,
   /** values whose origin is told: all fields of a car and of both its sides, and a few hundred points of outlines */
   origins: 800,
+  /** letters of the name of a part on the shelf */
+  partNameLetters: 60,
+  /** parts on a builder's own shelf */
+  shelfParts: 300,
   /** problems that are told: who has more mends these first; the others are counted */
   problemsTold: 20,
 } as const;

@@ -102,7 +102,7 @@ const loadCaseSchema = z.strictObject({ name: text(80, "name of the load case"),
 
 const trackSchema = z.strictObject({ name: text(80, "name of the track"), radiusM: num(0.1, 1000, "m", "radius of the curve") });
 
-const originSchema = z
+export const originSchema = z
   .strictObject({
     how: z.enum(["guess", "measured"]).meta({ description: "guess = of a typical part or by a rule; measured = on the car" }),
     plusMinus: num(0, 1e6, "", "how far off it may be: one standard deviation, in the unit of the field").optional(),

@@ -1,6 +1,7 @@
+import { joinPath, splitPath } from "../core/design/field-path.ts";
 import { keptOrigins, withOrigins } from "../core/design/origins.ts";
 import type { Origin, Scenario } from "../core/design/types.ts";
-import { at, keysOf, withAt } from "./edit.ts";
+import { at, withAt } from "./edit.ts";
 import { designFault } from "./gate.ts";
 
 /** parts that are too large to come along with one field of theirs */
@@ -22,12 +23,12 @@ function withPart(to: Scenario, from: Scenario, part: string): Scenario {
  * `path`: what was taken; the field itself where nothing around it stands either.
  */
 export function taken(to: Scenario, from: Scenario, path: string): { scenario: Scenario; path: string } {
-  const keys = keysOf(path);
+  const keys = splitPath(path);
   for (let n = keys.length; n > 0; n--) {
-    const part = keys.slice(0, n).join(".");
+    const part = joinPath(keys.slice(0, n));
     if (WHOLE.includes(part)) break;
-    const scenario = withPart(to, from, n === keys.length ? path : part);
-    if (designFault(scenario) === null) return { scenario, path: n === keys.length ? path : part };
+    const scenario = withPart(to, from, part);
+    if (designFault(scenario) === null) return { scenario, path: part };
   }
   return { scenario: withPart(to, from, path), path };
 }

@@ -3,6 +3,7 @@ import { analyzeBench, buildBench } from "../../src/core/analyze.ts";
 import { fieldValue } from "../../src/core/design/origins.ts";
 import type { Scenario } from "../../src/core/design/types.ts";
 import { createRandom, type Random } from "../../src/core/numerics/random.ts";
+import { FIRST_VALUE } from "../../src/pages/axle/state/part-edits.ts";
 import { parseLoad, parseScenario } from "../../src/scenario/parse.ts";
 import { deltaOf } from "../../src/state/delta.ts";
 import { type Doc, INITIAL_VIEW } from "../../src/state/document.ts";
@@ -47,13 +48,14 @@ const read = (text: string, from: string): Scenario => {
 };
 
 /** edits that tell themselves how values are known, or bring another design */
-const TELL = new Set(["known", "take", "swap", "copy", "open", "try as B", "undo", "redo"]);
+const TELL = new Set(["known", "shelf", "take", "swap", "copy", "open", "try as B", "undo", "redo"]);
 const LISTS = /\[\d+\]/;
 
 /** What is known of a value after an edit was known of the same value before; elements of lists move and are left out. */
 function claimKnown(before: Scenario, after: Scenario): void {
   for (const [path, origin] of Object.entries(after.origins)) {
     if (LISTS.test(path)) continue;
+    if (origin.note === FIRST_VALUE) continue;
     const from = [path, path.replace(/^(left|right)\./, "corner.")].find((p) => isDeepStrictEqual(before.origins[p], origin));
     claim(from !== undefined, `${path} is known otherwise than before`);
     claim(fieldValue(before, from) === fieldValue(after, path), `${path} changed and is still known as before`);

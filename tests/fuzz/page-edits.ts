@@ -1,6 +1,6 @@
 import { drag, fit, load, manyBoxes, nudge, ownSide, parts } from "./axle-edits.ts";
 import type { Edit } from "./desk.ts";
-import { copy, keep, known, look, open, redo, rename, swap, takeFromB, undo } from "./document-edits.ts";
+import { copy, keep, known, look, open, redo, rename, shelf, swap, takeFromB, undo } from "./document-edits.ts";
 import { arm, armHandle, drive, tracks, tryAsB } from "./other-page-edits.ts";
 
 /** Edits of all pages by name, each with how often it comes. */
@@ -19,6 +19,7 @@ export const EDITS: readonly (readonly [name: string, often: number, edit: Edit]
   ["swap", 1, swap],
   ["copy", 1, copy],
   ["known", 3, known],
+  ["shelf", 2, shelf],
   ["rename", 1, rename],
   ["open", 1.5, open],
   ["keep", 0.5, keep],
