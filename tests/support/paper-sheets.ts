@@ -4,7 +4,7 @@ import { type AnswerKey, type Answers, isChoice } from "../../src/scenario/own-c
 /** Three made-up cars as a builder notes them on paper: words and a drawing, and below them what was measured, one answer a line. */
 export type Sheet = "pins-and-weight" | "small-all-told" | "large-on-forks";
 
-export const sheetText = (name: Sheet): string => readFileSync(new URL(`../scenario/own-car/sheets/${name}.txt`, import.meta.url), "utf8");
+const sheetText = (name: Sheet): string => readFileSync(new URL(`../scenario/own-car/sheets/${name}.txt`, import.meta.url), "utf8");
 
 export function answersOn(name: Sheet): Answers {
   const lines = [...sheetText(name).matchAll(/^([\w.]+) = (\S+)$/gm)];

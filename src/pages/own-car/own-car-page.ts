@@ -6,10 +6,13 @@ import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answers } from "../../scenario/own-car/answers.ts";
 import { answered, leftOut, missing, startedCar } from "../../scenario/own-car/own-car.ts";
+import type { ShelfKind } from "../../scenario/shelf-kinds.ts";
 import type { Doc } from "../../state/document.ts";
 import type { Store } from "../../state/store.ts";
 import { h } from "../../ui/dom.ts";
 import type { PageHelp } from "../../ui/page.ts";
+import { createShelfHand } from "../../ui/shelf-hand.ts";
+import { todayHere } from "../../ui/today.ts";
 import { unprojector } from "../../view/camera.ts";
 import { fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
@@ -35,13 +38,9 @@ const RULER_MM = 0.5;
 const FINE_MM = 0.1;
 /** the curve that the first answer is told for, g */
 const FIRST_G = 0.6;
+/** parts of the shelf that go with a step */
+const SHELF: Readonly<Record<string, readonly ShelfKind[]>> = { arms: ["bar"], springs: ["spring"], hub: ["hold", "hub", "tyre"], drive: ["motor"] };
 const START = "start your own car";
-
-function today(): string {
-  const now = new Date();
-  const two = (v: number): string => String(v).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
 
 export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   const memo = createMemo();
@@ -93,7 +92,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
     sunk: (massKg, mm) => {
       const rate = (massKg * G) / mm;
       const rounded = Math.round(rate * 1e4) / 1e4;
-      const origin = { how: "measured", plusMinus: (rounded * RULER_MM) / mm, date: today(), note: `sank ${mm} mm under ${massKg} kg` } as const;
+      const origin = { how: "measured", plusMinus: (rounded * RULER_MM) / mm, date: todayHere(), note: `sank ${mm} mm under ${massKg} kg` } as const;
       change(`spring ${fixed(rate, 2)} N/mm, from how far it sank`, (a) => answered(a, { springRateNPerMm: rounded }, origin));
     },
   });
@@ -129,7 +128,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   };
   const knownAt = (to: PointSZ): PlaceKnown | null => {
     const photo = under();
-    return photo && hand.known(photo, to, carSheet.camera().scale, today());
+    return photo && hand.known(photo, to, carSheet.camera().scale, todayHere());
   };
   const addPoint = (to: PointSZ): void => {
     const p = { sMm: onGrid(Math.abs(to.sMm), FINE_MM), zMm: onGrid(to.zMm, FINE_MM) };
@@ -163,6 +162,8 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
     takeBack: () => change("without the outline's last point", withoutOutlinePoint),
   });
   questions.extra.append(photoPanel.el);
+  const shelf = createShelfHand({ store, say: (text) => help.say(text), resized: () => update() });
+  questions.shelf.append(shelf.el);
 
   const picture = createPicture(canvas, {
     start(id) {
@@ -315,6 +316,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
         );
     picture.update({ ...drawn, zoomed: sheet().isOwn, active, pointing: pointing && !photo });
     root.classList.toggle("with-photo", v.photo !== null);
+    shelf.update({ kinds: SHELF[v.step] ?? [], sides: "both", ...(v.step === "arms" ? { place: "lowerArm" } : {}) });
     photoPanel.update({
       photo: v.photo,
       fault: hand.fault(),

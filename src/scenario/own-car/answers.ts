@@ -6,11 +6,11 @@ import { JOINT_NAMES, type JointName } from "../../core/design/types.ts";
  */
 
 export const PLACES = ["out", "up"] as const;
-export type PinKey = `${JointName}.${(typeof PLACES)[number]}`;
+type PinKey = `${JointName}.${(typeof PLACES)[number]}`;
 const ARM_NUMBERS = ["heightMm", "widthMm", "spreadMm"] as const;
 const ARM_CHOICES = ["layout", "material", "shape"] as const;
 export type ArmNumberKey = `${"lower" | "upper"}Arm.${(typeof ARM_NUMBERS)[number]}`;
-export type ArmChoiceKey = `${"lower" | "upper"}Arm.${(typeof ARM_CHOICES)[number]}`;
+type ArmChoiceKey = `${"lower" | "upper"}Arm.${(typeof ARM_CHOICES)[number]}`;
 
 export type NumberKey =
   | "carMassKg"

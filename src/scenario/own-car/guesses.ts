@@ -52,7 +52,7 @@ const REF = {
 } as const;
 
 /** Scale and weight that guesses are made for. */
-export interface Size {
+interface Size {
   /** length over that of the invented car */
   scale: number;
   carMassKg: number;
@@ -65,7 +65,7 @@ const LEAST_SCALE = 0.25;
 const MOST_SCALE = 4;
 
 /** The size of a car from what is known of it. */
-export function sizeOf(s: Scenario, known: (path: string) => boolean): Size {
+function sizeOf(s: Scenario, known: (path: string) => boolean): Size {
   const c = s.corner;
   const ratios: number[] = [];
   const add = (path: string, value: number, ref: number): void => {

@@ -1,4 +1,4 @@
-import { joinPath, splitPath, valueAt } from "../../core/design/field-path.ts";
+import { joinPath, splitPath, valueAt, withValueAt } from "../../core/design/field-path.ts";
 import { fieldValue, withOrigins } from "../../core/design/origins.ts";
 import { reshaped } from "../../core/design/section-shapes.ts";
 import type { Hub, Origin, Scenario, Section } from "../../core/design/types.ts";
@@ -101,15 +101,7 @@ const RETENTIONS: Readonly<Record<Hub["retention"]["kind"], Hub["retention"]>> =
   screwedRing: { kind: "screwedRing", threadRadiusMm: 6, engagedLengthMm: 4, shearStrengthMPa: 20, journalShare: 0.3 },
 };
 
-/** A copy with another value at a path; what is off the path is shared. */
-function put(value: unknown, steps: readonly (string | number)[], next: unknown): unknown {
-  const [step, ...deeper] = steps;
-  if (step === undefined) return next;
-  if (Array.isArray(value)) return value.map((v, i) => (i === step ? put(v, deeper, next) : v));
-  const base = value as Record<string, unknown>;
-  return { ...base, [step]: put(base[step], deeper, next) };
-}
-const withValue = (s: Scenario, path: string, value: unknown): Scenario => put(s, splitPath(path), value) as Scenario;
+const withValue = (s: Scenario, path: string, value: unknown): Scenario => withValueAt(s, splitPath(path), value);
 
 /** Paths of all values at and below a path. */
 function leaves(s: Scenario, path: string): string[] {
@@ -119,17 +111,20 @@ function leaves(s: Scenario, path: string): string[] {
   return Object.keys(v).flatMap((key) => leaves(s, joinPath([...splitPath(path), Array.isArray(v) ? Number(key) : key])));
 }
 
-const GUESS: Origin = { how: "guess" };
+/** what a guess made here is known by: another one, of a part that was taken or marked by hand, stays as it is */
+const GUESS: Origin = { how: "guess", note: "typical for a car of this size" };
 const guessed = (s: Scenario, paths: readonly string[]): Scenario => withOrigins(s, Object.fromEntries(paths.map((p) => [p, GUESS])));
 
-/** That a value at a path is told: entered or measured, and not a guess. A group is known when one of its values is. */
-const isKnown = (s: Scenario, path: string): boolean =>
-  fieldValue(s, path) !== undefined ? s.origins[path]?.how !== "guess" : leaves(s, path).some((p) => s.origins[p]?.how !== "guess");
+/** That a value at a path stays: told, or a guess that was chosen. A group stays when one of its values does. */
+const stays = (s: Scenario, path: string): boolean => {
+  const chosen = (p: string): boolean => s.origins[p]?.how !== "guess" || s.origins[p]?.note !== GUESS.note;
+  return fieldValue(s, path) !== undefined ? chosen(path) : leaves(s, path).some(chosen);
+};
 
 /** The scenario with all its guesses made anew from what is told, so that they fit the size of the car. What is told stays. */
 export function fitted(s: Scenario): Scenario {
   let now = s;
-  const known = (path: string): boolean => isKnown(s, path);
+  const known = (path: string): boolean => stays(s, path);
   writeGuesses(
     () => now,
     known,

@@ -19,6 +19,12 @@ describe("what the page keeps", () => {
     expect(back?.locked).toBe(true);
   });
 
+  it("the corners count only while they take the perspective out", () => {
+    const photo = newPhoto("abc", 900, 560);
+    expect(tracingOf(photo).rectangle).toBeNull();
+    expect(tracingOf({ ...photo, straighten: true }).rectangle).toEqual(photo.corners);
+  });
+
   it("marks stay on the photo", () => {
     const photo = withMark(newPhoto("abc", 900, 560), "mark.a", [-50, 9999]);
     expect(photo.marks.distance?.a).toEqual([0, 560]);

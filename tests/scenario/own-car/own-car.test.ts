@@ -3,7 +3,7 @@ import { analyze } from "../../../src/core/analyze.ts";
 import { fieldValue, guesses } from "../../../src/core/design/origins.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import type { AnswerKey, Answers } from "../../../src/scenario/own-car/answers.ts";
-import { answered, answerOf, fitted, isTold, missing, ownCar, startedCar } from "../../../src/scenario/own-car/own-car.ts";
+import { answered, answerOf, fitted, isTold, leftOut, missing, ownCar, startedCar } from "../../../src/scenario/own-car/own-car.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { formatScenario } from "../../../src/scenario/write.ts";
 import { gate } from "../../../src/state/gate.ts";
@@ -185,6 +185,16 @@ describe("while a car is being told", () => {
     const s = answered(startedCar(), { wheelDiameterMm: 100 }, { how: "measured", plusMinus: 0.5, note: "ruler" });
     expect(s.corner.wheel.radiusMm).toBe(50);
     expect(s.origins["corner.wheel.radiusMm"]).toEqual({ how: "measured", plusMinus: 0.25, note: "ruler" });
+  });
+
+  it("a guess that was chosen, of a part off the shelf, is not guessed over", () => {
+    const soft = { how: "guess", note: "spring, soft" } as const;
+    const s = answered(answered(startedCar(), { springRateNPerMm: 0.9 }, soft), { carMassKg: 8 });
+    expect(s.corner.spring.rateNPerMm).toBe(0.9);
+    expect(s.origins["corner.spring.rateNPerMm"]).toEqual(soft);
+    expect(isTold(s, "springRateNPerMm")).toBe(false);
+    // left out, it goes by the size again: 8 kg on springs sink by the same 7.5 mm times the scale
+    expect(leftOut(s, "springRateNPerMm").corner.spring.rateNPerMm).toBeGreaterThan(2);
   });
 
   it("making the guesses anew changes nothing twice", () => {

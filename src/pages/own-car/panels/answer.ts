@@ -4,6 +4,7 @@ import type { NumberKey } from "../../../scenario/own-car/answers.ts";
 import type { Answer } from "../../../state/answers.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { fixed } from "../../../view/format.ts";
+import { restsWords } from "../../../view/guess-words.ts";
 import { headline, limitRows } from "../../../view/reading.ts";
 import { STEPS } from "../state/questions.ts";
 
@@ -37,8 +38,7 @@ export function createAnswer(hooks: { toAxle(): void }): { el: HTMLElement; upda
       const waits = missing.length > 0;
       go.hidden = waits;
       setAttr(el, "data-state", waits ? "waits" : answer?.analysis.ok ? "answer" : "none");
-      const count = guesses(scenario).length;
-      setText(rests, `${count} of its values are guesses; they are drawn dashed and marked \u201cguess\u201d.`);
+      setText(rests, `The answer ${restsWords(guesses(scenario).length)}; on the axle's sheet you see which matter most.`);
       if (waits) {
         setText(head, "Still wanted for an answer");
         setText(number, "");

@@ -4,6 +4,7 @@ import type { AnswerKey, NumberKey } from "../../../scenario/own-car/answers.ts"
 import { answerOf, isTold, pathsOf, timesOf } from "../../../scenario/own-car/own-car.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { type NumberRule, typedNumber } from "../../../ui/typed-number.ts";
+import { originWords } from "../../../view/origin-words.ts";
 import { answerRange, isAsked, isChoiceQuestion, type Question, STEPS } from "../state/questions.ts";
 import { sketchOf } from "./sketches.ts";
 
@@ -40,12 +41,13 @@ function knownWords(s: Scenario, key: NumberKey, origin: Origin | undefined, per
 }
 
 /** The questions, one step at a time, each with its small drawing; what is not told shows its guess, marked as one. */
-export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra: HTMLElement; update(m: QuestionsModel): void } {
+export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra: HTMLElement; shelf: HTMLElement; update(m: QuestionsModel): void } {
   const tabs = h("ol", { class: "own-steps" });
   const title = h("h2", { class: "own-title" });
   const lead = h("p", { class: "own-lead" });
   const list = h("div", { class: "own-list" });
   const extra = h("div", { class: "own-extra" });
+  const shelf = h("div", { class: "own-shelf" });
   const back = h("button", { type: "button", class: "own-turn" }, "Back");
   const next = h("button", { type: "button", class: "own-turn strong" });
   const turns = h("div", { class: "own-turns" }, back, next);
@@ -63,7 +65,7 @@ export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra
   const unitButtons = (["mm", "holes"] as const).map((u) => h("button", { type: "button", class: "word-switch", onclick: () => hooks.places(u) }, u));
   const units = h("p", { class: "own-units", role: "group", "aria-label": "places in" }, "places in ", ...unitButtons);
   const sink = createSink(hooks.sunk);
-  const el = h("section", { class: "own-questions", "aria-label": "questions" }, tabs, title, lead, nameRow, extra, units, list, sink, turns);
+  const el = h("section", { class: "own-questions", "aria-label": "questions" }, tabs, title, lead, nameRow, extra, units, list, sink, shelf, turns);
   let model: QuestionsModel | null = null;
 
   const words = (q: Question): HTMLElement => h("span", { class: "own-words" }, q.words, ...(q.how ? [h("small", {}, q.how)] : []));
@@ -74,12 +76,13 @@ export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra
       update(m) {
         const told = isTold(m.scenario, q.key);
         const per = m.places === "holes" && isPlace(q.key) ? m.scenario.holePitchMm : 1;
-        const origin = m.scenario.origins[pathsOf(m.scenario, q.key)[0]];
+        const path = pathsOf(m.scenario, q.key)[0];
+        const origin = m.scenario.origins[path];
         const how = told ? (isChoiceQuestion(q) ? "told" : knownWords(m.scenario, q.key as NumberKey, origin, per)) : "guess";
         setText(button, how);
         setAttr(button, "class", `own-known ${told ? "is-told" : "is-guess"}`);
         setAttr(button, "aria-label", told ? `${how}: leave out ${q.words}` : `${q.words} is a guess`);
-        setAttr(button, "title", told ? "leave it out: it is guessed again" : "a guess that fits the size of the car");
+        setAttr(button, "title", `${originWords(path, origin)}${told ? "; press to leave it out: it is guessed again" : ""}`);
         button.disabled = !told;
       },
     };
@@ -158,6 +161,7 @@ export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra
   return {
     el,
     extra,
+    shelf,
     update(m) {
       const turned = m.step !== model?.step;
       model = m;
@@ -193,6 +197,7 @@ export function createQuestions(hooks: QuestionsHooks): { el: HTMLElement; extra
         (q) => rowOf(q).el,
         (_el, q) => rowOf(q).update(m),
       );
+      shelf.hidden = !["arms", "springs", "hub", "drive"].includes(step.key);
       back.disabled = i <= 0;
       setText(next, i === STEPS.length - 1 ? "See it on the axle's sheet" : `Next: ${STEPS[i + 1]!.words.toLowerCase()}`);
     },

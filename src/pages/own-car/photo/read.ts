@@ -2,7 +2,7 @@ import { shownName } from "../../../scenario/words.ts";
 import { pictureSize } from "./size.ts";
 
 /** A photo ready to be looked at and kept: upright, no larger than needed, without what its file told besides. */
-export interface ReadPhoto {
+interface ReadPhoto {
   canvas: HTMLCanvasElement;
   blob: Blob;
 }

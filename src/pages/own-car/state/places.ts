@@ -9,7 +9,7 @@ import { JOINT_WORDS } from "../../../view/words.ts";
 /** Places that can be taken in hand on the picture: of the right-hand side, for both sides alike. */
 export type PlaceId = JointName | "wheel" | "wheelTop" | "springTop" | "seat" | `outline.${number}`;
 
-export const TRACED = "traced body";
+const TRACED = "traced body";
 const SEAT_END = 1;
 
 const isJoint = (id: string): id is JointName => (JOINT_NAMES as readonly string[]).includes(id);
