@@ -198,6 +198,19 @@ async function photoOf(page: Page): Promise<Buffer> {
 const choose = (page: Page, name: string, buffer: Buffer, mimeType = "image/png"): Promise<void> =>
   page.locator("[data-act=photo-choose]").setInputFiles({ name, mimeType, buffer });
 
+/** The same file dropped on the page, or pasted, as the browser itself would tell of it. */
+const hand = (page: Page, how: "drop" | "paste", name: string, buffer: Buffer, type = "image/png"): Promise<void> =>
+  page.evaluate(
+    ([way, called, data, kind]) => {
+      const held = new DataTransfer();
+      held.items.add(new File([Uint8Array.from(atob(data), (c) => c.charCodeAt(0))], called, { type: kind }));
+      const told = { bubbles: true, cancelable: true };
+      if (way === "paste") window.dispatchEvent(new ClipboardEvent("paste", { ...told, clipboardData: held }));
+      else document.querySelector(".own-stage")?.dispatchEvent(new DragEvent("drop", { ...told, dataTransfer: held }));
+    },
+    [how, name, buffer.toString("base64"), type] as const,
+  );
+
 /** Middle of a colour's spot on the page's picture, px of the page. */
 async function spotOf(page: Page, colour: readonly number[]): Promise<Px> {
   const box = await page.locator(".own-stage").boundingBox();
@@ -250,7 +263,7 @@ describe("a photo of a known linkage, taken askew", () => {
       await page.getByLabel(label).fill(text);
       await page.keyboard.press("Enter");
     };
-    await type(/^the two red marks are apart/, String(Math.hypot(260, 138)));
+    await type(/^the two red marks are apart/, `${Math.hypot(260, 138) / 8} holes`);
     await type(/^the rectangle is wide/, "260");
     await type(/^and high/, "138");
     await page.locator("[data-act=photo-lock]").click();
@@ -311,8 +324,9 @@ describe("a photo of a known linkage, taken askew", () => {
       ],
       ["empty.png", Buffer.alloc(0), "empty.png: this file is empty. Nothing has changed."],
     ];
-    for (const [name, bytes, sentence] of hostile) {
-      await choose(page, name, bytes);
+    for (const [i, [name, bytes, sentence]] of hostile.entries()) {
+      if (i === 0) await hand(page, "drop", name, bytes);
+      else await choose(page, name, bytes);
       await expect.poll(() => page.locator(".own-fault").innerText()).toBe(sentence);
       expect(await page.locator('[data-grip^="mark."]').count()).toBe(0);
     }
@@ -328,7 +342,7 @@ describe("a photo of a known linkage, taken askew", () => {
     const jpeg = Buffer.from(lying.split(",")[1] as string, "base64");
     // Exif 2.32, 4.6: one entry, orientation (0x0112) 6, "the 0th row is the right-hand side"
     const exif = Buffer.from("ffe100224578696600004d4d002a00000008000101120003000000010006000000000000", "hex");
-    await choose(page, "lying.jpg", Buffer.concat([jpeg.subarray(0, 2), exif, jpeg.subarray(2)]), "image/jpeg");
+    await hand(page, "paste", "lying.jpg", Buffer.concat([jpeg.subarray(0, 2), exif, jpeg.subarray(2)]), "image/jpeg");
     await expect
       .poll(() =>
         page.evaluate(() => [document.querySelector<HTMLCanvasElement>(".own-photo")?.width, document.querySelector<HTMLCanvasElement>(".own-photo")?.height]),

@@ -254,6 +254,8 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
     },
   });
 
+  picture.el.append(answer.badge);
+
   const begin = (fresh: boolean): void => {
     if (fresh) {
       const s = startedCar();
@@ -315,10 +317,12 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
           carPicture(doc.a, camera, lies && map?.ok ? { toMm: map.toMm, strength: lies.strength } : null, active),
         );
     picture.update({ ...drawn, zoomed: sheet().isOwn, active, pointing: pointing && !photo });
+    photoPanel.el.hidden = v.photo === null && v.step !== "pins";
     root.classList.toggle("with-photo", v.photo !== null);
     shelf.update({ kinds: SHELF[v.step] ?? [], sides: "both", ...(v.step === "arms" ? { place: "lowerArm" } : {}) });
     photoPanel.update({
       photo: v.photo,
+      pitchMm: doc.a.holePitchMm,
       fault: hand.fault(),
       told: v.photo ? hand.told(v.photo, v.photo.locked ? camera.scale : carSheet.camera().scale) : "",
       pointing,

@@ -25,18 +25,25 @@ function wantedWords(missing: readonly NumberKey[]): string {
 }
 
 /** The first answer, or what it still waits for. */
-export function createAnswer(hooks: { toAxle(): void }): { el: HTMLElement; update(m: AnswerModel): void } {
+export function createAnswer(hooks: { toAxle(): void }): { el: HTMLElement; badge: HTMLElement; update(m: AnswerModel): void } {
   const head = h("h2", { class: "own-answer-head" });
   const number = h("b", { class: "own-number" });
   const words = h("p", { class: "own-answer-words" });
   const rests = h("p", { class: "own-rests" });
   const go = h("button", { type: "button", class: "own-turn", "data-act": "own-to-axle", onclick: () => hooks.toAxle() }, "See it on the axle's sheet");
+  // on the picture, where the answer itself lies below the fold
+  const badgeNumber = h("span");
+  const badgeWords = h("small");
+  const badge = h("p", { class: "own-badge", "aria-hidden": "true" }, badgeNumber, badgeWords);
   const el = h("section", { class: "own-answer", "aria-label": "answer", "aria-live": "polite" }, head, number, words, rests, go);
   return {
     el,
+    badge,
     update({ scenario, missing, answer }) {
       const waits = missing.length > 0;
       go.hidden = waits;
+      badge.hidden = true;
+      rests.hidden = waits;
       setAttr(el, "data-state", waits ? "waits" : answer?.analysis.ok ? "answer" : "none");
       setText(rests, `The answer ${restsWords(guesses(scenario).length)}; on the axle's sheet you see which matter most.`);
       if (waits) {
@@ -61,6 +68,9 @@ export function createAnswer(hooks: { toAxle(): void }): { el: HTMLElement; upda
       const first = limitRows(report, 1)[0];
       setText(head, `${top.title} at ${fixed(Math.abs(report.lateralG), 2)} g`);
       setText(number, top.number);
+      badge.hidden = false;
+      setText(badgeNumber, top.number);
+      setText(badgeWords, `the outer wheel leans, ${fixed(Math.abs(report.lateralG), 2)} g`);
       setText(
         words,
         `${top.way}.${first ? ` Nearest to its end: ${first.words.charAt(0).toLowerCase()}${first.words.slice(1)}, ${first.where}: ${first.demand}.` : ""}`,

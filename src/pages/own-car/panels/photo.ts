@@ -1,5 +1,5 @@
 import { h, setAttr, setText } from "../../../ui/dom.ts";
-import { createNumber } from "../../../ui/number-field.ts";
+import { createNumber, type NumberField, type NumberSpec } from "../../../ui/number-field.ts";
 import type { PhotoView } from "../state/slice.ts";
 
 export interface PhotoHooks {
@@ -18,6 +18,8 @@ export interface PhotoHooks {
 
 export interface PhotoModel {
   photo: PhotoView | null;
+  /** hole pitch of the design, so that distances may be typed in holes, mm */
+  pitchMm: number;
   /** what is wrong with the file or the marks; empty: nothing */
   fault: string;
   /** scale and sureness in words */
@@ -50,7 +52,12 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
     const input = h("input", { type: "checkbox", "data-act": key, onchange: () => run(input.checked) });
     return { el: h("label", { class: "own-tick" }, input, words), input };
   };
-  const number = (words: string, min: number, max: number, onSet: (v: number) => void) => createNumber({ words, unit: "mm", min, max, whole: false, onSet });
+  const rules: NumberSpec[] = [];
+  const number = (words: string, min: number, max: number, onSet: (v: number) => void): NumberField => {
+    const spec: NumberSpec = { words, unit: "mm", min, max, whole: false, onSet };
+    rules.push(spec);
+    return createNumber(spec);
+  };
   const distance = number("the two red marks are apart", 0.5, 5000, hooks.distance);
   const level = number("the level line lies above the table", -500, 500, hooks.levelHeight);
   const width = number("the rectangle is wide", 0.5, 5000, (v) => hooks.rectangle("widthMm", v));
@@ -95,7 +102,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
     h(
       "p",
       { class: "own-small" },
-      "Pull the red marks onto two points whose distance you know (a ruler, a row of holes), and the level line onto the table, from one tyre to the other. Arrow keys move by a pixel; come nearer with +.",
+      "Pull the red marks onto two points whose distance you know (a ruler; a row of holes, typed as 12 holes), and the level line onto the table, from one tyre to the other. Arrow keys move by a pixel; come nearer with +.",
     ),
     distance.el,
     level.el,
@@ -146,6 +153,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
       setText(told, m.told);
       setAttr(marking, "aria-pressed", String(!p.locked));
       setAttr(tracing, "aria-pressed", String(p.locked));
+      for (const rule of rules) rule.pitchMm = m.pitchMm;
       marks.hidden = p.locked;
       under.hidden = !p.locked;
       distance.update(p.marks.distance?.mm ?? Number.NaN);
