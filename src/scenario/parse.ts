@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { checkScenario } from "../core/design/check.ts";
+import { plainLoad } from "../core/design/load.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
 import { jsonFault } from "./json-text.ts";
@@ -49,7 +50,10 @@ export function parseScenario(input: unknown, fileName: string): ParsedScenario 
 }
 
 /** Reads a load, with the ranges of a load case of the file; what is left out is 0. */
-export const parseLoad = (value: unknown, from: string): Parsed<Load> => readAs(loadSchema, value, shownName(from));
+export const parseLoad = (value: unknown, from: string): Parsed<Load> => {
+  const read = readAs(loadSchema, value, shownName(from));
+  return read.ok ? { ok: true, value: plainLoad(read.value) } : read;
+};
 
 /** The value of a JSON text that has no key twice in an object. */
 export function readJson(text: string, file: string): Parsed<unknown> {
