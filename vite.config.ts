@@ -88,6 +88,7 @@ export default defineConfig({
           environment: "node",
           include: ["tests/browser/**/*.test.ts"],
           globalSetup: ["./tests/browser/serve.ts"],
+          isolate: false,
           maxWorkers: WORKERS,
           testTimeout: 600_000,
           hookTimeout: 600_000,

@@ -3,9 +3,9 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { preview } from "vite";
 import { inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
+import { serveFolder } from "./folder.ts";
 
 /** The built page, served once for all files (serve.ts), and a browser to look at it. */
 export interface Site {
@@ -24,10 +24,10 @@ const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false 
 async function serveCopy(): Promise<{ dist: string; url: string; close(): Promise<void> }> {
   const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
   cpSync(inject("siteDist"), dist, { recursive: true });
-  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  const server = await serveFolder(dist);
   return {
     dist,
-    url: server.resolvedUrls?.local[0] as string,
+    url: server.url,
     async close() {
       await server.close();
       rmSync(dist, { recursive: true, force: true });
