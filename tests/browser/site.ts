@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { inject } from "vitest";
+import { expect, inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
 import { serveFolder } from "./folder.ts";
 
@@ -18,7 +18,9 @@ export interface Site {
   close(): Promise<void>;
 }
 
-const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
+const light = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
+/** A browser as people have it, where one is installed; the light one is of the same make, and half as dear. */
+export const whole = async (): Promise<Browser> => (await launchBrowser({ webgl: false, whole: true })).browser;
 
 /** The page served from a folder of its own, for tests that change its files. */
 async function serveCopy(): Promise<{ dist: string; url: string; close(): Promise<void> }> {
@@ -35,7 +37,7 @@ async function serveCopy(): Promise<{ dist: string; url: string; close(): Promis
   };
 }
 
-export async function startSite(launch: () => Promise<Browser> = plain, ownCopy = false): Promise<Site> {
+export async function startSite(launch: () => Promise<Browser> = light, ownCopy = false): Promise<Site> {
   const own = ownCopy ? await serveCopy() : null;
   const url = own?.url ?? inject("siteUrl");
   const browser = await launch();
@@ -79,8 +81,19 @@ export function watch(page: Page): string[] {
 
 export const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached" });
 
+/** The frame that answers what was done last has been drawn. A tab behind another draws none. */
+export const drawn = (page: Page): Promise<void> =>
+  page.evaluate(
+    () =>
+      new Promise<void>((done) => {
+        requestAnimationFrame(() => requestAnimationFrame(() => done()));
+        setTimeout(done, 500);
+      }),
+  );
+
 /** The big number, °, once the page says that it stays. */
 export async function lean(page: Page): Promise<number> {
+  await drawn(page);
   await page.locator('.reading[aria-busy="false"]:not(.arm-reading)').first().waitFor({ state: "attached" });
   const said = (await page.locator(".hero-number").first().textContent()) ?? "";
   return Number(said.replace("°", "").replace("−", "-"));
@@ -192,7 +205,22 @@ export async function linkOf(page: Page): Promise<string> {
   return (await told.textContent()) ?? "";
 }
 
-export const undoName = async (page: Page): Promise<string> => (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
+/** What the bar would undo, once the page has answered. */
+export async function undoName(page: Page): Promise<string> {
+  await drawn(page);
+  return (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
+}
+
+/** Takes back whatever was done, so that one opened page serves several tests. */
+export async function takeBack(page: Page): Promise<void> {
+  await drawn(page);
+  await expect
+    .poll(async () => {
+      await page.evaluate(() => document.querySelector<HTMLButtonElement>(".undo:not(.redo):not([disabled])")?.click());
+      return undoName(page);
+    })
+    .toBe("Nothing to undo");
+}
 
 /** Drags a handle with the mouse by a way in px. */
 export async function drag(page: Page, handle: string, dx: number, dy: number, finish = true): Promise<void> {
