@@ -2,7 +2,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:f
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import type { Browser, BrowserContextOptions, Locator, Page } from "playwright-core";
 import { expect, inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
 import { serveFolder } from "./folder.ts";
@@ -108,6 +108,16 @@ export async function middleOf(page: Page, handle: string): Promise<[number, num
     if (now === before) return [box.x + box.width / 2, box.y + box.height / 2];
     before = now;
     await page.waitForTimeout(60);
+  }
+}
+
+/** The picture of something once it stays the same. */
+export async function stillPicture(what: Locator): Promise<Buffer> {
+  for (let before = await what.screenshot(); ; ) {
+    await what.page().waitForTimeout(120);
+    const now = await what.screenshot();
+    if (now.equals(before)) return now;
+    before = now;
   }
 }
 
