@@ -1,6 +1,6 @@
 import type { BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { bothThemes, drawn, ready, type Site, startSite, takeBack, undoName, violations } from "./site.ts";
+import { bothThemes, drawn, kept, ready, type Site, startSite, takeBack, undoName, violations } from "./site.ts";
 
 let site: Site;
 /** one sheet for all that is done on a desk: each test begins with the car that was opened */
@@ -260,8 +260,7 @@ describe("by keyboard alone", () => {
     await expect.poll(ticks).toBe(6);
     await next();
     await expect.poll(() => page.locator(".lesson-end").textContent()).toMatch(/^On your fork the drive's .*, .* times as far while the wheel leans .*: .*\.$/);
-    // the page keeps a change within half of this
-    await page.waitForTimeout(600);
+    await kept(page);
     await page.reload();
     await ready(page);
     await page.locator(".lesson li.done").first().waitFor({ state: "attached" });

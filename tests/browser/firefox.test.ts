@@ -40,10 +40,6 @@ describe.skipIf(left !== null)(`the page in Firefox${left ? ` (left out: ${left}
     expect(complaints).toEqual([]);
   });
 
-  it("draws the car", async () => {
-    await expect.poll(async () => (await pictureOf(page, await page.locator(".stage").screenshot())).colours, WAIT).toBeGreaterThan(50);
-  });
-
   it("a pivot dragged by the mouse answers while it is dragged, and a key undoes it", async () => {
     const before = await lean(page);
     await drag(page, "pin.right.upperInner", -24, -20, false);
@@ -84,5 +80,11 @@ describe.skipIf(left !== null)(`the page in Firefox${left ? ` (left out: ${left}
       expect(await page.locator(`.views [data-view=${view}]`).getAttribute("aria-current")).toBe("page");
       expect(complaints, view).toEqual([]);
     }
+  });
+
+  // last: what takes the picture adds a style of its own, which the page refuses with a complaint
+  it("draws the car", async () => {
+    await page.locator(".views [data-view=axle]").click();
+    await expect.poll(async () => (await pictureOf(page, await page.locator(".stage:visible").first().screenshot())).colours, WAIT).toBeGreaterThan(50);
   });
 });

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { CDPSession, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { drag, drawn, lean, linkOf, middleOf, pictureOf, ready, type Site, startSite, takeBack, undoName, whole } from "./site.ts";
+import { drag, drawn, kept, lean, linkOf, middleOf, pictureOf, ready, type Site, startSite, takeBack, undoName, whole } from "./site.ts";
 
 let site: Site;
 /** one page for all that is done on a desk: each test begins where the opened page stood */
@@ -237,8 +237,7 @@ describe("work is not lost", () => {
     await drag(page, "gravity", 0, 25);
     await expect.poll(() => lean(page)).not.toBe(opened);
     const mine = await lean(page);
-    // the page keeps a change within half of this
-    await page.waitForTimeout(600);
+    await kept(page);
     await other.bringToFront();
     const theirs = await lean(other);
     expect(theirs).not.toBe(mine);

@@ -221,6 +221,11 @@ export async function undoName(page: Page): Promise<string> {
   return (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
 }
 
+/** The page keeps a change within half of this, ms. */
+const KEPT_MS = 600;
+/** Waits in the page's own time, behind what it has put off to do itself. */
+export const kept = (page: Page): Promise<void> => page.evaluate((ms) => new Promise<void>((done) => setTimeout(done, ms)), KEPT_MS);
+
 /** Takes back whatever was done, so that one opened page serves several tests. */
 export async function takeBack(page: Page): Promise<void> {
   await drawn(page);

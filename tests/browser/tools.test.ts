@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { parseScenario } from "../../src/scenario/parse.ts";
 import { launchBrowser } from "../support/browser.ts";
-import { drag, lean, middleOf, pictureOf, ready, type Site, startSite, takeBack, undoName } from "./site.ts";
+import { drag, kept as keptByPage, lean, middleOf, pictureOf, ready, type Site, startSite, takeBack, undoName } from "./site.ts";
 
 let site: Site;
 /** one page for what no reload asks for: each test begins with the car that was opened */
@@ -96,7 +96,7 @@ describe("the drawer of curves", () => {
     await page.keyboard.press("ArrowDown");
     await expect.poll(tall).toBe(426);
     expect(await page.locator(".drawer-edge").getAttribute("aria-valuenow")).toBe("426");
-    await page.waitForTimeout(800);
+    await keptByPage(page);
     await page.reload();
     await ready(page);
     await expect.poll(tall).toBe(426);
