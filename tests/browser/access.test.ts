@@ -177,6 +177,7 @@ describe("in forced colours", () => {
 describe("on another screen", () => {
   it.each(["axle", "motion"] as const)("%s is drawn anew in the pixels of the screen", async (view) => {
     const context = await site.browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+    context.setDefaultTimeout(60_000);
     const page = await context.newPage();
     // an emulated screen changes its ratio without a word to the queries about it: that word is given by hand
     await page.addInitScript(() => {

@@ -239,6 +239,7 @@ describe("what lies in the browser's store", () => {
 
   it(namedFault("the browser's store is full or shut"), async () => {
     const context = await site.browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+    context.setDefaultTimeout(60_000);
     await context.addInitScript(() => {
       const real = Storage.prototype.setItem;
       (window as unknown as { full: boolean }).full = true;
@@ -261,6 +262,7 @@ describe("what lies in the browser's store", () => {
     await words.waitFor({ state: "hidden", timeout: 60_000 });
     await context.close();
     const shut = await site.browser.newContext({ viewport: { width: 1440, height: 900 } });
+    shut.setDefaultTimeout(60_000);
     await shut.addInitScript(() => {
       Object.defineProperty(window, "localStorage", {
         get: () => {

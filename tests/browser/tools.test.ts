@@ -149,6 +149,7 @@ describe("with a graphics card", () => {
     const gl = await startSite(async () => (await launchBrowser({ webgl: true })).browser);
     try {
       const context = await gl.browser.newContext({ viewport: { width: 1000, height: 700 } });
+      context.setDefaultTimeout(60_000);
       const page = await context.newPage();
       // a drawing in software is taken for what it is and left to the plain canvas: here it claims to be a card
       await page.addInitScript(() => {
