@@ -97,7 +97,9 @@ describe("--help", () => {
       "usage: npm run -s wheelstay -- analyze FILE [--lateral G] [--bump-left MM] [--bump-right MM] [--throttle SHARE] [--brake G] [--radius M] [--json]",
     );
     expect(await textOf("rig", "-h")).toContain("usage: npm run -s wheelstay -- rig FILE [--json]");
-    expect(await textOf("compare", "--help")).toContain("usage: npm run -s wheelstay -- compare FILE FILE [--lateral G] [--throttle SHARE] [--brake G] [--json]");
+    expect(await textOf("compare", "--help")).toContain(
+      "usage: npm run -s wheelstay -- compare FILE FILE [--lateral G] [--throttle SHARE] [--brake G] [--json]",
+    );
   });
 });
 
