@@ -11,7 +11,21 @@ import { differences } from "../view/differences.ts";
 import { roomWords } from "../view/format.ts";
 import { chooseRadius } from "./analyze.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HAND, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
+import {
+  type Answer,
+  BRAKE,
+  BUMP_LEFT,
+  BUMP_RIGHT,
+  type Command,
+  HAND,
+  JOBS,
+  LATERAL,
+  RADIUS,
+  type RunHelp,
+  SHOCK,
+  type TextOption,
+  THROTTLE,
+} from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { chooseLoad, loadWords } from "./load.ts";
 import { EXIT, Refusal } from "./refusal.ts";
@@ -29,7 +43,7 @@ export const changesCommand: Command = {
   name: "changes",
   about: "what to change first: every sensible single change solved again and ranked by what it buys",
   files: 1,
-  numbers: [RADIUS, LATERAL, BUMP_LEFT, BUMP_RIGHT, SHOCK, JOBS],
+  numbers: [RADIUS, LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, SHOCK, JOBS],
   texts: [AIM, HAND],
   help: "The load sets the lean and the shares that are told, the radius the curve whose speed is told. The hand is that of --lateral where it is given.",
   run: ([loaded], values, more) => runChanges(loaded!, values, more),

@@ -148,6 +148,10 @@ function limitWords(l: LimitResult): { words: string; where: string } {
       return { words: `${capital(part ?? "arm")} buckles`, where: detail ? `${side}, ${detail}` : side };
     case "jointPullOut":
       return { words: "Joint pulls apart", where: `${side}, ${l.part}` };
+    case "sliding":
+      return { words: l.part === "tyres let go" ? LIMITS.sliding.words.row : capital(l.part), where: l.part === "tyres let go" ? wheel : "under its push" };
+    case "wheelShift":
+      return { words: capital(l.part), where: wheel };
     case "fit":
       return {
         words: `${capital(l.place?.between ?? "tyre")} ${l.place && l.place.distanceMm >= 0 ? "comes near" : "touches"}`,
@@ -209,6 +213,8 @@ const limitShort = (l: LimitResult): string =>
     fit: "touch",
     belowRoad: "road",
     hubHeat: "heat",
+    wheelShift: "shift",
+    axisTilt: "axis",
   })[l.name];
 
 export interface CompareRow {

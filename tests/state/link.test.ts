@@ -99,10 +99,10 @@ describe("what a link holds is checked as a file is", () => {
     [
       "an unknown field of the load",
       { load: { ...doc.load, speed: 3 } },
-      /^the link, load: speed is not a known field; allowed lateralG, bumpLeftMm, bumpRightMm\.$/,
+      /^the link, load: speed is not a known field; allowed lateralG, bumpLeftMm, bumpRightMm, throttle, brakeG\.$/,
     ],
     ["no load", { load: undefined }, /^the link: it holds no two designs with a load\.$/],
-    ["a load that is none", { load: 3 }, /^the link, load: it is 3; allowed an object with lateralG, bumpLeftMm, bumpRightMm\.$/],
+    ["a load that is none", { load: 3 }, /^the link, load: it is 3; allowed an object with lateralG, bumpLeftMm, bumpRightMm, throttle, brakeG\.$/],
     ["a wrong design", { b: { ...doc.b, holePitchMm: 900 } }, /^the link, design B: holePitchMm is 900 mm; allowed 2 to 20 mm\.$/],
   ])("%s", async (_, change, line) => {
     expect(await linesOf(now(JSON.stringify({ ...doc, ...change })))).toEqual([expect.stringMatching(line)]);

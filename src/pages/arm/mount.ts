@@ -1,3 +1,4 @@
+import { speedInCurve } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import { materialWords } from "../../core/design/field-names.ts";
 import { reshaped, SHAPE_WORDS } from "../../core/design/section-shapes.ts";
@@ -290,8 +291,12 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     const { name } = look();
     const a = help.answers.a.at(doc.a, doc.load, "live");
     const b = help.answers.b.at(doc.b, doc.load, "live");
-    const factsA = memo("a", [a, side, name], () => armFacts(a.bench, a.analysis.ok ? a.analysis.state : null, side, name));
-    const factsB = memo("b", [b, side, name], () => armFacts(b.bench, b.analysis.ok ? b.analysis.state : null, side, name));
+    const factsA = memo("a", [a, side, name], () =>
+      armFacts(a.bench, a.analysis.ok ? a.analysis.state : null, speedInCurve(doc.load.lateralG, a.radiusM), side, name),
+    );
+    const factsB = memo("b", [b, side, name], () =>
+      armFacts(b.bench, b.analysis.ok ? b.analysis.state : null, speedInCurve(doc.load.lateralG, b.radiusM), side, name),
+    );
     const lean = a.analysis.ok ? a.analysis.report[side].camberDeg : null;
     const tried = trials.at(doc, choice(), side, lean, state.dragging);
     const model = build({ state, a, b, factsA, factsB, side, size, heldView: held?.view ?? null });

@@ -14,8 +14,8 @@ function solved(s: Scenario) {
   return {
     report: analysis.report,
     state: analysis.state,
-    lower: armFacts(bench, analysis.state, "right", "lower"),
-    upper: armFacts(bench, analysis.state, "right", "upper"),
+    lower: armFacts(bench, analysis.state, 0, "right", "lower"),
+    upper: armFacts(bench, analysis.state, 0, "right", "upper"),
   };
 }
 const a = solved(scenarioFile("heavy-forked"));
@@ -46,7 +46,7 @@ describe("what an arm carries", () => {
     const bench = buildBench(scenarioFile("heavy-forked"));
     const other = analyzeBench(bench, { ...LOAD, lateralG: -0.8 }, { bands: false });
     if (!other.ok) throw new Error(other.reason.message);
-    const left = bowLine(armFacts(bench, other.state, "left", "lower").under!.state, "left", 1);
+    const left = bowLine(armFacts(bench, other.state, 0, "left", "lower").under!.state, "left", 1);
     bowLine(a.lower.under!.state, "right", 1).forEach((p, i) => {
       expectAbs(left[i]![0], p[0], 1e-5, "along, mm");
       expectAbs(left[i]![1], p[1], 1e-5, "up, mm");
@@ -124,7 +124,7 @@ describe("the reading of two arms", () => {
 
   it("has no reading of a load where the car finds no hold", () => {
     const bench = buildBench(scenarioFile("heavy-forked"));
-    const f: ArmFacts = armFacts(bench, null, "right", "lower");
+    const f: ArmFacts = armFacts(bench, null, 0, "right", "lower");
     expect(f.under).toBeNull();
     expect(closeness(f)).toEqual([]);
   });

@@ -3,13 +3,15 @@ import { mainStiffnesses } from "../../../core/arm/stiffness.ts";
 import { armStress, type StressAt } from "../../../core/arm/stress.ts";
 import { cornerOf } from "../../../core/design/sides.ts";
 import type { Arm, ArmName, Side } from "../../../core/design/types.ts";
-import { thrustPerWheelN } from "../../../core/drive/drive-report.ts";
+import { thrustPerWheelN } from "../../../core/drive/push.ts";
 import { thrustTest } from "../../../core/drive/thrust-on-arms.ts";
 import type { AxleModel } from "../../../core/equilibrium/model.ts";
 import type { ArmState, AxleState } from "../../../core/equilibrium/state.ts";
-import { armBuckling, armLoads, type SolvedArmLoads } from "../../../core/limits/arms.ts";
+import type { SolvedArmLoads } from "../../../core/limits/arm-loads.ts";
+import { armBuckling } from "../../../core/limits/arms.ts";
 import type { LimitContext } from "../../../core/limits/context.ts";
 import { heldWords } from "../../../core/limits/held-words.ts";
+import { armLoads, type WheelPush, wheelPush } from "../../../core/limits/push.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { figures, fixed } from "../../../view/format.ts";
 import { rampStep } from "../../../view/parts/hub.ts";
@@ -29,6 +31,8 @@ export interface ArmFacts {
 
 interface ArmUnder extends SolvedArmLoads {
   state: ArmState;
+  /** along the road; null: neither throttle nor brake */
+  push: WheelPush | null;
   stress: StressAt;
   /** N across and along the arm from the spring (0 when it sits elsewhere), N along the arm at the ball joint, tension positive */
   springN: number;
@@ -41,7 +45,8 @@ export interface PreparedArms {
   arms3d: LimitContext["arms3d"];
 }
 
-export function armFacts(prepared: PreparedArms, state: AxleState | null, side: Side, name: ArmName): ArmFacts {
+/** @param speedMps with which the load is driven, for what the throttle gives there */
+export function armFacts(prepared: PreparedArms, state: AxleState | null, speedMps: number, side: Side, name: ArmName): ArmFacts {
   const arm3d = prepared.arms3d[side][name];
   return {
     arm: arm3d.arm,
@@ -49,7 +54,7 @@ export function armFacts(prepared: PreparedArms, state: AxleState | null, side: 
     lengthMm: arm3d.lengthMm,
     stiffness: mainStiffnesses(arm3d),
     drive: driveOnArm(prepared, side, name),
-    under: state ? armUnder(prepared, state, side, name) : null,
+    under: state ? armUnder(prepared, state, speedMps, side, name) : null,
   };
 }
 
@@ -59,15 +64,16 @@ function driveOnArm({ model, arms3d }: PreparedArms, side: Side, name: ArmName):
   return { pushN, shiftMm: pushN / stiffnessNPerMm[name] };
 }
 
-function armUnder(prepared: PreparedArms, state: AxleState, side: Side, name: ArmName): ArmUnder {
-  const context: LimitContext = { ...prepared, state, restLoadN: { left: 0, right: 0 }, speedMps: 0 };
-  const { loads, upright } = armLoads(context, side, name);
+function armUnder(prepared: PreparedArms, state: AxleState, speedMps: number, side: Side, name: ArmName): ArmUnder {
+  const context: LimitContext = { ...prepared, state, restLoadN: { left: 0, right: 0 }, speedMps };
+  const carried = armLoads(context, side, name);
+  const { loads, upright, along } = carried;
   const seat = loads.seat;
   return {
     state: state[side].arms[name],
-    loads,
-    upright,
-    stress: armStress(prepared.arms3d[side][name], loads, upright).worst,
+    ...carried,
+    push: wheelPush(context, side),
+    stress: armStress(prepared.arms3d[side][name], loads, upright, along).worst,
     springN: seat ? Math.sqrt(seat[1] * seat[1] + seat[2] * seat[2]) : 0,
     alongN: loads.ballJoint[1],
   };
