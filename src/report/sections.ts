@@ -17,6 +17,7 @@ import { axleSvg } from "./axle-svg.ts";
 import { type BuildList, buildList, carRows, materialRows, plain } from "./build-list.ts";
 import { chartSvg } from "./chart-svg.ts";
 import { CURVES_TO_G, type ReportData } from "./data.ts";
+import { knownTable } from "./known.ts";
 import { el, list, paragraph, say, table } from "./markup.ts";
 import { summaryOf } from "./summary.ts";
 import { assumptions, curveWords, loadWords } from "./words.ts";
@@ -88,7 +89,12 @@ export function headSection(d: ReportData): string {
         `Seen from behind; one dot is one hole, ${plain(r.scenario.holePitchMm)} mm apart. ${bend ? `The ${bend.side} ${ARM_WORDS[bend.arm]} bends ${fixed(bend.mm, 1)} mm, the most of all; bends are drawn ×${BEND}.` : "No arm bends by a tenth of a millimetre."}${d.b ? " Dashed: design B." : ""}${d.bReason ? ` B has no answer at this load: ${d.bReason}` : ""}`,
       ),
     ),
-    el("dl", {}, ...SUMMARY_ROWS.map(([title, key]) => say("dt", {}, title) + say("dd", {}, told[key]))),
+    el(
+      "dl",
+      {},
+      ...SUMMARY_ROWS.map(([title, key]) => say("dt", {}, title) + say("dd", {}, told[key])),
+      ...told.known.map((line) => say("dt", {}, "How its values are known") + say("dd", {}, line)),
+    ),
     el("div", { class: "note" }, say("strong", {}, "Cautions"), list(told.cautions)),
   );
 }
@@ -248,6 +254,7 @@ export function groundSection(d: ReportData): string {
       rows: materialRows(d.a.corners).map((m) => [m.name, m.used, plain(m.youngMPa, 0), plain(m.yieldMPa, 1), m.source]),
       words: [0, 1, 4],
     }),
+    knownTable(d.request.scenario),
     el("section", { class: "together" }, say("h3", {}, "Caution"), list(CAUTIONS)),
   );
 }

@@ -13,11 +13,14 @@ import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import { saveChart } from "../../ui/save-chart.ts";
+import { createShelfHand } from "../../ui/shelf-hand.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { todayHere } from "../../ui/today.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { projector } from "../../view/camera.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import { pick } from "../../view/handles.ts";
+import { howOf, knownName } from "../../view/origin-words.ts";
 import { isFitHandle } from "../../view/parts/fit.ts";
 import type { PartName } from "../../view/pick.ts";
 import { PARTS, partAt } from "../../view/pick.ts";
@@ -30,6 +33,7 @@ import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
 import { createFrame, type Surround } from "./frame.ts";
+import { createKnown } from "./known.ts";
 import { createDrawer } from "./panels/drawer.ts";
 import { createLoads } from "./panels/loads.ts";
 import { createParams } from "./panels/params.ts";
@@ -38,6 +42,7 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
+import { pathsOf, withKnownAs } from "./state/known-edits.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
@@ -160,6 +165,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       store.setView({ selection: part });
     },
     resized: () => frame.resized(),
+    shelf: createShelfHand({ store, say, resized: () => frame.resized() }),
     limits: (c, scenario) =>
       (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
       rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
@@ -168,6 +174,23 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       const change = (d: Doc): Doc => ({ ...d, a: withControl(d.a, c, sides, value) });
       if (c.kind === "act") store.act(c.words, change);
       else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
+    },
+    known: (c, sides, origin, typed) => {
+      const name = knownName(pathsOf(store.settled().a, c, sides)[0] ?? "", howOf(origin ?? undefined));
+      const change = (d: Doc): Doc => ({ ...d, a: withKnownAs(d.a, c, sides, origin) });
+      if (typed) store.actMerged(`known.${c.path}`, name, change);
+      else store.act(name, change);
+    },
+    today: todayHere,
+  });
+  createKnown({
+    store,
+    reading: regions.reading,
+    radiusM,
+    seen: () => !hooks.surround.covers(store.get().view.page),
+    open: (path, part) => {
+      params.reveal(path);
+      store.setView({ selection: part });
     },
   });
 
