@@ -14,18 +14,19 @@ import { stanceWords } from "../view/stance.ts";
 import { ARM_WORDS, JOINT_WORDS, leanWords } from "../view/words.ts";
 import { motionTable, partTable } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, LATERAL, RADIUS } from "./command.ts";
+import { type Answer, BRAKE, BUMP_LEFT, BUMP_RIGHT, type Command, LATERAL, RADIUS, THROTTLE } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { firstWords, limitTable } from "./limit-table.ts";
 import { type ChosenLoad, chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
+import { pushTable } from "./push.ts";
 import { block, num, plainSigns, signed, table } from "./table.ts";
 
 export const analyzeCommand: Command = {
   name: "analyze",
   about: "how far each wheel leans under a load, why it leans, the forces, what gives first",
   files: 1,
-  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, RADIUS],
-  help: "Without --lateral and --bump-...: the first load case of the file. With any of them the others are 0.",
+  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS],
+  help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0.\nThe throttle gives what the drive can at the speed of the curve; straight on, from standing.",
   run: ([loaded], values) => runAnalyze(loaded!, values),
 };
 
@@ -89,6 +90,7 @@ function analyzeText(
     report.lateralG === 0
       ? ""
       : `\nThat is ${num(speedKmh, 1)} km/h (${num(speedKmh / 3.6, 2)} m/s) in a curve of ${num(curve.radiusM, 1)} m radius (${curve.from}).`;
+  const along = pushTable(report);
   return [
     `${scenario.name}\n${loadWords(chosen)}${speed}\n`,
     `${weightWords(scenario)}\n`,
@@ -98,6 +100,7 @@ function analyzeText(
     block("Why they lean, by part, largest first", partTable(report)),
     block("Why they lean, by motion", motionTable(report)),
     block("Forces in the joints and arms", forceTable(report)),
+    ...(along === null ? [] : [block("Along the road", along)]),
     block("All limits, worst first", limitTable(report.limits)),
     `Solved in ${report.solver.iterations} steps, forces out of balance by at most ${report.solver.residualN.toExponential(1)} N.\n`,
     `${cautionsText()}\n`,

@@ -9,7 +9,7 @@ import { summaryOf } from "../report/summary.ts";
 import { quoted, visible } from "../scenario/words.ts";
 import { withFaces } from "../view/faces.ts";
 import { chooseRadius, guessesAt } from "./analyze.ts";
-import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
+import { type Answer, BRAKE, BUMP_LEFT, BUMP_RIGHT, type Command, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption, THROTTLE } from "./command.ts";
 import { forTerminal, type LoadedScenario, loadScenario } from "./files.ts";
 import { firstWords } from "./limit-table.ts";
 import { chooseLoad, noSteadyPosition } from "./load.ts";
@@ -28,7 +28,7 @@ export const reportCommand: Command = {
   name: "report",
   about: "everything about one design as pages to print: a summary of one page, picture, building list, limits, curves, speed map, changes, drive, cautions",
   files: 1,
-  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, RADIUS, SHOCK, JOBS],
+  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS, SHOCK, JOBS],
   texts: [OUT, CSV, COMPARE, DATE],
   help: "At least one of --out, --csv and --json is needed; several may be given. Files that exist are replaced, but never a scenario that is read.",
   run: ([loaded], values, more) => runReport(loaded!, values, more),

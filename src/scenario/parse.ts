@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { checkScenario } from "../core/design/check.ts";
 import { joinPath, type Path, valueAt } from "../core/design/field-path.ts";
+import { plainLoad } from "../core/design/load.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
 import { checkOrigins } from "./check-origins.ts";
@@ -55,7 +56,10 @@ export function parseScenario(input: unknown, fileName: string): ParsedScenario 
 const keysOf = (data: unknown, key: string): string[] => Object.keys(valueAt(data, [key]) ?? {});
 
 /** Reads a load, with the ranges of a load case of the file; what is left out is 0. */
-export const parseLoad = (value: unknown, from: string): Parsed<Load> => readAs(loadSchema, value, shownName(from));
+export const parseLoad = (value: unknown, from: string): Parsed<Load> => {
+  const read = readAs(loadSchema, value, shownName(from));
+  return read.ok ? { ok: true, value: plainLoad(read.value) } : read;
+};
 
 /** The value of a JSON text that has no key twice in an object. */
 export function readJson(text: string, file: string): Parsed<unknown> {

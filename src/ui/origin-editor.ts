@@ -28,7 +28,7 @@ export function createOriginMark(name: string, press: () => void): OriginMark {
   };
 }
 
-export interface OriginModel {
+interface OriginModel {
   known: Known;
   /** of the number; the most that a ± may be, in the file's measure, and shown value per stored value */
   unit: string;

@@ -5,7 +5,7 @@ import { h, keyed, setAttr, setText } from "./dom.ts";
 import { term } from "./help.ts";
 import { partKnown, partValues } from "./shelf-words.ts";
 
-export interface ShelfModel {
+interface ShelfModel {
   /** kinds of parts that go where the panel stands */
   kinds: readonly ShelfKind[];
   own: readonly ShelfPart[];

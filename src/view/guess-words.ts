@@ -9,14 +9,14 @@ import { plusMinusWords } from "./origin-words.ts";
 /** Which guesses matter, in words: for the page, the terminal and the report. */
 
 /** so many are named */
-export const GUESSES_NAMED = 3;
+const GUESSES_NAMED = 3;
 /** a change below this share of what a limit holds is none, for what is told in whole per cent */
 const HARDLY = 0.005;
 
-export const guessesCount = (count: number): string => `${count} ${count === 1 ? "guess" : "guesses"}`;
+const guessesCount = (count: number): string => `${count} ${count === 1 ? "guess" : "guesses"}`;
 export const restsWords = (count: number): string => (count === 0 ? "rests on no guess" : `rests on ${guessesCount(count)}`);
 
-export interface GuessRow {
+interface GuessRow {
   path: string;
   /** "spring, rate of one spring" */
   name: string;

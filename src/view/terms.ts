@@ -72,6 +72,35 @@ export const TERM_GROUPS = {
     bump: t("bumps", "", "mm", "The road raised under one wheel, or sunk where it is below zero, with the car steady.", "loadCases[].bump*Mm"),
     wheelLoad: t("weight on a wheel", "wheel load", "N", "How hard the road pushes up on the tyre: in a curve the outer wheel gets more, the inner one less."),
     grip: t("grip", "friction coefficient", "", "Side force that the tyre can hold, over the weight on it; beyond it the wheels slide.", "tyre.friction"),
+    throttle: t(
+      "throttle",
+      "drive force",
+      "",
+      "How much of what the drive can give at this speed it does give; from standing that is the most.",
+      "loadCases[].throttle",
+    ),
+    braking: t(
+      "braking",
+      "deceleration",
+      "g",
+      "How hard the brakes slow the car down, as a share of its weight; shared alike by the wheels that brake.",
+      "loadCases[].brakeG",
+    ),
+    frictionCircle: t(
+      "push and side force share the grip",
+      "friction circle",
+      "",
+      "What a tyre holds to the side it cannot give along the road as well: both together, taken square to each other, are at most its grip times the weight on it, and a wheel that is asked for more spins or locks.",
+      "limits.spinMustHold",
+    ),
+    carriedBy: t(
+      "what carries the motor",
+      "torque reaction",
+      "",
+      "On the body a shaft turns the wheel, and the push acts on the hub at the wheel's centre; in the hub it acts down at the road and twists the hub; on an arm it acts at the centre and twists that arm.",
+      "drive.carriedBy",
+      "brake.carriedBy",
+    ),
     gripLoad: t(
       "grip follows load",
       "load sensitivity",
@@ -172,6 +201,22 @@ export const TERM_GROUPS = {
       "clearance to the body",
       "mm",
       "Tyre and arms through their travel, against the shell and what must stay free; a caution, unless you say that it must hold.",
+    ),
+  },
+  "Along the road": {
+    wheelShift: t(
+      "the wheel shifts along the road",
+      "fore-aft compliance",
+      "mm",
+      "How far the push of drive or brakes moves the wheel's centre forwards or backwards: the arms bend along the road, the outer joints give and use up their play.",
+      "limits.wheelShiftMm",
+    ),
+    axisTilt: t(
+      "the steering axis tilts",
+      "caster change",
+      "°",
+      "Where the two ball joints of the hub shift unlike, the line through them tilts as seen from the side, and the car steers differently under power than when it coasts.",
+      "limits.axisTiltDeg",
     ),
   },
   "Springs and dampers": {
@@ -326,6 +371,8 @@ export const LIMIT_TERMS: Readonly<Record<LimitName, TermKey>> = {
   fit: "fit",
   belowRoad: "belowRoad",
   hubHeat: "heat",
+  wheelShift: "wheelShift",
+  axisTilt: "axisTilt",
 };
 
 const patterns = [...ALL].flatMap(([key, term]) =>

@@ -79,8 +79,16 @@ describe("how much is read", () => {
         keepOut: Array.from({ length: 50 }, () => ({ name, fromSMm: figure, toSMm: -figure, fromZMm: figure, toZMm: -figure, bothSides: false })),
         bumpTravelMm: 10,
         droopTravelMm: 10,
+        alongRoadMm: -figure,
       },
-      loadCases: Array.from({ length: 100 }, () => ({ name, lateralG: figure / 1000, bumpLeftMm: figure / 3, bumpRightMm: figure / 3 })),
+      loadCases: Array.from({ length: 100 }, () => ({
+        name,
+        lateralG: figure / 1000,
+        bumpLeftMm: figure / 3,
+        bumpRightMm: figure / 3,
+        throttle: -figure / 1000,
+        brakeG: -figure / 1000,
+      })),
       tracks: Array.from({ length: 100 }, () => ({ name, radiusM: -figure })),
       origins: Object.fromEntries(
         Array.from({ length: CAPS.origins }, (_, i) => [

@@ -52,7 +52,7 @@ export const CORE_FOLDERS: Record<string, string[]> = {
   arm: ["design", "numerics"],
   equilibrium: ["design", "numerics", "linkage", "arm"],
   budget: ["design", "numerics", "linkage", "equilibrium"],
-  limits: ["design", "linkage", "arm", "equilibrium"],
+  limits: ["design", "linkage", "arm", "equilibrium", "drive"],
   drive: ["design", "arm"],
   core: ["design", "arm", "equilibrium", "budget", "limits"],
   studies: ["design", "numerics", "linkage", "arm", "equilibrium", "budget", "limits", "drive"],

@@ -7,8 +7,6 @@ import { type Origin, type Scenario, SIDES, type Side } from "./types.ts";
  * value. What changes a value without telling how the new one is known makes it entered (`keptOrigins`).
  */
 
-export type Origins = Scenario["origins"];
-
 /** fields of the file itself and texts: nobody measures them */
 const NO_VALUES = new Set(["$schema", "format", "version", "name", "teaches", "origins"]);
 const TEXTS = new Set(["name", "source"]);

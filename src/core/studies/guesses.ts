@@ -54,7 +54,7 @@ export function restsOn(s: Scenario): string[] {
 }
 
 /** The scenario with another value at the path of a guess. */
-export const withGuess = (s: Scenario, path: string, value: unknown): Scenario => withValueAt(s, splitPath(path), value);
+const withGuess = (s: Scenario, path: string, value: unknown): Scenario => withValueAt(s, splitPath(path), value);
 
 export interface GuessesOptions {
   /** curve whose speed goes with the cornering, m */

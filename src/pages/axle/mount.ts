@@ -1,11 +1,12 @@
 import type { LimitName } from "../../core/analysis.ts";
+import { pedals } from "../../core/design/load.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
-import { withBump } from "../../state/edit.ts";
+import { withBump, withPedal } from "../../state/edit.ts";
 import { createWithinHold, type LoadPhase, pullLoad } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
@@ -113,6 +114,13 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
         `bump.${side}`,
         () => `road under the ${side} wheel to ${fixed(mm, 1)} mm`,
         (d) => ({ ...d, load: withBump(d.load, side, mm) }),
+        phase,
+      ),
+    pedal: (pedal, value, phase) =>
+      changeLoad(
+        `pedal.${pedal}`,
+        (d) => (pedal === "throttle" ? `throttle to ${fixed(100 * pedals(d.load).throttle, 0)} %` : `braking to ${fixed(pedals(d.load).brakeG, 2)} g`),
+        (d) => ({ ...d, load: withPedal(d.load, pedal, value) }),
         phase,
       ),
     turnOver: () => {
