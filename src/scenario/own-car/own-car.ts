@@ -7,7 +7,7 @@ import { type AnswerKey, type Answers, ARM_NUMBER, CHOICE_FIELDS, isChoice, NUMB
 import { guessedSection, writeGuesses } from "./guesses.ts";
 
 /** Groups whose values are guesses until they are told; the rest is the builder's own choice or belongs to the page. */
-const GUESSED = ["holePitchMm", "corner", "body", "antiRollBar", "drive"] as const;
+const GUESSED = ["holePitchMm", "corner", "body", "antiRollBar", "drive", "brake"] as const;
 
 const PITCH_MM = 8;
 const joint = (mountNPerMm: number) => ({ clearanceMm: 0.1, pinNPerMm: 2000, holeNPerMm: 1200, mountNPerMm, pullOutN: 60 });
@@ -74,9 +74,11 @@ const SEED: Scenario = {
   right: {},
   body: { carMassKg: 5, axleShare: 0.58, cgHeightMm: 92, otherRollStiffnessNmmPerDeg: 0 },
   antiRollBar: { rateNPerMm: 0, atFraction: 0.7 },
-  limits: { camberDeg: 8 },
+  limits: { camberDeg: 8, wheelShiftMm: 3, axisTiltDeg: 2, spinMustHold: false },
   drive: {
     drivenWheels: 4,
+    onThisAxle: true,
+    carriedBy: "body",
     motorsPerWheel: 1,
     stallTorqueNmm: 120,
     noLoadRpm: 4800,
@@ -85,10 +87,11 @@ const SEED: Scenario = {
     dragNPerMps2: 0.02,
     topSpeedDrivenKmh: null,
   },
-  fit: { clearanceMm: 2, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 12, droopTravelMm: 8 },
+  brake: { wheels: 4, onThisAxle: true, carriedBy: "body" },
+  fit: { alongRoadMm: null, clearanceMm: 2, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 12, droopTravelMm: 8 },
   loadCases: [
-    { name: "cornering 0.6 g", lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 },
-    { name: "standing still", lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 },
+    { name: "cornering 0.6 g", lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 },
+    { name: "standing still", lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 },
   ],
   tracks: [{ name: "car park", radiusM: 6 }],
   origins: {},
