@@ -300,6 +300,11 @@ describe("a photo of a known linkage, taken askew", () => {
       ["mark.b", [130, 12]],
     ];
     for (const [id, mm] of marks) await pull(page, `[data-grip="${id}"]`, onPage(seen(mm)));
+    // a slip of the hand goes back
+    const lies = await middle(page, '[data-grip="mark.left"]');
+    await pull(page, '[data-grip="mark.left"]', [lies[0] + 40, lies[1] + 30]);
+    await page.locator("[data-act=photo-back]").click();
+    await expect.poll(() => middle(page, '[data-grip="mark.left"]')).toEqual(lies);
     const type = async (label: RegExp, text: string): Promise<void> => {
       await page.getByLabel(label).fill(text);
       await page.keyboard.press("Enter");
@@ -342,6 +347,9 @@ describe("a photo of a known linkage, taken askew", () => {
     expect(await bothThemes(page)).toEqual([]);
 
     // what is no photo, or none that can be opened, is told, and all stays
+    await page.locator("[data-act=photo-remove]").click();
+    await page.locator("[data-act=photo-put-back]").click();
+    await page.locator(".own-photo").waitFor();
     await page.locator("[data-act=photo-remove]").click();
     const before = await undoName(page);
     const png = (w: number, h: number): Buffer => {

@@ -148,7 +148,7 @@ export function fitted(s: Scenario): Scenario {
 }
 
 /** A car of which nothing is told yet: all of it guesses. */
-export const startedCar = (): Scenario =>
+const startedCar = (): Scenario =>
   fitted(
     guessed(
       SEED,

@@ -3,7 +3,7 @@ import { analyze } from "../../../src/core/analyze.ts";
 import { fieldValue, guesses } from "../../../src/core/design/origins.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import type { AnswerKey, Answers } from "../../../src/scenario/own-car/answers.ts";
-import { answered, answerOf, fitted, isTold, leftOut, missing, ownCar, startedCar } from "../../../src/scenario/own-car/own-car.ts";
+import { answered, answerOf, fitted, isTold, leftOut, missing, ownCar } from "../../../src/scenario/own-car/own-car.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { formatScenario } from "../../../src/scenario/write.ts";
 import { gate } from "../../../src/state/gate.ts";
@@ -148,7 +148,7 @@ describe("a car from a sheet of paper, against values by hand", () => {
 
 describe("while a car is being told", () => {
   it("nothing but guesses at first, which stand", () => {
-    const s = startedCar();
+    const s = ownCar({});
     expect(fault(s)).toBeNull();
     expect(missing(s)).toHaveLength(9);
     expect(guesses(s)).toContain("corner.hub.retention.capacityN");
@@ -162,7 +162,7 @@ describe("while a car is being told", () => {
       const choices = all.filter(([, v]) => typeof v === "string");
       const numbers = all.filter(([, v]) => typeof v === "number");
       for (const order of [numbers, [...numbers].reverse()]) {
-        let s = startedCar();
+        let s = ownCar({});
         for (const [key, value] of [...choices, ...order]) {
           s = answered(s, { [key]: value } as Answers);
           expect(fault(s), `${name}: ${key}`).toBeNull();
@@ -177,19 +177,19 @@ describe("while a car is being told", () => {
   });
 
   it("the weight under this axle stays what the scale showed when the whole car is weighed anew", () => {
-    const s = answered(answered(startedCar(), { carMassKg: 5, axleMassKg: 3 }), { carMassKg: 6 });
+    const s = answered(answered(ownCar({}), { carMassKg: 5, axleMassKg: 3 }), { carMassKg: 6 });
     expect(s.body.carMassKg * s.body.axleShare).toBeCloseTo(3, 9);
   });
 
   it("what is measured keeps its ±, in the unit of the file", () => {
-    const s = answered(startedCar(), { wheelDiameterMm: 100 }, { how: "measured", plusMinus: 0.5, note: "ruler" });
+    const s = answered(ownCar({}), { wheelDiameterMm: 100 }, { how: "measured", plusMinus: 0.5, note: "ruler" });
     expect(s.corner.wheel.radiusMm).toBe(50);
     expect(s.origins["corner.wheel.radiusMm"]).toEqual({ how: "measured", plusMinus: 0.25, note: "ruler" });
   });
 
   it("a guess that was chosen, of a part off the shelf, is not guessed over", () => {
     const soft = { how: "guess", note: "spring, soft" } as const;
-    const s = answered(answered(startedCar(), { springRateNPerMm: 0.9 }, soft), { carMassKg: 8 });
+    const s = answered(answered(ownCar({}), { springRateNPerMm: 0.9 }, soft), { carMassKg: 8 });
     expect(s.corner.spring.rateNPerMm).toBe(0.9);
     expect(s.origins["corner.spring.rateNPerMm"]).toEqual(soft);
     expect(isTold(s, "springRateNPerMm")).toBe(false);
