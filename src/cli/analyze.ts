@@ -26,7 +26,7 @@ export const analyzeCommand: Command = {
   about: "how far each wheel leans under a load, why it leans, the forces, what gives first",
   files: 1,
   numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS],
-  help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0. The throttle gives what the drive can at the speed of the curve; straight on, from standing.",
+  help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0.\nThe throttle gives what the drive can at the speed of the curve; straight on, from standing.",
   run: ([loaded], values) => runAnalyze(loaded!, values),
 };
 

@@ -1,4 +1,5 @@
 import { ARM_NAMES, SIDES } from "../core/design/types.ts";
+import { atFullPush } from "../core/drive/thrust-on-arms.ts";
 import { heldWords } from "../core/limits/held-words.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { mpsToKmh } from "../core/units.ts";
@@ -164,7 +165,7 @@ export function compareSection(d: ReportData): string {
   const { request: r, a, b } = d;
   if (!r.b || !b) return "";
   const at = (map: ReportData["map"] | null): number | null => (map ? mpsToKmh(safeSpeedAt(map, r.radiusM).speedMps) : null);
-  const rows = compareRows(a.report, b.report, { radiusM: r.radiusM, a: at(d.map), b: at(d.bMap) });
+  const rows = compareRows(a.report, b.report, { radiusM: r.radiusM, a: at(d.map), b: at(d.bMap) }, { a: atFullPush(r.scenario), b: atFullPush(r.b) });
   const apart = differences(r.scenario, r.b).flatMap(leaves);
   return section(
     "A against B",

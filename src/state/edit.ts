@@ -1,5 +1,6 @@
 import { editSides, type Sides } from "../core/design/edit-corners.ts";
 import { splitPath, valueAt, withValueAt } from "../core/design/field-path.ts";
+import { plainLoad } from "../core/design/load.ts";
 import type { Load, Scenario, Side } from "../core/design/types.ts";
 import { CAPS } from "../scenario/caps.ts";
 
@@ -30,6 +31,9 @@ export function withSides(scenario: Scenario, sides: Sides, path: string, next: 
 
 /** Road height under one wheel, mm. */
 export const withBump = (load: Load, side: Side, mm: number): Load => (side === "left" ? { ...load, bumpLeftMm: mm } : { ...load, bumpRightMm: mm });
+
+/** Throttle (0..1) or brake (g) of a load. */
+export const withPedal = (load: Load, pedal: "throttle" | "brakeG", value: number): Load => plainLoad({ ...load, [pedal]: value });
 
 /** A name that no other design has: "Forked arms", "Forked arms (2)", ... */
 export function freeName(wanted: string, taken: readonly string[]): string {

@@ -8,6 +8,7 @@ import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
+import { atFullPush } from "../drive/thrust-on-arms.ts";
 import { fitDistance } from "../limits/fit.ts";
 import { failuresOf } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
@@ -94,6 +95,7 @@ function outcomeOf(b: Bench, o: ChangesOptions, atLoad: AtLoad): Outcome {
     givesPart: safe.limit?.part ?? safe.end?.message ?? "",
     givesWheel: wheelInCurve(safe.limit?.wheel ?? "both", o.hand),
     reachableMps: reachableSpeedMps(b.scenario),
+    fullPush: atFullPush(b.scenario),
     leanDeg,
     rollDeg,
     utilization,

@@ -1,11 +1,12 @@
 import type { LimitName } from "../../core/analysis.ts";
+import { pedals } from "../../core/design/load.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
-import { withBump } from "../../state/edit.ts";
+import { withBump, withPedal } from "../../state/edit.ts";
 import { createWithinHold, type LoadPhase, pullLoad } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
@@ -115,6 +116,13 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
         (d) => ({ ...d, load: withBump(d.load, side, mm) }),
         phase,
       ),
+    pedal: (pedal, value, phase) =>
+      changeLoad(
+        `pedal.${pedal}`,
+        (d) => (pedal === "throttle" ? `throttle to ${fixed(100 * pedals(d.load).throttle, 0)} %` : `braking to ${fixed(pedals(d.load).brakeG, 2)} g`),
+        (d) => ({ ...d, load: withPedal(d.load, pedal, value) }),
+        phase,
+      ),
     turnOver: () => {
       const from = store.settled();
       const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: -from.load.lateralG } });
@@ -127,6 +135,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     const first = frame.drawn()?.report.firstToGive;
     hooks.whatToChange(first && first.utilization >= 1 ? first.name : "speed");
   });
+  regions.ownLine.addEventListener("click", () => store.setView({ page: "ownCar" }));
   const reading = createReading(regions.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: hooks.swap,
