@@ -120,6 +120,11 @@ describe("an edit of a list", () => {
     expect(originsAfter(s, withBoxes(s, []))).toEqual({});
   });
 
+  it("that takes one out does not leave what was known of it to one of equal value", () => {
+    const alike = known({ "fit.keepOut[0].toSMm": GUESS }, withBoxes(car, [box("motor", 30), box("beam", 30)]));
+    expect(originsAfter(alike, withBoxes(alike, alike.fit.keepOut.slice(1)))).toEqual({});
+  });
+
   it("that puts one in front or turns them round keeps each with its own", () => {
     const moved = { "fit.keepOut[1].toSMm": GUESS, "fit.keepOut[2].toSMm": MEASURED };
     expect(originsAfter(s, withBoxes(s, [box("new", 30), motor, beam]))).toEqual(moved);
