@@ -1,11 +1,13 @@
-import { buildBench, solveLoad } from "../core/analyze.ts";
+import { buildBench, limitContext, solveLoad } from "../core/analyze.ts";
 import type { Arm3d } from "../core/arm/arm-frame.ts";
 import { ballJointStiffness, mainStiffnesses, type RosePoint, stiffnessRose } from "../core/arm/stiffness.ts";
 import { armStress } from "../core/arm/stress.ts";
+import { curveRadiusM, speedInCurve } from "../core/cornering.ts";
 import { ARM_NAMES, type ArmName, type Scenario, type Section, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleModel } from "../core/equilibrium/model.ts";
-import { armBuckling, armLoads, BUCKLING_WORDS } from "../core/limits/arms.ts";
+import { armBuckling, BUCKLING_WORDS } from "../core/limits/arms.ts";
 import type { LimitContext } from "../core/limits/context.ts";
+import { armLoads } from "../core/limits/push.ts";
 import { radToDeg } from "../core/units.ts";
 import { ARM_WORDS } from "../view/words.ts";
 import type { Answer, Command } from "./command.ts";
@@ -30,8 +32,7 @@ function runArm({ file, scenario }: LoadedScenario): Answer {
   const bench = buildBench(scenario);
   const solved = solveLoad(bench, chosen.load);
   if (!solved.ok) throw noSteadyPosition(file, solved.reason);
-  // rest loads and speed play no part in what an arm carries
-  const context: LimitContext = { model: bench.model, state: solved.state, restLoadN: { left: 0, right: 0 }, speedMps: 0, arms3d: bench.arms3d };
+  const context = limitContext(bench, solved.state, speedInCurve(chosen.load.lateralG, curveRadiusM(scenario)))!;
   const arms = SIDES.flatMap((side) => ARM_NAMES.map((name) => armAnswer(scenario, bench.model, context, side, name)));
   return {
     json: { command: "arm", file, scenario: scenario.name, holePitchMm: scenario.holePitchMm, loadCase: chosen.caseName, load: chosen.load, arms },
@@ -54,8 +55,8 @@ function armAnswer(scenario: Scenario, model: AxleModel, context: LimitContext, 
   const planar = model.corners[side === "left" ? 0 : 1].arms[name];
   const { arm, material } = arm3d;
   const carried = armLoads(context, side, name);
-  const { loads, upright } = carried;
-  const stress = armStress(arm3d, loads, upright);
+  const { loads, upright, along } = carried;
+  const stress = armStress(arm3d, loads, upright, along);
   const state = context.state[side].arms[name];
   const buckling = armBuckling(arm3d, carried, state);
   return {

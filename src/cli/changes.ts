@@ -11,7 +11,21 @@ import { differences } from "../view/differences.ts";
 import { roomWords } from "../view/format.ts";
 import { chooseRadius } from "./analyze.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HAND, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
+import {
+  type Answer,
+  BRAKE,
+  BUMP_LEFT,
+  BUMP_RIGHT,
+  type Command,
+  HAND,
+  JOBS,
+  LATERAL,
+  RADIUS,
+  type RunHelp,
+  SHOCK,
+  type TextOption,
+  THROTTLE,
+} from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { chooseLoad, loadWords } from "./load.ts";
 import { EXIT, Refusal } from "./refusal.ts";
@@ -29,7 +43,7 @@ export const changesCommand: Command = {
   name: "changes",
   about: "what to change first: every sensible single change solved again and ranked by what it buys",
   files: 1,
-  numbers: [RADIUS, LATERAL, BUMP_LEFT, BUMP_RIGHT, SHOCK, JOBS],
+  numbers: [RADIUS, LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, SHOCK, JOBS],
   texts: [AIM, HAND],
   help: "The load sets the lean and the shares that are told, the radius the curve whose speed is told. The hand is that of --lateral where it is given.",
   run: ([loaded], values, more) => runChanges(loaded!, values, more),
@@ -88,7 +102,7 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
         block("As it is", outcomeWords(report.base)),
         block(`Single changes, best first for ${aimWords(aim)}`, changeTable(report)),
         ...(report.refused.length > 0 ? [block("Not possible", report.refused.map((r) => `${r.change.title}: ${r.reason}`).join("\n"))] : []),
-        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\nWhat makes worse what gives first at the load, or makes something else give there, stands behind all the others.\n",
+        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs; shifts: how far full throttle from standing moves the wheel along the road.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\nWhat makes worse what gives first at the load, or makes something else give there, stands behind all the others.\n",
         `${cautionsText()}\n`,
       ].join("\n"),
   };
@@ -134,7 +148,12 @@ function changeTable(r: ChangesReport): string {
       buys.leanDeg === null ? "none" : signed(buys.leanDeg, 2),
       worst ? usedOf(worst, change.scenario) : "none",
       outcome.gives ? LIMITS[outcome.gives].words.row : "no steady position",
+      outcome.fullPush ? num(Math.abs(outcome.fullPush.wheelShiftMm), 1) : "none",
     ];
   };
-  return table(["change", "cost", "buys km/h", "safe km/h", "leans, °", "lean less, °", "worst at the load", "gives first then"], r.results.map(row), 2);
+  return table(
+    ["change", "cost", "buys km/h", "safe km/h", "leans, °", "lean less, °", "worst at the load", "gives first then", "shifts, mm"],
+    r.results.map(row),
+    2,
+  );
 }

@@ -1,12 +1,13 @@
 import type { AxleReport, LimitResult } from "../core/analysis.ts";
 import { analyze } from "../core/analyze.ts";
+import { pedals } from "../core/design/load.ts";
 import { type Load, SIDES, type Side } from "../core/design/types.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { type Difference, differences, leaves } from "../view/differences.ts";
 import { chooseRadius } from "./analyze.ts";
 import { motionRows, partRows } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, type Command, LATERAL } from "./command.ts";
+import { type Answer, BRAKE, type Command, LATERAL, THROTTLE } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { firstWords, limitWords, used } from "./limit-table.ts";
 import { chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
@@ -16,7 +17,7 @@ export const compareCommand: Command = {
   name: "compare",
   about: "two designs under the same load, side by side: B minus A",
   files: 2,
-  numbers: [LATERAL],
+  numbers: [LATERAL, THROTTLE, BRAKE],
   help: "Without --lateral both are loaded with the first load case of the first file.",
   run: ([a, b], values) => runCompare(a!, b!, values),
 };
@@ -68,6 +69,7 @@ function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Recor
       command: "compare",
       loadCase: chosen.caseName,
       ...chosen.load,
+      ...pedals(chosen.load),
       radiusM,
       a: { file: a.file, scenario: a.scenario.name, ...one },
       b: { file: b.file, scenario: b.scenario.name, ...two },

@@ -1,3 +1,4 @@
+import { pedals, plainLoad } from "../core/design/load.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import { EXIT, Refusal } from "./refusal.ts";
@@ -11,17 +12,17 @@ export interface ChosenLoad {
   from: string;
 }
 
+/** The options that make a load. */
+const OF_LOAD = { lateral: "lateralG", "bump-left": "bumpLeftMm", "bump-right": "bumpRightMm", throttle: "throttle", brake: "brakeG" } as const;
+
 /** The load from the options, what is not given being 0; without any the first load case, or at rest. */
 export function chooseLoad(scenario: Scenario, values: Readonly<Record<string, number>>): ChosenLoad {
-  const lateral = values["lateral"];
-  const left = values["bump-left"];
-  const right = values["bump-right"];
-  if (lateral !== undefined || left !== undefined || right !== undefined)
-    return { load: { lateralG: lateral ?? 0, bumpLeftMm: left ?? 0, bumpRightMm: right ?? 0 }, caseName: null, from: "from the command line" };
+  const given = Object.entries(OF_LOAD).flatMap(([flag, key]) => (values[flag] === undefined ? [] : [[key, values[flag]] as const]));
+  const none: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
+  if (given.length > 0) return { load: plainLoad({ ...none, ...Object.fromEntries(given) }), caseName: null, from: "from the command line" };
   const first = scenario.loadCases[0];
-  if (!first) return { load: { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: "at rest", from: "the file holds no load case" };
-  const { name, lateralG, bumpLeftMm, bumpRightMm } = first;
-  return { load: { lateralG, bumpLeftMm, bumpRightMm }, caseName: name, from: "first load case of the file" };
+  if (!first) return { load: none, caseName: "at rest", from: "the file holds no load case" };
+  return { load: plainLoad(first), caseName: first.name, from: "first load case of the file" };
 }
 
 /** The load in one line. */
@@ -31,6 +32,9 @@ export function loadWords(c: ChosenLoad): string {
   if (bumpLeftMm !== 0) parts.push(`${num(bumpLeftMm, 1)} mm under the left wheel`);
   if (bumpRightMm !== 0) parts.push(`${num(bumpRightMm, 1)} mm under the right wheel`);
   if (bumpLeftMm === 0 && bumpRightMm === 0) parts.push("level road");
+  const { throttle, brakeG } = pedals(c.load);
+  if (throttle !== 0) parts.push(`throttle ${num(100 * throttle, 0)} %`);
+  if (brakeG !== 0) parts.push(`braking ${num(brakeG, 2)} g`);
   return `Load: ${c.caseName === null ? "" : `"${c.caseName}" `}(${c.from}): ${parts.join(", ")}`;
 }
 

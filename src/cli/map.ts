@@ -1,13 +1,15 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";
+import type { Hand } from "../core/studies/cornering-table.ts";
+import { DRIVINGS, type Driving, drivenAlike, pedalsOf, worstDriving } from "../core/studies/driving.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { mapRange } from "../view/map/frame.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK } from "./command.ts";
+import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { block, num, table } from "./table.ts";
 import { runTasks, usefulJobs } from "./tasks.ts";
@@ -23,11 +25,22 @@ const POINTS: NumberOption = {
 };
 const DEFAULT_POINTS = 50;
 
+/** How each way of driving is called on the command line and in words. */
+const FLAGS: Readonly<Record<Driving, string>> = { coasting: "coasting", fullThrottle: "full-throttle", hardBraking: "hard-braking" };
+const WAYS: Readonly<Record<Driving, string>> = { coasting: "coasting", fullThrottle: "full throttle", hardBraking: "braking as hard as the tyres hold" };
+const DRIVING: TextOption = {
+  flag: "driving",
+  valueName: "WAY",
+  about: "how the curves are driven; without it coasting. The three are set side by side besides",
+  oneOf: Object.values(FLAGS),
+};
+
 export const mapCommand: Command = {
   name: "map",
   about: "speed against curve radius, left-hand and right-hand: how far each limit is used and what gives first",
   files: 1,
   numbers: [{ ...RADIUS, about: "a curve radius in m that is told besides the file's own tracks" }, SHOCK, BUMP_LEFT, BUMP_RIGHT, POINTS, JOBS],
+  texts: [DRIVING],
   help: "One sweep over the cornering level for each hand; the speeds at which something gives are right to the error that is told.",
   run: ([loaded], values, more) => runMap(loaded!, values, more),
 };
@@ -40,6 +53,7 @@ const PICTURE_STEPS = 9;
 async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>, more: RunHelp): Promise<Answer> {
   const shock = values["shock"] ?? 1;
   const count = values["points"] ?? DEFAULT_POINTS;
+  const driving = (Object.keys(FLAGS) as Driving[]).find((d) => FLAGS[d] === more.texts["driving"]) ?? "coasting";
   const range = mapRange(scenario);
   const radii = tableRadii(scenario, values["radius"]);
   const options = {
@@ -49,9 +63,18 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
     radiiM: byRatio(Math.min(range.radiusM[0], ...radii), Math.max(range.radiusM[1], ...radii), count),
     speedsMps: evenly(0, kmhToMps(range.kmh), count),
   };
-  const tasks = HANDS.map((hand) => ({ kind: "map" as const, scenario, options: { ...options, hand } }));
-  const [left, right] = (await runTasks(tasks, usefulJobs(values["jobs"]), (share) => more.progress.at(share, "of the speed map"))) as [SpeedMap, SpeedMap];
+  const task = (hand: Hand, way: Driving) => ({ kind: "map" as const, scenario, options: { ...options, ...pedalsOf(scenario, way), hand } });
+  const ways = [driving, ...DRIVINGS.filter((d) => d !== driving)];
+  const maps = (await runTasks(
+    ways.flatMap((way) => HANDS.map((hand) => task(hand, way))),
+    usefulJobs(values["jobs"]),
+    (share) => more.progress.at(share, "of the speed maps"),
+  )) as SpeedMap[];
+  const [left, right] = maps as [SpeedMap, SpeedMap];
   const curves = radii.map((radiusM) => curveAnswer(scenario, left, right, radiusM));
+  const drivings = radii.map((radiusM) =>
+    drivingAnswer(Object.fromEntries(ways.map((way, i) => [way, maps.slice(2 * i, 2 * i + 2)])) as Record<Driving, SpeedMap[]>, radiusM),
+  );
   return {
     json: {
       command: "map",
@@ -61,7 +84,9 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
       bumpLeftMm: options.bumpLeftMm,
       bumpRightMm: options.bumpRightMm,
       drive: { reachesMps: left.reachableMps, reachesKmh: mpsToKmh(left.reachableMps), driven: left.driven },
+      driving,
       curves,
+      drivings,
       radiiM: [...left.radiiM],
       speedsMps: [...left.speedsMps],
       /** rows: speeds; columns: radii */
@@ -71,9 +96,10 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
     },
     text: () =>
       [
-        `${scenario.name}\nHow fast through which curve; road shock x ${num(shock, 2)}, ${roadWords(options)}\n`,
+        `${scenario.name}\nHow fast through which curve; road shock x ${num(shock, 2)}, ${roadWords(options)}, ${WAYS[driving]}\n`,
         block("Highest speed at which nothing gives, and what gives beyond it", safeTable(curves)),
         driveWords(left, curves),
+        block("The same by how the curve is driven, the worse hand, km/h", drivingTable(drivings)),
         block("Left-hand curves: how much of the worst limit is used, %", picture(left, radii)),
         block("Right-hand curves: how much of the worst limit is used, %", picture(right, radii)),
         NOTES(left),
@@ -114,6 +140,32 @@ function curveAnswer(s: Scenario, left: SpeedMap, right: SpeedMap, radiusM: numb
   const answer = { radiusM, track: s.tracks.find((t) => t.radiusM === radiusM)?.name ?? null, left: of(left), right: of(right) };
   return { ...answer, driveReachesIt: Math.min(answer.left.speedMps, answer.right.speedMps) < left.reachableMps };
 }
+
+interface DrivingAnswer {
+  radiusM: number;
+  each: Record<Driving, SafeAnswer>;
+  worst: Driving;
+}
+
+function drivingAnswer(maps: Record<Driving, SpeedMap[]>, radiusM: number): DrivingAnswer {
+  const of = (way: Driving): SafeAnswer => {
+    const p = maps[way].map((m) => safeSpeedAt(m, radiusM)).reduce((w, x) => (x.speedMps < w.speedMps ? x : w));
+    return { speedKmh: mpsToKmh(p.speedMps), speedMps: p.speedMps, lateralG: p.lateralG, gives: p.limit };
+  };
+  const each = { coasting: of("coasting"), fullThrottle: of("fullThrottle"), hardBraking: of("hardBraking") };
+  return { radiusM, each, worst: worstDriving(each) };
+}
+
+const drivingTable = (rows: readonly DrivingAnswer[]): string =>
+  table(
+    ["radius, m", ...DRIVINGS.flatMap((d) => [WAYS[d], "gives first"]), "worst"],
+    rows.map((r) => [
+      num(r.radiusM, 2),
+      ...DRIVINGS.flatMap((d) => [num(r.each[d].speedKmh, 1), givesWords(r.each[d].gives)]),
+      drivenAlike(r.each) ? "alike" : WAYS[r.worst],
+    ]),
+    1,
+  );
 
 function handAnswer(map: SpeedMap) {
   const grid = (values: Float64Array | Uint8Array): number[][] => {

@@ -60,6 +60,30 @@ export interface SideReport {
   armAxialForceN: Record<ArmName, number>;
   /** joints whose pin carries nothing */
   floatingJoints: JointName[];
+  /** along the road; null: neither drive nor brakes push this wheel */
+  push: PushReport | null;
+}
+
+/** What drive and brakes do to one wheel along the road, forwards positive. */
+export interface PushReport {
+  /** of drive and brakes together, N */
+  askedN: number;
+  /** what reaches the road, N; less than asked where the wheel spins or locks */
+  passedOnN: number;
+  spinsOrLocks: boolean;
+  /** share of the push that each outer joint carries, N */
+  jointPushN: Record<ArmName, number>;
+  /** about the arm itself where it carries motor, brake or last gear stage, N·mm */
+  armTwistNmm: Record<ArmName, number>;
+  /** of each outer joint, mm */
+  jointShiftMm: Record<ArmName, number>;
+  wheelShiftMm: number;
+  /** of the steering axis seen from the side, top backwards positive, ° */
+  axisTiltDeg: number;
+  /** about the steering axis, held by the steering rod; positive turns the front of the wheel inwards, N·mm */
+  steeringNmm: number;
+  /** of each joint in space, N */
+  jointForceN: Record<JointName, number>;
 }
 
 export const LIMIT_NAMES = [
@@ -76,6 +100,8 @@ export const LIMIT_NAMES = [
   "fit",
   "belowRoad",
   "hubHeat",
+  "wheelShift",
+  "axisTilt",
 ] as const;
 export type LimitName = (typeof LIMIT_NAMES)[number];
 
@@ -101,6 +127,10 @@ export interface AxleReport {
   lateralG: number;
   bumpLeftMm: number;
   bumpRightMm: number;
+  throttle: number;
+  brakeG: number;
+  /** with which the cornering is driven on its curve, m/s; what the throttle gives depends on it */
+  speedMps: number;
   /** positive: left side up */
   rollDeg: number;
   /** rise of the body's centre of gravity against as-built, mm */

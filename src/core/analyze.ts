@@ -1,10 +1,11 @@
-import type { Analysis, AxleReport, LimitName, LimitResult, SideReport, StiffPart } from "./analysis.ts";
+import type { Analysis, AxleReport, LimitName, LimitResult, PushReport, SideReport, StiffPart } from "./analysis.ts";
 import { camberBands } from "./budget/band.ts";
 import { camberByMotion } from "./budget/by-motion.ts";
 import { camberByPart, type PathPoint } from "./budget/by-part.ts";
 import { camberPerStiffer } from "./budget/stiffer.ts";
 import { type ArmPlace, armWithoutFrame, armWithoutFrameWords } from "./cannot-stand.ts";
 import { curveRadiusM, speedInCurve } from "./cornering.ts";
+import { pedals } from "./design/load.ts";
 import { JOINT_NAMES, type Load, type Scenario, type Side } from "./design/types.ts";
 import { residualSize } from "./equilibrium/assemble.ts";
 import { type AxleModel, buildAxle, type ModelOptions } from "./equilibrium/model.ts";
@@ -15,6 +16,7 @@ import type { AxleState, NoEquilibrium } from "./equilibrium/state.ts";
 import { wheelTravelMm } from "./equilibrium/wheel-travel.ts";
 import { buildArms3d, type LimitContext } from "./limits/context.ts";
 import { allLimits, firstToGive } from "./limits/limits.ts";
+import { type WheelPush, wheelPush } from "./limits/push.ts";
 import { MOMENT_ARM_MM, PATH_STEPS, WORK } from "./tolerances.ts";
 import { radToDeg } from "./units.ts";
 
@@ -158,7 +160,8 @@ export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = fa
   const workEnd = b.solver.iterations + WORK.pathBetween;
   for (let i = 1; i <= steps; i++) {
     const t = i / steps;
-    const at: Load = { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
+    // the position does not hang on throttle and brake: they come whole at the end
+    const at: Load = i === steps ? load : { lateralG: t * load.lateralG, bumpLeftMm: t * load.bumpLeftMm, bumpRightMm: t * load.bumpRightMm };
     if (i < steps && (trail || b.solver.iterations >= workEnd)) {
       const from = trail ? trail[i]! : path[path.length - 1]!.q;
       const q = solveBeside(b.model, at, from, b.solver);
@@ -190,6 +193,20 @@ export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = fa
 /** Newton steps that a start from a neighbouring answer may cost besides the long way. */
 const WORK_BESIDE = 800;
 
+const pushReport = (p: WheelPush | null): PushReport | null =>
+  p && {
+    askedN: p.asked.driveN + p.asked.brakeN,
+    passedOnN: p.alongN,
+    spinsOrLocks: p.spins,
+    jointPushN: { upper: p.onJoints.upper, lower: p.onJoints.lower },
+    armTwistNmm: p.onJoints.torqueNmm,
+    jointShiftMm: p.jointShiftMm,
+    wheelShiftMm: p.wheelShiftMm,
+    axisTiltDeg: p.axisTiltDeg,
+    steeringNmm: p.steeringNmm,
+    jointForceN: p.jointForceN,
+  };
+
 /** The whole answer for a prepared design. */
 export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {}): Analysis {
   const before = b.solver.iterations;
@@ -204,6 +221,8 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
   const stiffer = options.stiffer === false ? ([none(), none()] as const) : camberPerStiffer(solver, q, load);
   const byPart = camberByPart(model, way.path, options.byPart);
   const bands = options.bands === false ? null : withinWork(solver, WORK.bands, () => camberBands(b.model, solver, q, load));
+  const speedMps = speedInCurve(load.lateralG, curveRadiusM(b.scenario, options.radiusM));
+  const context = limitContext(b, state, speedMps)!;
   const side = (name: Side): SideReport => {
     const i = name === "left" ? 0 : 1;
     const s = state[name];
@@ -224,11 +243,16 @@ export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {})
       jointForceN: record((n) => s.joints[n].forceN),
       armAxialForceN: { upper: s.arms.upper.axialN[s.arms.upper.axialN.length - 1]!, lower: s.arms.lower.axialN[s.arms.lower.axialN.length - 1]! },
       floatingJoints: JOINT_NAMES.filter((n) => s.joints[n].floats),
+      push: pushReport(wheelPush(context, name)),
     };
   };
-  const limits = limitsAt(b, state, speedInCurve(load.lateralG, curveRadiusM(b.scenario, options.radiusM)), options.leaveOut);
+  const limits = allLimits(context, options.leaveOut);
   const report: AxleReport = {
-    ...load,
+    lateralG: load.lateralG,
+    bumpLeftMm: load.bumpLeftMm,
+    bumpRightMm: load.bumpRightMm,
+    ...pedals(load),
+    speedMps,
     rollDeg: radToDeg(-state.body.angleRad) + 0,
     heaveMm: state.body.heaveMm,
     left: side("left"),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { Scenario } from "../core/design/types.ts";
+import { CARRIERS, type Scenario } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
 import { about, flag, num, text, whole } from "./fields.ts";
 import { deepPartial } from "./partial.ts";
@@ -43,8 +43,25 @@ const antiRollBarSchema = z.strictObject({
   atFraction: num(0, 1, "", "where it pulls at the lower arms, fraction of their length from the inner pivot").default(0.7),
 });
 
+const limitsSchema = z.strictObject({
+  camberDeg: num(0.1, 45, "°", "largest camber you accept, either way").default(4),
+  wheelShiftMm: num(0.05, 50, "mm", "largest shift of a wheel along the road that you accept, either way").default(3),
+  axisTiltDeg: num(0.05, 45, "°", "largest tilt of the steering axis seen from the side that you accept, either way").default(2),
+  spinMustHold: flag("a wheel that spins or locks counts for what gives first and for the safe speed; otherwise it is only a caution").default(false),
+});
+
+const carriedBy = (what: string) =>
+  z
+    .enum(CARRIERS)
+    .meta({
+      description: `what carries ${what}: the push of the road acts at the wheel's centre (body), at the road (hub), or at the centre with a twist of that arm`,
+    })
+    .default("body");
+
 const driveSchema = z.strictObject({
   drivenWheels: whole(1, 16, "number of driven wheels").default(4),
+  onThisAxle: flag("the wheels of this axle are among the driven ones").default(true),
+  carriedBy: carriedBy("the motor or the last gear stage that turns the wheel"),
   motorsPerWheel: num(0.05, 16, "", "motors per driven wheel").default(1),
   stallTorqueNmm: num(0.1, 1e6, "N·mm", "torque of one motor held fast").default(120),
   noLoadRpm: num(1, 2e5, "rpm", "speed of one motor without load").default(6000),
@@ -62,6 +79,12 @@ const driveSchema = z.strictObject({
   rollingResistance: num(0, 1, "", "rolling resistance over weight").default(0.03),
   dragNPerMps2: num(0, 10, "N/(m/s)²", "air and other drag").default(0.02),
   topSpeedDrivenKmh: num(0.5, 150, "km/h", "top speed that was really driven on a flat straight road; null = not driven yet").nullable().default(null),
+});
+
+const brakeSchema = z.strictObject({
+  wheels: whole(1, 16, "number of wheels that brake").default(4),
+  onThisAxle: flag("the wheels of this axle are among those that brake").default(true),
+  carriedBy: carriedBy("the brake, or the motor that brakes"),
 });
 
 const outlineSchema = z.strictObject({
@@ -87,6 +110,7 @@ const fitSchema = z.strictObject({
   keepOut: z.array(keepOutSchema).max(50).meta({ description: "boxes that must stay free: motors, chassis beams" }).default([]),
   bumpTravelMm: num(0, 100, "mm", "wheel travel upwards over which the parts are swept").default(10),
   droopTravelMm: num(0, 100, "mm", "wheel travel downwards over which the parts are swept").default(10),
+  alongRoadMm: num(0, 200, "mm", "free distance before and behind the tyre, as built; null = not measured").nullable().default(null),
 });
 
 const bump = (side: string) => num(-60, 60, "mm", `road height under the ${side} wheel, positive up`).default(0);
@@ -96,16 +120,27 @@ export const loadSchema = z.strictObject({
   lateralG: num(-3, 3, "g", "lateral acceleration, positive to the left: the right wheel is the outer one").default(0),
   bumpLeftMm: bump("left"),
   bumpRightMm: bump("right"),
+  throttle: num(0, 1, "", "share of what the drive gives at the speed at hand").default(0),
+  brakeG: num(0, 3, "g", "slowing down by the brakes").default(0),
 });
 
 const loadCaseSchema = z.strictObject({ name: text(80, "name of the load case"), ...loadSchema.shape });
 
 const trackSchema = z.strictObject({ name: text(80, "name of the track"), radiusM: num(0.1, 1000, "m", "radius of the curve") });
 
+export const originSchema = z
+  .strictObject({
+    how: z.enum(["guess", "measured"]).meta({ description: "guess = of a typical part or by a rule; measured = on the car" }),
+    plusMinus: num(0, 1e6, "", "how far off it may be: one standard deviation, in the unit of the field").optional(),
+    date: text(10, "day of the measurement, as 2026-11-26").optional(),
+    note: text(CAPS.noteLetters, "how it was measured, or the part or rule that a guess comes from").optional(),
+  })
+  .meta({ id: "origin" });
+
 export const scenarioSchema = z.strictObject({
   $schema: text(500, "address of the schema, for editors; not used otherwise").optional(),
   format: z.literal("wheelstay-scenario"),
-  version: z.literal(1),
+  version: z.literal(2),
   name: text(CAPS.nameLetters, "name of the scenario").min(1),
   teaches: text(CAPS.descriptionLetters, "one line: what this scenario teaches").default(""),
   holePitchMm: num(2, 20, "mm", "hole pitch of the parts system").default(8),
@@ -115,11 +150,16 @@ export const scenarioSchema = z.strictObject({
   right: overrideSchema.meta({ description: "what differs on the right side" }).default({}),
   body: bodySchema,
   antiRollBar: antiRollBarSchema.prefault({}),
-  limits: z.strictObject({ camberDeg: num(0.1, 45, "°", "largest camber you accept, either way").default(4) }).prefault({}),
+  limits: limitsSchema.prefault({}),
   drive: driveSchema.prefault({}),
+  brake: brakeSchema.prefault({}),
   fit: fitSchema.prefault({}),
   loadCases: z.array(loadCaseSchema).max(100).meta({ description: "loads that the axle is looked at under; the first is shown first" }).default([]),
   tracks: z.array(trackSchema).max(100).meta({ description: "curves that the speeds are told for" }).default([]),
+  origins: z
+    .record(z.string().max(CAPS.pathLetters), originSchema)
+    .meta({ description: "how values are known, by the path of their field, such as corner.spring.rateNPerMm; a value that is not listed is entered" })
+    .default({}),
 });
 
 type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;

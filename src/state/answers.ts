@@ -250,7 +250,12 @@ const sameUnknowns = (a: Scenario, b: Scenario): boolean =>
     return x.on === y.on && (x.on === "hub" || y.on === "hub" || x.fraction === y.fraction);
   });
 
-const sameLoad = (a: Load, b: Load): boolean => a.lateralG === b.lateralG && a.bumpLeftMm === b.bumpLeftMm && a.bumpRightMm === b.bumpRightMm;
+const sameLoad = (a: Load, b: Load): boolean =>
+  a.lateralG === b.lateralG &&
+  a.bumpLeftMm === b.bumpLeftMm &&
+  a.bumpRightMm === b.bumpRightMm &&
+  (a.throttle ?? 0) === (b.throttle ?? 0) &&
+  (a.brakeG ?? 0) === (b.brakeG ?? 0);
 
 export const cornersOf = (scenario: Scenario): Record<Side, Corner> => ({ left: cornerOf(scenario, "left"), right: cornerOf(scenario, "right") });
 

@@ -37,7 +37,8 @@ const HAPPENS: Record<NoEquilibriumKind, string> = {
   cannotBeBuilt: "this cannot be built",
 };
 
-type Part = keyof Load;
+/** what can end the car's hold; a push along the road cannot */
+type Part = "lateralG" | "bumpLeftMm" | "bumpRightMm";
 const PARTS: readonly Part[] = ["lateralG", "bumpLeftMm", "bumpRightMm"];
 /** grain of a load that stops at its end */
 const PER_UNIT: Record<Part, number> = { lateralG: 100, bumpLeftMm: 2, bumpRightMm: 2 };

@@ -23,6 +23,8 @@ const BELONGS: Record<LimitName, readonly RegExp[]> & Record<string, readonly Re
   armSet: [/^(arm|chord|bow)\./],
   armBuckling: [/^(arm|chord|bow)\./],
   camber: [/^(lean|wheel|wash)\./],
+  wheelShift: [/^(wheel|wash|arm)\./],
+  axisTilt: [/^(wheel|wash|arm)\./],
   roll: [/^(plate|shell|gravity)/],
   fit: [/^(shell|wheel\.|wash\.)/],
   belowRoad: [/^(shell|plate|joint\.|arm\.)/],

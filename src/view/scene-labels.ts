@@ -113,7 +113,9 @@ export function givesWords(l: LimitResult): string {
     case "camber":
       return "lean past your limit";
     case "sliding":
-      return "wheels slide";
+      return l.part === "tyres let go" ? "wheels slide" : l.part;
+    case "wheelShift":
+      return l.part;
     case "belowRoad":
       return l.part;
     case "fit":

@@ -72,6 +72,35 @@ export const TERM_GROUPS = {
     bump: t("bumps", "", "mm", "The road raised under one wheel, or sunk where it is below zero, with the car steady.", "loadCases[].bump*Mm"),
     wheelLoad: t("weight on a wheel", "wheel load", "N", "How hard the road pushes up on the tyre: in a curve the outer wheel gets more, the inner one less."),
     grip: t("grip", "friction coefficient", "", "Side force that the tyre can hold, over the weight on it; beyond it the wheels slide.", "tyre.friction"),
+    throttle: t(
+      "throttle",
+      "drive force",
+      "",
+      "How much of what the drive can give at this speed it does give; from standing that is the most.",
+      "loadCases[].throttle",
+    ),
+    braking: t(
+      "braking",
+      "deceleration",
+      "g",
+      "How hard the brakes slow the car down, as a share of its weight; shared alike by the wheels that brake.",
+      "loadCases[].brakeG",
+    ),
+    frictionCircle: t(
+      "push and side force share the grip",
+      "friction circle",
+      "",
+      "What a tyre holds to the side it cannot give along the road as well: both together, taken square to each other, are at most its grip times the weight on it, and a wheel that is asked for more spins or locks.",
+      "limits.spinMustHold",
+    ),
+    carriedBy: t(
+      "what carries the motor",
+      "torque reaction",
+      "",
+      "On the body a shaft turns the wheel, and the push acts on the hub at the wheel's centre; in the hub it acts down at the road and twists the hub; on an arm it acts at the centre and twists that arm.",
+      "drive.carriedBy",
+      "brake.carriedBy",
+    ),
     gripLoad: t(
       "grip follows load",
       "load sensitivity",
@@ -172,6 +201,22 @@ export const TERM_GROUPS = {
       "clearance to the body",
       "mm",
       "Tyre and arms through their travel, against the shell and what must stay free; a caution, unless you say that it must hold.",
+    ),
+  },
+  "Along the road": {
+    wheelShift: t(
+      "the wheel shifts along the road",
+      "fore-aft compliance",
+      "mm",
+      "How far the push of drive or brakes moves the wheel's centre forwards or backwards: the arms bend along the road, the outer joints give and use up their play.",
+      "limits.wheelShiftMm",
+    ),
+    axisTilt: t(
+      "the steering axis tilts",
+      "caster change",
+      "°",
+      "Where the two ball joints of the hub shift unlike, the line through them tilts as seen from the side, and the car steers differently under power than when it coasts.",
+      "limits.axisTiltDeg",
     ),
   },
   "Springs and dampers": {
@@ -286,6 +331,22 @@ export const TERM_GROUPS = {
     drag: t("drag", "air resistance", "N/(m/s)²", "What the air holds back: four times as much at twice the speed.", "drive.dragNPerMps2"),
     thrust: t("push of the motors", "tractive force", "N", "How hard all driven wheels together push the car forward."),
   },
+  "How a value is known": {
+    guess: t(
+      "guess",
+      "typical value",
+      "",
+      "A value of a typical part or of a rule, marked with a question mark; an answer is as good as the guesses it rests on, and those named first are worth measuring first.",
+    ),
+    entered: t("entered", "", "", "A value that somebody typed or drew, marked with a dot: whoever sets a value makes it entered."),
+    measured: t("measured", "", "", "A value read off the car or a bench, marked \u00b1, with the day and how it was measured."),
+    plusMinus: t(
+      "how sure",
+      "standard deviation",
+      "",
+      "How far off the value may be: measured again and again, or on other parts of its kind, two of three would lie within it.",
+    ),
+  },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, Term>>>>;
 
 type KeysOf<T> = T extends unknown ? keyof T : never;
@@ -310,6 +371,8 @@ export const LIMIT_TERMS: Readonly<Record<LimitName, TermKey>> = {
   fit: "fit",
   belowRoad: "belowRoad",
   hubHeat: "heat",
+  wheelShift: "wheelShift",
+  axisTilt: "axisTilt",
 };
 
 const patterns = [...ALL].flatMap(([key, term]) =>

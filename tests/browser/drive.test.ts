@@ -72,4 +72,28 @@ describe("the drive", () => {
     await page.locator("[data-act=not-driven]").click();
     await expect.poll(() => page.locator(".drive-facts dd").first().textContent(), WAIT).toBe(byMotors);
   });
+
+  it("pushes and brakes: the map's choice is the load's own, and the axle's rulers set it", async () => {
+    await takeBack(page);
+    const driven = page.locator(".map-driven li");
+    // each way of driving has its speed and what gives
+    await expect
+      .poll(() => driven.allTextContents(), WAIT)
+      .toEqual([/^coasting/, /^full throttle/, /^hard braking/].map((w) => expect.stringMatching(new RegExp(`${w.source}\\d+\\.\\d.* first`))));
+    await page.locator("[data-driving=hardBraking]").click();
+    await expect.poll(() => undoName(page), WAIT).toBe("Undo: brake hard");
+    await expect.poll(() => page.locator("[data-driving=hardBraking]").getAttribute("aria-pressed"), WAIT).toBe("true");
+    await page.locator("[data-view=axle]").first().click();
+    const brake = page.getByRole("slider", { name: "braking in g" });
+    await expect.poll(() => brake.getAttribute("aria-valuetext"), WAIT).toMatch(/^1\.05.g$/);
+    await brake.focus();
+    await page.keyboard.press("Home");
+    const throttle = page.getByRole("slider", { name: "throttle in %" });
+    await throttle.focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    await expect.poll(() => undoName(page), WAIT).toMatch(/^Undo: throttle to 20.%$/);
+    // A and B are charged for what they give along the road
+    await expect.poll(() => page.locator(".compare").textContent(), WAIT).toMatch(/Shift under the push, mm/);
+  });
 });

@@ -1,5 +1,6 @@
 import { deflateRawSync, gzipSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
+import type { Scenario } from "../../src/core/design/types.ts";
 import { createRandom } from "../../src/core/numerics/random.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import type { Doc } from "../../src/state/document.ts";
@@ -29,6 +30,11 @@ describe("a link", () => {
   it("of the first version, without a checksum, still opens", async () => {
     expect(isLink(`#${old("{}")}`)).toBe(true);
     expect(await openLink(`#${old(JSON.stringify(doc))}`)).toEqual({ ok: true, doc });
+  });
+
+  it("of designs of version 1 opens with all values entered", async () => {
+    const then = ({ origins: _, ...s }: Scenario): object => ({ ...s, version: 1 });
+    expect(await openLink(now(JSON.stringify({ ...doc, a: then(doc.a), b: then(doc.b) })))).toEqual({ ok: true, doc });
   });
 
   it("from when the axle told what its springs carry, and the drive the car, opens as the same car", async () => {
@@ -93,10 +99,10 @@ describe("what a link holds is checked as a file is", () => {
     [
       "an unknown field of the load",
       { load: { ...doc.load, speed: 3 } },
-      /^the link, load: speed is not a known field; allowed lateralG, bumpLeftMm, bumpRightMm\.$/,
+      /^the link, load: speed is not a known field; allowed lateralG, bumpLeftMm, bumpRightMm, throttle, brakeG\.$/,
     ],
     ["no load", { load: undefined }, /^the link: it holds no two designs with a load\.$/],
-    ["a load that is none", { load: 3 }, /^the link, load: it is 3; allowed an object with lateralG, bumpLeftMm, bumpRightMm\.$/],
+    ["a load that is none", { load: 3 }, /^the link, load: it is 3; allowed an object with lateralG, bumpLeftMm, bumpRightMm, throttle, brakeG\.$/],
     ["a wrong design", { b: { ...doc.b, holePitchMm: 900 } }, /^the link, design B: holePitchMm is 900 mm; allowed 2 to 20 mm\.$/],
   ])("%s", async (_, change, line) => {
     expect(await linesOf(now(JSON.stringify({ ...doc, ...change })))).toEqual([expect.stringMatching(line)]);

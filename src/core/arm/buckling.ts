@@ -3,7 +3,7 @@ import type { Arm3d, ArmPiece } from "./arm-frame.ts";
 import { type Banded, choleskyFactor } from "./banded.ts";
 import { smallestPositiveFactor } from "./eigen.ts";
 import { assembleGeometric, assembleStiffness, type Frame, type FrameLayout, type FrameMember, type FrameNode, numberFreedoms } from "./frame.ts";
-import { type ArmLoads, partForces, type SectionForces, sectionForces, type UprightMoments } from "./section-forces.ts";
+import { type AlongRoad, type ArmLoads, partForces, type SectionForces, sectionForces, type UprightMoments } from "./section-forces.ts";
 
 /** Elements along a lone beam, along each leg and along the stem; a seat in between keeps its node. */
 const BEAM_ELEMENTS = 8;
@@ -18,13 +18,14 @@ const STEM_ELEMENTS = 3;
  * about the arm too if loose), the ball joint free to move along the arm only and free to turn, the seat not held.
  * What its cross-sections carry follows the loads in proportion.
  * @param upright moments of the solved bent arm; default: those of the straight arm under the loads
+ * @param along what the push along the road does to second order; default: the straight arm's answer to it
  * @param divide makes the elements this many times shorter; twice changes the factor by less than half a per cent
  */
-export function armBucklingFactor(a: Arm3d, loads: ArmLoads, upright?: UprightMoments, divide = 1): number {
+export function armBucklingFactor(a: Arm3d, loads: ArmLoads, upright?: UprightMoments, divide = 1, along?: AlongRoad): number {
   const mesh = divide === 1 ? meshOf(a) : divided(a, divide);
   // a frame without hold falls over under nothing
   if (!mesh.factor) return 0;
-  return smallestPositiveFactor(mesh.factor, geometricOf(mesh, sectionForces(a, loads, upright)));
+  return smallestPositiveFactor(mesh.factor, geometricOf(mesh, sectionForces(a, loads, upright, along)));
 }
 
 /**

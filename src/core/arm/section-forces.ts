@@ -19,6 +19,12 @@ export interface UprightMoments {
   momentNmm: ArrayLike<number>;
 }
 
+/** End forces of every piece (12 each, its own axes) under the push along the road, and under a couple about the arm; null: no couple. */
+export interface AlongRoad {
+  push: Float64Array;
+  twist: Float64Array | null;
+}
+
 /** What every cross-section of an arm carries. */
 export interface SectionForces {
   arm: Arm3d;
@@ -27,6 +33,8 @@ export interface SectionForces {
   plan: Float64Array;
   /** torque of the front leg about itself, N·mm, the same all along; the rear leg has the opposite one */
   torqueNmm: number;
+  /** end forces of every piece under a couple that the arm carries about itself, its own axes; null: there is none */
+  twist: Float64Array | null;
 }
 
 /** Bending of the arm as long as it is straight: the loads times their distances (statics). */
@@ -73,17 +81,19 @@ function meanMoment(m: UprightMoments, to: number): number {
  * along. The torque follows from the fork not turning about the arm, by symmetry: with M/2 per leg and the leg at an angle β to
  * the arm, T = sin β GJ m / (EI cos² β + GJ sin² β), m the mean of M/2 over the leg; T = sin β M(0)/2 where the pins let go.
  * @param upright default: those of the straight arm under the loads
+ * @param along what the push along the road does (`pushOnArm`, `twistOfArm`); default: the straight arm's answer to it, no couple
  */
-export function sectionForces(a: Arm3d, loads: ArmLoads, upright: UprightMoments = straightMoments(a, loads)): SectionForces {
-  const plan = new Float64Array(a.pieces.length * 12);
+export function sectionForces(a: Arm3d, loads: ArmLoads, upright: UprightMoments = straightMoments(a, loads), along?: AlongRoad): SectionForces {
+  const plan = along ? along.push.slice() : new Float64Array(a.pieces.length * 12);
   [loads.ballJoint, loads.seat, loads.bar].forEach((force, point) => {
     if (!force) return;
     for (let c = 0; c < 2; c++) {
+      if (along && point === 0 && c === 0) continue;
       const unit = a.planForces[2 * point + c]!;
       if (force[c] !== 0) for (let i = 0; i < plan.length; i++) plan[i] = plan[i]! + force[c]! * unit[i]!;
     }
   });
-  return { arm: a, upright, plan, torqueNmm: legTorque(a, upright) };
+  return { arm: a, upright, plan, torqueNmm: legTorque(a, upright), twist: along?.twist ?? null };
 }
 
 function legTorque(a: Arm3d, upright: UprightMoments): number {
@@ -129,4 +139,17 @@ export function partForces(s: SectionForces, piece: ArmPiece, from: number, to: 
   out[at + 9] = torque;
   out[at + 10] = b1;
   out[at + 11] = aside(to);
+  const { twist } = s;
+  if (!twist) return;
+  for (const i of TWIST_ALIKE) out[at + i] = out[at + i]! + twist[p + i]!;
+  // moments run straight between the ends
+  for (const i of TWIST_MOMENTS) {
+    const moment = (f: number) => twist[p + i + 6]! * share(f) - twist[p + i]! * (1 - share(f));
+    out[at + i] = out[at + i]! - moment(from);
+    out[at + i + 6] = out[at + i + 6]! + moment(to);
+  }
 }
+
+/** Of the twelve end forces: those that are the same all along a piece, and the first end's moments that change along it. */
+const TWIST_ALIKE = [0, 1, 2, 3, 6, 7, 8, 9] as const;
+const TWIST_MOMENTS = [4, 5] as const;

@@ -1,6 +1,6 @@
 import type { Arm3d, ArmPiece } from "./arm-frame.ts";
 import type { LegName } from "./layout.ts";
-import { type ArmLoads, partForces, sectionForces, type UprightMoments } from "./section-forces.ts";
+import { type AlongRoad, type ArmLoads, partForces, sectionForces, type UprightMoments } from "./section-forces.ts";
 import type { SectionProperties } from "./sections.ts";
 
 export interface StressAt {
@@ -26,9 +26,10 @@ export interface ArmStress {
  * section where there are holes. Shear from transverse force is left out except where it bends the strips beside a hole.
  * @param loads all three parts of the force at the ball joint, and what acts at spring seat and anti-roll bar, N
  * @param upright moments of the solved bent arm; default: those of the straight arm under the loads
+ * @param along what the push along the road does to second order; default: the straight arm's answer to it
  */
-export function armStress(a: Arm3d, loads: ArmLoads, upright?: UprightMoments): ArmStress {
-  const s = sectionForces(a, loads, upright);
+export function armStress(a: Arm3d, loads: ArmLoads, upright?: UprightMoments, along?: AlongRoad): ArmStress {
+  const s = sectionForces(a, loads, upright, along);
   // the highest of each leg or stem, and where
   const worst: { piece: ArmPiece; vonMisesMPa: number; fraction: number }[] = [];
   const see = (piece: ArmPiece, end: number, fraction: number): void => {

@@ -43,12 +43,31 @@ export function checkScenario(s: Scenario): DesignProblem[] {
       if (!seen.has(key)) problems.push({ path, ...rest });
       seen.add(key);
     }
-  problems.push(...masses(s));
+  problems.push(...masses(s), ...carriers(s));
   s.fit.keepOut.forEach((b, i) => {
     if (b.fromSMm >= b.toSMm) problems.push({ path: `fit.keepOut[${i}].toSMm`, value: b.toSMm, unit: "mm", allowed: `above the inner edge, ${b.fromSMm} mm` });
     if (b.fromZMm >= b.toZMm) problems.push({ path: `fit.keepOut[${i}].toZMm`, value: b.toZMm, unit: "mm", allowed: `above the lower edge, ${b.fromZMm} mm` });
   });
   return problems;
+}
+
+/** A straight arm on a pin that lets it spin about itself cannot take the couple of a motor or brake. */
+function carriers(s: Scenario): DesignProblem[] {
+  return (["drive", "brake"] as const).flatMap((what): DesignProblem[] => {
+    const { carriedBy } = s[what];
+    if (carriedBy !== "upperArm" && carriedBy !== "lowerArm") return [];
+    const spins = SIDES.map((side) => cornerOf(s, side)[carriedBy]).some((a) => a.layout === "straight" && a.pivotFreeAboutArm);
+    return spins
+      ? [
+          {
+            path: `${what}.carriedBy`,
+            value: carriedBy,
+            unit: "",
+            allowed: "body, hub, or an arm that cannot spin about itself: this one is straight and its pin is free about it",
+          },
+        ]
+      : [];
+  });
 }
 
 /** The most that may stand on an axle's springs, kg. */

@@ -106,7 +106,7 @@ for (const n of JOINT_NAMES) {
     pullOutN: ["pull at which it comes apart", "N", { short: "comes apart at" }],
   });
 }
-put("corner.joints.*", "joints", { pullOutN: ["pull at which one comes apart", "N"] });
+put("corner.joints.*", "joints", { pullOutN: ["pull at which one comes apart", "N"], clearanceMm: ["play of a pin in its hole", "mm"] });
 point("corner.wheelCentre", "middle of the wheel");
 for (const n of ["upper", "lower"] as const) {
   const part = `${n} arm`;
@@ -219,15 +219,28 @@ put("antiRollBar", "anti-roll bar", {
   rateNPerMm: ["stiffness", "N/mm", { short: "anti-roll bar" }],
   atFraction: ["how far out along the lower arms it pulls", "", { short: "pulls at, out along the arm", percent: true }],
 });
-put("limits", "your limit", { camberDeg: ["largest lean (camber)", "°", { short: "lean limit" }] });
+const CARRIER_WORDS = { body: "the body, by a shaft", hub: "the hub", upperArm: "the upper arm", lowerArm: "the lower arm" };
+put("limits", "your limit", {
+  camberDeg: ["largest lean (camber)", "°", { short: "lean limit" }],
+  wheelShiftMm: ["largest shift of a wheel along the road", "mm", { short: "shift limit" }],
+  axisTiltDeg: ["largest tilt of the steering axis from the side", "°", { short: "axis tilt limit" }],
+  spinMustHold: ["no wheel may spin or lock (counts for the safe speed)", "", { short: "none may spin or lock" }],
+});
 put("drive", "drive", {
   drivenWheels: ["driven wheels"],
+  onThisAxle: ["the wheels of this axle are driven", "", { short: "axle is driven" }],
+  carriedBy: ["motor or last gear stage sits on", "", { short: "motor sits on", values: CARRIER_WORDS }],
   motorsPerWheel: ["motors per driven wheel"],
   stallTorqueNmm: ["one motor, held fast (stall torque)", "N·mm"],
   noLoadRpm: ["one motor, running free", "rpm"],
   rollingResistance: ["rolling resistance, of weight"],
   dragNPerMps2: ["drag", "N/(m/s)²"],
   topSpeedDrivenKmh: ["top speed driven (measured)", "km/h", { short: "top speed driven", none: "not driven yet" }],
+});
+put("brake", "brake", {
+  wheels: ["braking wheels"],
+  onThisAxle: ["the wheels of this axle brake", "", { short: "axle brakes" }],
+  carriedBy: ["brake sits on", "", { values: CARRIER_WORDS }],
 });
 put("drive.stages[]", "gear stage", {
   drivingTeeth: ["teeth of the driving gear"],
@@ -238,6 +251,7 @@ group("drive.stages", "drive", "gear stages");
 put("fit", "body fit", {
   clearanceMm: ["distance that must stay free", "mm"],
   mustHold: ["it must hold (counts for the safe speed)"],
+  alongRoadMm: ["free before and behind the tyre", "mm", { none: "not measured" }],
   bumpTravelMm: ["wheel travel up that is looked at", "mm"],
   droopTravelMm: ["wheel travel down that is looked at", "mm"],
 });
@@ -258,6 +272,8 @@ put("loadCases[]", "load case", {
   lateralG: ["cornering, + to the left", "g", { short: "cornering" }],
   bumpLeftMm: ["road height under the left wheel", "mm", { short: "road, left wheel" }],
   bumpRightMm: ["road height under the right wheel", "mm", { short: "road, right wheel" }],
+  throttle: ["throttle", "", { percent: true }],
+  brakeG: ["braking", "g"],
 });
 group("loadCases", "", "load cases");
 put("tracks[]", "track", { name: ["name"], radiusM: ["radius of the curve", "m", { short: "radius" }] });
@@ -269,6 +285,7 @@ put("", "", {
   name: ["name of the design"],
   teaches: ["what the design teaches", "", { short: "what it teaches" }],
   holePitchMm: ["hole pitch of the parts", "mm", { short: "hole pitch" }],
+  origins: ["how its values are known"],
   halfPitchAllowed: ["pins also at half the hole pitch", "", { short: "half holes too" }],
 });
 

@@ -223,10 +223,35 @@ interface AntiRollBar {
 interface UserLimits {
   /** largest camber you accept, either way, ° */
   camberDeg: number;
+  /** largest shift of a wheel along the road that you accept, either way, mm */
+  wheelShiftMm: number;
+  /** largest tilt of the steering axis seen from the side that you accept, either way, ° */
+  axisTiltDeg: number;
+  /** a wheel that spins or locks under its push counts for what gives first and for the safe speed; otherwise it is a caution */
+  spinMustHold: boolean;
+}
+
+/**
+ * What carries a wheel's motor, brake or last gear stage, and so takes the couple that the road's push leaves on it. body: a shaft turns the
+ * wheel, the push acts at the wheel's centre; hub: it acts at the road; an arm: at the wheel's centre, and the couple twists that arm.
+ */
+export const CARRIERS = ["body", "hub", "upperArm", "lowerArm"] as const;
+export type Carrier = (typeof CARRIERS)[number];
+
+interface Brake {
+  /** wheels of the whole car that brake, alike */
+  wheels: number;
+  /** those of this axle are among them */
+  onThisAxle: boolean;
+  carriedBy: Carrier;
 }
 
 export interface Drive {
   drivenWheels: number;
+  /** the wheels of this axle are among them */
+  onThisAxle: boolean;
+  /** what carries the last stage that turns the wheel */
+  carriedBy: Carrier;
   motorsPerWheel: number;
   /** one motor */
   stallTorqueNmm: number;
@@ -260,6 +285,8 @@ export interface Fit {
   /** wheel travel over which the parts are swept, mm */
   bumpTravelMm: number;
   droopTravelMm: number;
+  /** distance from the tyre to the nearest part of the body before or behind it, as built, mm; null: not measured */
+  alongRoadMm: number | null;
 }
 
 interface LoadCase {
@@ -269,6 +296,10 @@ interface LoadCase {
   /** road height under each wheel, mm, positive up */
   bumpLeftMm: number;
   bumpRightMm: number;
+  /** share of what the drive gives at the speed at hand, 0..1 */
+  throttle: number;
+  /** slowing down by the brakes, g */
+  brakeG: number;
 }
 
 export interface Track {
@@ -276,9 +307,20 @@ export interface Track {
   radiusM: number;
 }
 
+/** How a value is known: the guess of a typical part or rule, or measured on the car; a value without an entry is entered. */
+export interface Origin {
+  how: "guess" | "measured";
+  /** one standard deviation, in the unit of the field in the file; only numbers have one */
+  plusMinus?: number;
+  /** the day it was measured, as 2026-11-26 */
+  date?: string;
+  /** how it was measured, or the part or the rule that a guess comes from */
+  note?: string;
+}
+
 export interface Scenario {
   format: "wheelstay-scenario";
-  version: 1;
+  version: 2;
   name: string;
   /** one line: what this scenario teaches */
   teaches: string;
@@ -292,10 +334,13 @@ export interface Scenario {
   antiRollBar: AntiRollBar;
   limits: UserLimits;
   drive: Drive;
+  brake: Brake;
   fit: Fit;
   loadCases: LoadCase[];
   tracks: Track[];
+  /** how values are known, by the path of their field: "corner.spring.rateNPerMm", "left.spring.rateNPerMm", "drive.stages[0].efficiency" */
+  origins: Record<string, Origin>;
 }
 
-/** The load the axle is solved for. */
-export type Load = Pick<LoadCase, "lateralG" | "bumpLeftMm" | "bumpRightMm">;
+/** The load the axle is solved for; neither throttle nor brake where they are not told. */
+export type Load = Pick<LoadCase, "lateralG" | "bumpLeftMm" | "bumpRightMm"> & Partial<Pick<LoadCase, "throttle" | "brakeG">>;

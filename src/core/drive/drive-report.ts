@@ -1,6 +1,7 @@
 import type { Scenario, Side } from "../design/types.ts";
 import { kmhToMps } from "../units.ts";
 import { type DriveLine, driveLine, gearRatio, motorPeakPowerW, type ThrustPoint, thrustCurve, topSpeedMps } from "./motors.ts";
+import { thrustPerWheelN } from "./push.ts";
 import { type ThrustOnArms, thrustOnArms } from "./thrust-on-arms.ts";
 import { trackMm, type WheelSpeeds, wheelSpeedTable } from "./wheel-speeds.ts";
 
@@ -36,9 +37,6 @@ export function driveReport(s: Scenario, carMps?: number): DriveReport {
     onArms: { left: thrustOnArms(s, "left", perWheel), right: thrustOnArms(s, "right", perWheel) },
   };
 }
-
-/** The hardest push that the drive can give one driven wheel, standing still, N. */
-export const thrustPerWheelN = (s: Scenario): number => driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg).stallThrustN / s.drive.drivenWheels;
 
 /** Top speed that was really driven, m/s; null: not measured. */
 const drivenMps = (s: Scenario): number | null => (s.drive.topSpeedDrivenKmh === null ? null : kmhToMps(s.drive.topSpeedDrivenKmh));

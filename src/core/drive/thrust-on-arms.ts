@@ -1,11 +1,13 @@
+import { twistOfArm } from "../arm/along-road.ts";
 import type { Arm3d } from "../arm/arm-frame.ts";
 import { cornerArms3d } from "../arm/corner-arms.ts";
 import { mainStiffnesses } from "../arm/stiffness.ts";
 import { armStress } from "../arm/stress.ts";
 import { jointNPerMm } from "../design/corner-geometry.ts";
 import { cornerOf } from "../design/sides.ts";
-import { ARM_NAMES, type ArmName, type Corner, type Scenario, type Side } from "../design/types.ts";
+import { ARM_NAMES, type ArmName, type Corner, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { radToDeg } from "../units.ts";
+import { heightApart, pushOnJoints, thrustPerWheelN } from "./push.ts";
 
 /**
  * What a push along the car does to one wheel and its arms; linear in the push, as built.
@@ -50,10 +52,8 @@ function alongCar(c: Corner, arms: Record<ArmName, Arm3d>): Record<ArmName, numb
 
 /** What a newton forwards does at a height above the as-built ground, mm. */
 function giveAt(c: Corner, stiffness: Record<ArmName, number>, zMm: number): ThrustGive {
-  const low = c.lowerOuter.zMm;
-  const apart = c.upperOuter.zMm - low;
-  const upper = (zMm - low) / apart;
-  const share = { upper, lower: 1 - upper };
+  const apart = heightApart(c.upperOuter.zMm, c.lowerOuter.zMm);
+  const share = pushOnJoints({ upper: c.upperOuter.zMm, lower: c.lowerOuter.zMm, centre: zMm, road: 0 }, [{ newton: 1, carriedBy: "body" }]);
   const move = { upper: share.upper / stiffness.upper, lower: share.lower / stiffness.lower };
   return {
     atZMm: zMm,
@@ -88,28 +88,57 @@ export interface ThrustOnArms {
 }
 
 /**
- * The drive's thrust on the arms of one wheel. The motor sits on the body and turns the wheel through a shaft, so that the push of the road
- * reaches the hub at the height of the wheel centre (a motor on the hub would put it at the ground: set `atHeightMm` to 0).
+ * The drive's thrust on the arms of one wheel as built, where the scenario says that its last stage is carried (`Carrier`); for itself, without
+ * what the arms carry besides.
  * @param thrustPerWheelN forward push of the road on this wheel, N; negative: braking
- * @param atHeightMm height above ground at which the hub feels it; default the wheel centre
+ * @param atHeightMm height above the as-built ground at which the hub feels it; default: that of what carries the drive
  */
 export function thrustOnArms(s: Scenario, side: Side, thrustPerWheelN: number, atHeightMm?: number): ThrustOnArms {
   const c = cornerOf(s, side);
+  const { carriedBy } = s.drive;
   const arms = cornerArms3d(c);
   const stiffnessNPerMm = alongCar(c, arms);
-  const give = giveAt(c, stiffnessNPerMm, atHeightMm ?? c.wheelCentre.zMm);
+  const heights = { upper: c.upperOuter.zMm, lower: c.lowerOuter.zMm, centre: c.wheelCentre.zMm, road: 0 };
+  const at = atHeightMm ?? (carriedBy === "hub" ? 0 : c.wheelCentre.zMm);
+  const on = pushOnJoints({ ...heights, centre: at }, [{ newton: thrustPerWheelN, carriedBy: carriedBy === "hub" ? "body" : carriedBy }]);
   const centre = giveAt(c, stiffnessNPerMm, c.wheelCentre.zMm).share;
   const both = (f: (name: ArmName) => number): Record<ArmName, number> => ({ upper: f("upper"), lower: f("lower") });
-  const forceN = both((n) => thrustPerWheelN * give.share[n]);
+  const forceN = both((n) => on[n]);
   const shiftMm = both((n) => forceN[n] / stiffnessNPerMm[n]);
-  const stress = (n: ArmName): number => armStress(arms[n], { ballJoint: [forceN[n], 0, 0], seat: null }).worst.vonMisesMPa;
+  const stress = (n: ArmName): number => {
+    const torque = on.torqueNmm[n];
+    const push = arms[n].planForces[0]!.map((f) => f * forceN[n]);
+    const along = { push, twist: torque === 0 ? null : twistOfArm(arms[n], torque) };
+    return armStress(arms[n], { ballJoint: [forceN[n], 0, 0], seat: null }, undefined, along).worst.vonMisesMPa;
+  };
   return {
     thrustN: thrustPerWheelN,
     forceN,
     stiffnessNPerMm,
     shiftMm,
     wheelShiftMm: centre.upper * shiftMm.upper + centre.lower * shiftMm.lower,
-    casterChangeDeg: thrustPerWheelN * give.casterDegPerN,
+    casterChangeDeg: radToDeg((shiftMm.lower - shiftMm.upper) / heightApart(heights.upper, heights.lower)),
     stressShare: both((n) => stress(n) / arms[n].material.yieldMPa),
   };
+}
+
+/** What the hardest push of the drive does to the worse wheel of the axle, forwards positive. */
+export interface FullPush {
+  /** on each wheel, N */
+  pushN: number;
+  wheelShiftMm: number;
+  /** of the steering axis seen from the side, top backwards positive, ° */
+  axisTiltDeg: number;
+}
+
+/**
+ * Full throttle from standing, as built and without what else the arms carry: what a design gives up or wins along the road, whatever the load
+ * that is looked at. Null where the drive does not push this axle. Grip may allow less.
+ */
+export function atFullPush(s: Scenario): FullPush | null {
+  if (!s.drive.onThisAxle) return null;
+  const pushN = thrustPerWheelN(s);
+  const each = SIDES.map((side) => thrustOnArms(s, side, pushN));
+  const most = (f: (t: ThrustOnArms) => number): number => each.map(f).reduce((w, v) => (Math.abs(v) > Math.abs(w) ? v : w));
+  return { pushN, wheelShiftMm: most((t) => t.wheelShiftMm), axisTiltDeg: most((t) => t.casterChangeDeg) };
 }

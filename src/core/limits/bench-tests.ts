@@ -24,6 +24,10 @@ const TESTS: Readonly<Record<LimitName, string>> = {
     "Pull the standing car sideways by a cord with a scale in it, on your own track: the pull that moves it over the car's weight goes in as the tyres' grip.",
   fit: "Press the wheel up by hand as far as it goes and feel with a card of known thickness between tyre, arm and body where this report says that they come near.",
   belowRoad: "Stand the car on a level board and press it down as far as it goes: whatever touches the board before the stops do would drag on the road.",
+  wheelShift:
+    "Hold the body fast, pull one wheel forwards at its centre by a cord with a scale in it, and read against a ruler on the table how far it comes: pull over way is its stiffness along the road, what it moves without a pull its play.",
+  axisTilt:
+    "The same pull at the wheel's centre; read with a square against the table how far the two ball joints of the hub come forward, one over the other. Their difference over their distance in height is the tilt.",
   hubHeat:
     "Drive for five minutes and feel for the hub's warmth with a thermometer at once: what it has above the air goes up with rubbing and down with the heat given off.",
 };

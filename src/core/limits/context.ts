@@ -2,6 +2,7 @@ import type { LimitName, LimitResult } from "../analysis.ts";
 import type { Arm3d } from "../arm/arm-frame.ts";
 import { cornerArms3d } from "../arm/corner-arms.ts";
 import type { ArmName, Side } from "../design/types.ts";
+import type { PushAsked } from "../drive/push.ts";
 import type { AxleModel, CornerModel } from "../equilibrium/model.ts";
 import type { AxleState, CornerState } from "../equilibrium/state.ts";
 import { LIMITS } from "./records.ts";
@@ -15,6 +16,8 @@ export interface LimitContext {
   /** speed that the cornering level means on the given curve, m/s */
   speedMps: number;
   arms3d: Record<Side, Record<ArmName, Arm3d>>;
+  /** push that each wheel is asked for; absent: what the load's throttle and brake ask for at the speed */
+  push?: PushAsked;
 }
 
 /** Model and solved state of one corner. */

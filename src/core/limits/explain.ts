@@ -51,7 +51,7 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     title: "an arm bends for good or breaks",
     term: "yield (von Mises stress)",
     plain:
-      "Pull or push, bending up and down, bending fore and aft and twist of each leg are added at the worst place and set against the stress at which the material stays bent. All are those of the solved bent arm: its own bow under push or pull, the anti-roll bar and the inner pivot's moment are in them.",
+      "Pull or push, bending up and down, bending fore and aft and twist of each leg are added at the worst place and set against the stress at which the material stays bent. All are those of the solved bent arm: its own bow under push or pull, the anti-roll bar and the inner pivot's moment are in them, and what drive and brakes push along the road.",
     formula: "√((N/A + My/Wy + Mz/Wz)² + 3 (T/Wt)²) / yield stress; moments of the bent arm",
     inputs: [
       "solved forces at ball joint, spring seat and anti-roll bar",
@@ -135,9 +135,10 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     name: "sliding",
     title: "the tyres let go",
     term: "grip",
-    plain: "Side force over wheel load against the tyre's grip. Sliding is the mild end: nothing breaks.",
-    formula: "(side force / wheel load) / friction of the tyre",
-    inputs: ["solved tyre forces", "tyre.friction", "tyre.loadExponent"],
+    plain:
+      "Side force over wheel load against the tyre's grip; under throttle or brakes push and side force share that grip (friction circle), so that the tyre lets go earlier. Sliding is the mild end: nothing breaks. A wheel that only its push lets spin or lock is a caution, unless you say that none may.",
+    formula: "(√(side force² + push²) / wheel load) / friction of the tyre",
+    inputs: ["solved tyre forces", "throttle and brake", "tyre.friction", "tyre.loadExponent", "limits.spinMustHold"],
     path: ["tyre", "otherTyre"],
   },
   fit: {
@@ -169,6 +170,26 @@ export const EXPLANATIONS: Readonly<Record<LimitName, LimitExplanation>> = {
     formula: "(friction · load · rubbing speed / (cooling · area)) / (highest temperature − air), or p·v / its limit",
     inputs: ["hub.heat", "hub.retention", "solved bearing load and tilting moment", "speed"],
     path: ["tyre", "rim", "hubRetention", "bearing"],
+  },
+  wheelShift: {
+    name: "wheelShift",
+    title: "the wheel moves along the road more than you accept",
+    term: "fore-aft compliance",
+    plain:
+      "Drive and brakes push the wheel along the road. The two ball joints share that push by its height between them; each arm bends along the road, each joint gives and uses up its play. The shift of the wheel's centre is set against the largest that you set. The steering rod and the inner pins are taken as rigid along the road.",
+    formula: "|shift of the wheel's centre| / shift you accept",
+    inputs: ["throttle and brake", "drive and brake", "arm layout, spread and section", "joints.*.clearanceMm", "solved wheel loads", "limits.wheelShiftMm"],
+    path: [...ROAD_TO_HUB, "upperOuter", "lowerOuter", "upperArm", "lowerArm", "body"],
+  },
+  axisTilt: {
+    name: "axisTilt",
+    title: "the steering axis tilts more than you accept",
+    term: "caster change under push",
+    plain:
+      "Where push or brake moves the lower ball joint farther than the upper one, the line through both tilts as seen from the side, and the steering feels it. Set against the largest tilt that you set.",
+    formula: "|(shift of the lower joint − shift of the upper one) / their distance in height| / tilt you accept",
+    inputs: ["throttle and brake", "drive and brake", "arm layout, spread and section", "joints.*.clearanceMm", "limits.axisTiltDeg"],
+    path: [...ROAD_TO_HUB, "upperOuter", "lowerOuter", "upperArm", "lowerArm", "body"],
   },
 };
 

@@ -10,6 +10,7 @@ import { degToRad } from "../units.ts";
 import type { V2 } from "../vec.ts";
 import { type LimitContext, limitResult } from "./context.ts";
 import { outlineGap } from "./fit-geometry.ts";
+import { wheelPush } from "./push.ts";
 
 /**
  * Whether tyre and arms keep clear of a body that must not change. All in the front view: a part in front of or behind another is taken
@@ -234,9 +235,21 @@ export const fitUtilization = (clearanceMm: number, distanceMm: number): number 
 /** The free distance behind a utilization above 0, mm. */
 export const fitDistance = (clearanceMm: number, utilization: number): number => clearanceMm + EASY_MM * (1 - utilization);
 
+/** What is left of the room before and behind the tyre once its push has shifted it; null where that room was not measured. */
+function alongRoad(x: LimitContext, side: Side): FitFinding | null {
+  const room = x.model.scenario.fit.alongRoadMm;
+  if (room === null) return null;
+  const { into } = bodyFrame(x.model, x.state);
+  const shift = wheelPush(x, side)?.wheelShiftMm ?? 0;
+  const outline = shift < 0 ? "the body behind it" : shift > 0 ? "the body before it" : "the body before or behind it";
+  return { side, between: "tyre", outline, at: into(x.state[side].wheelCentre), distanceMm: room - Math.abs(shift), travelMm: null };
+}
+
 /** Free distance of a side's tyre and arms; null when nothing is drawn that could be touched. */
 export function fitLimit(x: LimitContext, side: Side): LimitResult | null {
-  const f = fitFinding(x.model, x.state, side);
+  const body = fitFinding(x.model, x.state, side);
+  const along = alongRoad(x, side);
+  const f = along && (!body || along.distanceMm < body.distanceMm) ? along : body;
   if (!f) return null;
   const { clearanceMm } = x.model.scenario.fit;
   const touches = f.distanceMm < 0;

@@ -1,7 +1,14 @@
 import type { LimitName } from "../analysis.ts";
 
 /** What stands between what is asked for and what there is; without an entry the part holds it. */
-const VERBS: Readonly<Partial<Record<LimitName, string>>> = { camber: "limit", springOnStop: "has", wheelLift: "has", fit: "wanted" };
+const VERBS: Readonly<Partial<Record<LimitName, string>>> = {
+  camber: "limit",
+  wheelShift: "limit",
+  axisTilt: "limit",
+  springOnStop: "has",
+  wheelLift: "has",
+  fit: "wanted",
+};
 
 /** A unit up to this many signs is said behind both numbers. */
 const LONGEST_TWICE = 5;

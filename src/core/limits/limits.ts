@@ -6,7 +6,7 @@ import type { LimitContext } from "./context.ts";
 import { fitLimit } from "./fit.ts";
 import { hubHeatLimit } from "./hub-heat.ts";
 import { hubRetention } from "./hub-retention.ts";
-import { camberLimit, jointPullOut, sliding, springOnStop, tyreOffRim, wheelLift } from "./wheel.ts";
+import { axisTilt, camberLimit, jointPullOut, sliding, springOnStop, tyreOffRim, wheelLift, wheelShift } from "./wheel.ts";
 
 type Tells = { each: (x: LimitContext, side: Side) => LimitResult | LimitResult[] | null } | { once: (x: LimitContext) => LimitResult };
 
@@ -24,6 +24,8 @@ const TELLS: Record<LimitName, Tells> = {
   hubHeat: { each: hubHeatLimit },
   fit: { each: fitLimit },
   belowRoad: { each: belowRoad },
+  wheelShift: { each: wheelShift },
+  axisTilt: { each: axisTilt },
   wheelLift: { once: wheelLift },
   sliding: { once: sliding },
 };

@@ -13,6 +13,8 @@ export interface LimitRecord {
   growsWithForce: boolean;
   /** it needs the speed besides the cornering level, so that no table over the cornering level holds it */
   growsWithSpeed: boolean;
+  /** a push along the road changes what is asked */
+  growsWithPush: boolean;
   /** its passing stands on the load rulers; what needs heat or time is told elsewhere */
   onRuler: boolean;
   /** what happens when it is passed: in a row, and on a ruler; and the trade's word */
@@ -29,6 +31,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: true,
     growsWithSpeed: false,
+    growsWithPush: false,
     onRuler: true,
     words: words("Hub pulls off", "hub gives", "retention"),
   },
@@ -38,6 +41,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: true,
     growsWithSpeed: false,
+    growsWithPush: true,
     onRuler: true,
     words: words("Arm yields", "arm yields", "yield"),
   },
@@ -47,6 +51,7 @@ export const LIMITS = {
     caution: true,
     growsWithForce: true,
     growsWithSpeed: false,
+    growsWithPush: true,
     onRuler: false,
     words: words("Arm stays bent in time", "stays bent in time", "creep"),
   },
@@ -56,6 +61,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: true,
     growsWithSpeed: false,
+    growsWithPush: true,
     onRuler: true,
     words: words("Arm buckles", "arm buckles", "buckling"),
   },
@@ -65,6 +71,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: true,
     growsWithSpeed: true,
+    growsWithPush: false,
     onRuler: true,
     words: words("Tyre leaves rim", "tyre leaves", "unseating"),
   },
@@ -74,6 +81,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: true,
     growsWithSpeed: false,
+    growsWithPush: true,
     onRuler: true,
     words: words("Joint pulls apart", "joint parts", "pull-out"),
   },
@@ -83,6 +91,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: false,
     growsWithSpeed: false,
+    growsWithPush: false,
     onRuler: true,
     words: words("Lean past your limit", "lean limit", "camber"),
   },
@@ -92,6 +101,7 @@ export const LIMITS = {
     caution: true,
     growsWithForce: false,
     growsWithSpeed: false,
+    growsWithPush: false,
     onRuler: true,
     words: words("Spring on its stop", "on its stop", "bump stop"),
   },
@@ -101,6 +111,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: false,
     growsWithSpeed: false,
+    growsWithPush: false,
     onRuler: true,
     words: words("Inner wheel lifts", "wheel lifts", "tipping"),
   },
@@ -110,6 +121,7 @@ export const LIMITS = {
     caution: false,
     growsWithForce: false,
     growsWithSpeed: false,
+    growsWithPush: true,
     onRuler: true,
     words: words("Wheels slide", "slides", "grip"),
   },
@@ -119,6 +131,7 @@ export const LIMITS = {
     caution: true,
     growsWithForce: false,
     growsWithSpeed: false,
+    growsWithPush: true,
     onRuler: true,
     words: words("Parts touch the body", "touches", "clearance"),
   },
@@ -128,6 +141,7 @@ export const LIMITS = {
     caution: true,
     growsWithForce: false,
     growsWithSpeed: false,
+    growsWithPush: false,
     onRuler: false,
     words: words("Part nearest the road", "below the road", "ground clearance"),
   },
@@ -137,8 +151,29 @@ export const LIMITS = {
     caution: true,
     growsWithForce: false,
     growsWithSpeed: true,
+    growsWithPush: false,
     onRuler: false,
     words: words("Hub runs hot", "too hot", "friction heat"),
+  },
+  wheelShift: {
+    per: "wheel",
+    where: "wheel",
+    caution: false,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    growsWithPush: true,
+    onRuler: true,
+    words: words("Wheel shifts along the road", "shift limit", "fore-aft compliance"),
+  },
+  axisTilt: {
+    per: "wheel",
+    where: "wheel",
+    caution: false,
+    growsWithForce: false,
+    growsWithSpeed: false,
+    growsWithPush: true,
+    onRuler: true,
+    words: words("Steering axis tilts", "axis tilt limit", "caster change"),
   },
 } as const satisfies Readonly<Record<LimitName, LimitRecord>>;
 
@@ -153,5 +188,7 @@ const FAILURES_AND_FIT: readonly LimitName[] = LIMIT_NAMES.filter((n) => n === "
 
 /** Limits that make the car fail; the others are cautions. */
 export const failuresOf = (s: Pick<Scenario, "fit">): readonly LimitName[] => (s.fit.mustHold ? FAILURES_AND_FIT : FAILURES);
+/** Whether a push along the road changes what the limit is asked for. */
+export const isPushLimit = (name: LimitName): boolean => LIMITS[name].growsWithPush;
 /** Limits told by a distance in mm; a share of what is wanted would say nothing. */
 export const isDistance = (name: LimitName): boolean => name === "fit" || name === "belowRoad";

@@ -1,8 +1,9 @@
 import type { LimitResult } from "../analysis.ts";
-import { JOINT_WORDS } from "../design/part-words.ts";
-import { JOINT_NAMES, type Side, type TyreSeat } from "../design/types.ts";
+import { ARM_WORDS, JOINT_WORDS } from "../design/part-words.ts";
+import { JOINT_NAMES, SIDES, type Side, type TyreSeat } from "../design/types.ts";
 import { mpsToKmh, radToDeg } from "../units.ts";
 import { cornerOfContext, type LimitContext, limitResult } from "./context.ts";
+import { jointPullN, wheelPush } from "./push.ts";
 
 /**
  * Sideways force that a tyre seat holds at a speed, N. A stretched band presses on the rim with its tension T along the whole
@@ -35,15 +36,15 @@ export function tyreOffRim(x: LimitContext, side: Side): LimitResult {
 
 /** The ball or pin joint of the corner nearest to being pulled out, N. */
 export function jointPullOut(x: LimitContext, side: Side): LimitResult {
-  const { c, s } = cornerOfContext(x, side);
+  const { c } = cornerOfContext(x, side);
   let worst: LimitResult | undefined;
   for (const name of JOINT_NAMES) {
     const r = limitResult("jointPullOut", side, {
       part: JOINT_WORDS[name],
-      demand: s.joints[name].forceN,
+      demand: jointPullN(x, side, name),
       capacity: c.corner.joints[name].pullOutN,
       unit: "N",
-      inputs: [{ name: `force in the ${JOINT_WORDS[name]}`, value: s.joints[name].forceN, unit: "N" }],
+      inputs: [{ name: `force in the ${JOINT_WORDS[name]}`, value: jointPullN(x, side, name), unit: "N" }],
     });
     if (!worst || r.utilization > worst.utilization) worst = r;
   }
@@ -91,20 +92,74 @@ export function wheelLift(x: LimitContext): LimitResult {
   });
 }
 
-/** Side over vertical force of the tyre nearest to sliding, against its friction. */
+/**
+ * Force in the road's plane over vertical force of the tyre nearest to letting go, against its friction: side force, and with a push the
+ * resultant of both (`passedOn`). What only its push can let spin or lock is a caution, unless the builder says that no wheel may.
+ */
 export function sliding(x: LimitContext): LimitResult {
-  let worst: LimitResult | undefined;
-  for (const side of ["left", "right"] as const) {
+  const each = SIDES.map((side): LimitResult => {
     const { c, s } = cornerOfContext(x, side);
-    const demand = s.tyre.verticalN > 0 ? Math.abs(s.tyre.lateralN) / s.tyre.verticalN : 0;
+    const aside = s.tyre.verticalN > 0 ? Math.abs(s.tyre.lateralN) / s.tyre.verticalN : 0;
+    const push = wheelPush(x, side);
+    const demand = push ? (s.tyre.verticalN > 0 ? push.gripUsed * c.tyre.friction : aside) : aside;
+    const byPush = push !== null && aside < c.tyre.friction;
+    const word = push && push.asked.driveN + push.asked.brakeN < 0 ? "locks" : "spins";
     const r = limitResult("sliding", "both", {
-      part: "tyres let go",
+      part: byPush && demand >= c.tyre.friction ? `${side} wheel ${word}` : "tyres let go",
       demand,
       capacity: c.tyre.friction,
       unit: "g",
-      inputs: [{ name: "grip", value: c.tyre.friction, unit: "" }],
+      inputs: [
+        { name: "grip", value: c.tyre.friction, unit: "" },
+        ...(push
+          ? [
+              { name: "side force alone", value: aside, unit: "g" },
+              { name: "push asked for", value: push.asked.driveN + push.asked.brakeN, unit: "N" },
+              { name: "push that reaches the road", value: push.alongN, unit: "N" },
+            ]
+          : []),
+      ],
     });
-    if (!worst || r.utilization > worst.utilization) worst = r;
-  }
-  return worst!;
+    return byPush ? { ...r, caution: !x.model.scenario.limits.spinMustHold } : r;
+  });
+  // what fails comes before what is a caution
+  const failing = each.filter((r) => !r.caution && r.utilization >= 1);
+  return (failing.length > 0 ? failing : each).reduce((w, r) => (r.utilization > w.utilization ? r : w));
+}
+
+/** Forward or backward shift of the wheel's centre against the largest that the builder accepts, mm. */
+export function wheelShift(x: LimitContext, side: Side): LimitResult | null {
+  const push = wheelPush(x, side);
+  if (!push) return null;
+  const { wheelShiftMm } = push;
+  const r = limitResult("wheelShift", side, {
+    part: push.folds ? `the ${ARM_WORDS[push.folds]} folds along the road` : `wheel shifts ${wheelShiftMm < 0 ? "backwards" : "forwards"}`,
+    demand: Math.abs(wheelShiftMm),
+    capacity: x.model.scenario.limits.wheelShiftMm,
+    unit: "mm",
+    inputs: [
+      { name: "push that reaches the road", value: push.alongN, unit: "N" },
+      { name: "of it at the upper outer joint", value: push.onJoints.upper, unit: "N" },
+      { name: "of it at the lower outer joint", value: push.onJoints.lower, unit: "N" },
+      { name: "upper outer joint shifts", value: push.jointShiftMm.upper, unit: "mm" },
+      { name: "lower outer joint shifts", value: push.jointShiftMm.lower, unit: "mm" },
+    ],
+  });
+  return push.folds ? { ...r, utilization: Number.MAX_VALUE } : r;
+}
+
+/** Tilt of the steering axis seen from the side against the largest that the builder accepts, °. */
+export function axisTilt(x: LimitContext, side: Side): LimitResult | null {
+  const push = wheelPush(x, side);
+  if (!push) return null;
+  return limitResult("axisTilt", side, {
+    part: "steering axis tilts",
+    demand: Math.abs(push.axisTiltDeg),
+    capacity: x.model.scenario.limits.axisTiltDeg,
+    unit: "°",
+    inputs: [
+      { name: push.axisTiltDeg < 0 ? "top forwards" : "top backwards", value: Math.abs(push.axisTiltDeg), unit: "°" },
+      { name: "moment that the steering rod holds", value: push.steeringNmm, unit: "N·mm" },
+    ],
+  });
 }

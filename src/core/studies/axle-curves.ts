@@ -1,6 +1,7 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
 import { type Bench, buildBench, limitContext, limitsAt, solveLoad } from "../analyze.ts";
 import { speedInCurve } from "../cornering.ts";
+import { plainLoad } from "../design/load.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES } from "../design/types.ts";
 import { END_SHARE, gripG, solveNear } from "../equilibrium/solve.ts";
@@ -16,6 +17,9 @@ export interface CurvesRequest {
   scenario: Scenario;
   bumpLeftMm: number;
   bumpRightMm: number;
+  /** neither where they are not told */
+  throttle?: number;
+  brakeG?: number;
   /** 1: left-hand curves, -1: right-hand curves */
   direction: 1 | -1;
   toG: number;
@@ -134,7 +138,7 @@ const largest = (worst: CurvesPoint["worst"]): LimitName => LIMIT_NAMES.reduce((
 /** The axle over cornering (g counted positive), and its outer corner over wheel travel. */
 export function curvesOf(r: CurvesRequest): CurvesAnswer {
   const bench = buildBench(r.scenario);
-  const loadAt = (g: number): Load => ({ lateralG: r.direction * g, bumpLeftMm: r.bumpLeftMm, bumpRightMm: r.bumpRightMm });
+  const loadAt = (g: number): Load => plainLoad({ ...r, lateralG: r.direction * g });
   const points: CurvesPoint[] = [];
   const states: AxleState[] = [];
   const qs: Float64Array[] = [];

@@ -1,14 +1,16 @@
 import type { LimitName, LimitResult } from "../analysis.ts";
 import { type Bench, limitContext, type SolvedLoad, solveLoad } from "../analyze.ts";
-import { type Load, SIDES, type Side } from "../design/types.ts";
+import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
+import { NO_PUSH, type PushAsked, pushAsked } from "../drive/push.ts";
 import { readState } from "../equilibrium/readout.ts";
-import { gripG, solveNear } from "../equilibrium/solve.ts";
+import { gripG, REST, solveNear } from "../equilibrium/solve.ts";
 import type { NoEquilibrium } from "../equilibrium/state.ts";
 import { armBucklingLimit } from "../limits/arms.ts";
 import { hubFrictionAt } from "../limits/hub-heat.ts";
 import { allLimits } from "../limits/limits.ts";
-import { isSpeedLimit, LIMITS } from "../limits/records.ts";
+import { isPushLimit, isSpeedLimit, LIMITS } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
+import { sliding } from "../limits/wheel.ts";
 import { tryBetween } from "../numerics/try-between.ts";
 import { radToDeg } from "../units.ts";
 
@@ -43,10 +45,15 @@ export interface TableOptions {
   leastStepG: number;
   /** peak of the road's force over its steady value: sets where limits are reached */
   shock: number;
+  /** share of what the drive gives at each speed, 0..1, and slowing down by the brakes, g */
+  throttle: number;
+  brakeG: number;
 }
 
 export interface CorneringTable {
   options: TableOptions;
+  /** push asked of each wheel, from none of the drive's to all of it standing still: limits that it changes are told at each; one where it is the same at every speed */
+  pushes: PushAsked[];
   series: Map<string, Series>;
   /** the table ends here, g */
   endG: number;
@@ -74,7 +81,24 @@ interface Knot {
 }
 
 const limitKey = (l: LimitResult): string => (LIMITS[l.name].per === "axle" ? l.name : `${l.name}/${l.wheel}`);
+/** Where a limit stands in the table under the push of that number. */
+const pushedKey = (key: string, push: number): string => `${key}@${push}`;
+/** The push of a key, 0 where it is told for all of them alike. */
+export const pushOfKey = (key: string): { key: string; push: number } => {
+  const at = key.indexOf("@");
+  return at < 0 ? { key, push: 0 } : { key: key.slice(0, at), push: Number(key.slice(at + 1)) };
+};
 const BUCKLING_KEYS = ["armBuckling/left", "armBuckling/right"];
+
+/** Pushes at which limits are told; what they ask grows nearly straight with it. Buckling, which is dear and smooth, at every other. */
+const PUSHES = 5;
+const everyOther = (push: number): boolean => push % 2 === 0;
+
+function pushesOf(s: Scenario, o: TableOptions): PushAsked[] {
+  const standing = pushAsked(s, { ...REST, throttle: o.throttle, brakeG: o.brakeG }, 0);
+  if (standing.driveN === 0) return [standing];
+  return Array.from({ length: PUSHES }, (_, i) => ({ ...standing, driveN: (standing.driveN * i) / (PUSHES - 1) }));
+}
 
 /** Builds the table; yields after the coarse pass and now and then afterwards, always with a table that can be used. */
 export function* buildTable(b: Bench, options: TableOptions): Generator<CorneringTable, CorneringTable> {
@@ -85,6 +109,11 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
   let end: NoEquilibrium | null =
     options.toG > grip ? { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: loadAt(options, grip) } : null;
   let solves = 0;
+  const { scenario } = b.model;
+  const { spinMustHold } = scenario.limits;
+  const pushes = pushesOf(scenario, options);
+  const keyOf = (l: LimitResult, push: number): string => (pushes.length > 1 && isPushLimit(l.name) ? pushedKey(limitKey(l), push) : limitKey(l));
+  const bucklingKeys = pushes.length > 1 ? BUCKLING_KEYS.flatMap((key) => pushes.flatMap((_, i) => (everyOther(i) ? [pushedKey(key, i)] : []))) : BUCKLING_KEYS;
   const put = (values: Map<string, number>, key: string, limit: LimitName | null, caution: boolean, v: number): void => {
     values.set(key, v);
     if (!meta.has(key)) meta.set(key, { limit, caution });
@@ -100,7 +129,18 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     if (!r.ok) return r.reason;
     const values = new Map<string, number>();
     const x = limitContext(b, r.state, 0)!;
-    for (const l of allLimits(x, ["armBuckling"])) if (!isSpeedLimit(l.name)) put(values, limitKey(l), l.name, l.caution, l.utilization);
+    pushes.forEach((push, i) => {
+      for (const l of allLimits({ ...x, push }, ["armBuckling"])) {
+        if (isSpeedLimit(l.name) || (i > 0 && !isPushLimit(l.name))) continue;
+        // a wheel that may spin or lock slides where its side force alone lets it
+        if (l.name === "sliding" && !spinMustHold) continue;
+        put(values, keyOf(l, i), l.name, l.caution, l.utilization);
+      }
+    });
+    if (!spinMustHold) {
+      const l = sliding({ ...x, push: NO_PUSH });
+      put(values, limitKey(l), l.name, l.caution, l.utilization);
+    }
     for (const side of SIDES) {
       const s = r.state[side];
       const f = hubFrictionAt(x, side);
@@ -114,10 +154,14 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
   /** buckling costs more than all the rest together and is smooth: it is told at fewer knots */
   const addBuckling = (k: Knot): void => {
     const x = limitContext(b, readState(b.model, k.q, loadAt(options, k.a)), 0)!;
-    for (const side of SIDES) {
-      const l = armBucklingLimit(x, side);
-      put(k.values, limitKey(l), l.name, l.caution, l.utilization);
-    }
+    pushes.forEach((push, i) => {
+      if (!everyOther(i)) return;
+      const pushed = { ...x, push };
+      for (const side of SIDES) {
+        const l = armBucklingLimit(pushed, side);
+        put(k.values, keyOf(l, i), l.name, l.caution, l.utilization);
+      }
+    });
   };
 
   const table = (): CorneringTable => {
@@ -129,7 +173,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
         s.aG.push(k.a);
         s.value.push(v);
       }
-    return { options, series, endG: knots.length > 0 ? knots[knots.length - 1]!.a : 0, end, solves };
+    return { options, pushes, series, endG: knots.length > 0 ? knots[knots.length - 1]!.a : 0, end, solves };
   };
 
   const first = sample(0, null);
@@ -194,25 +238,25 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     open = next;
     if (open.length > 0) yield table();
   }
-  refineBuckling(knots, addBuckling, options.tolerance, meta);
+  refineBuckling(knots, bucklingKeys, addBuckling, options.tolerance, meta);
   return table();
 }
 
 /** Adds buckling to knots between those that have it until straight lines foretell it. */
-function refineBuckling(knots: readonly Knot[], add: (k: Knot) => void, tolerance: number, meta: Meta): void {
+function refineBuckling(knots: readonly Knot[], keys: readonly string[], add: (k: Knot) => void, tolerance: number, meta: Meta): void {
   const split = (i: number, j: number): void => {
     if (j - i < 2) return;
     const target = (knots[i]!.a + knots[j]!.a) / 2;
     let m = i + 1;
     for (let k = m; k < j; k++) if (Math.abs(knots[k]!.a - target) < Math.abs(knots[m]!.a - target)) m = k;
     add(knots[m]!);
-    if (miss(knots[i]!, knots[m]!, knots[j]!, BUCKLING_KEYS, meta) <= tolerance) return;
+    if (miss(knots[i]!, knots[m]!, knots[j]!, keys, meta) <= tolerance) return;
     split(i, m);
     split(m, j);
   };
   let from = 0;
   for (let i = 1; i < knots.length; i++)
-    if (knots[i]!.values.has(BUCKLING_KEYS[0]!)) {
+    if (knots[i]!.values.has(keys[0]!)) {
       split(from, i);
       from = i;
     }

@@ -2,12 +2,13 @@ import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
 import { lateralGAt, speedInCurve } from "../cornering.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Scenario, SIDES, type TyreSeat } from "../design/types.ts";
+import { driveLine } from "../drive/motors.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../equilibrium/state.ts";
 import { type HeatNumbers, heatNumbers, heatShares, rubbing } from "../limits/hub-heat.ts";
 import { failuresOf, isSpeedLimit, type LevelLimit, type SpeedLimit } from "../limits/records.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
-import { type CorneringTable, quantityKey } from "./cornering-table.ts";
+import { type CorneringTable, pushOfKey, quantityKey } from "./cornering-table.ts";
 
 /**
  * What a map's points are read from: the table of the sweep at even levels, with the speed put in where a limit needs it.
@@ -32,9 +33,19 @@ export interface MapLevels {
   /** the last level; beyond it nothing is known */
   endG: number;
   utilization: Record<LevelLimit, Float64Array>;
+  /** the drive's push, where the map is driven with any; null: the same push, or none, at every speed */
+  pushed: PushedLevels | null;
   leanDeg: Float64Array;
   /** per side: side force on the tyre with the shock in, friction torque in the hub, pressure on the journal */
   sides: { lateralN: Float64Array; frictionNmm: Float64Array; pressureMPa: Float64Array; seat: TyreSeat; heat: HeatNumbers }[];
+}
+
+/** Limits that the drive's push changes, at some pushes from none to that of a standing start; in between straight. */
+interface PushedLevels {
+  /** of the drive on each wheel standing still, with the throttle in, N; it falls straight to none where the motors run free */
+  standingN: number;
+  noLoadMps: number;
+  limits: Partial<Record<LevelLimit, { driveN: number[]; utilization: Float64Array[] }>>;
 }
 
 export interface SafePoint {
@@ -78,14 +89,26 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
   };
   const larger = (v: number, old: number): number => Math.max(v, old);
   const utilization = {} as MapLevels["utilization"];
+  const pushedLimits: PushedLevels["limits"] = {};
+  const isOf = (name: LimitName, whole: string, push: number): boolean => {
+    const at = pushOfKey(whole);
+    return at.push === push && (at.key === name || at.key.startsWith(`${name}/`));
+  };
   for (const name of LIMIT_NAMES) {
     if (isSpeedLimit(name)) continue;
     const k = shockOn(name, shock);
-    utilization[name] = even(
-      (v, old) => Math.max(k * v, old),
-      (key) => key === name || key.startsWith(`${name}/`),
-    );
+    const of = (push: number) =>
+      even(
+        (v, old) => Math.max(k * v, old),
+        (key) => isOf(name, key, push),
+      );
+    utilization[name] = of(0);
+    const told = t.pushes.map((_, i) => i).filter((i) => [...t.series.keys()].some((key) => key.includes("@") && isOf(name, key, i)));
+    if (told.length > 0) pushedLimits[name] = { driveN: told.map((i) => t.pushes[i]!.driveN), utilization: told.map(of) };
   }
+  const standingN = t.pushes.at(-1)!.driveN;
+  const line = driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg);
+  const pushed: PushedLevels | null = t.pushes.length > 1 ? { standingN, noLoadMps: line.noLoadMps, limits: pushedLimits } : null;
   const sides = SIDES.map((side) => {
     const c = cornerOf(s, side);
     const k = shockOn("tyreOffRim", shock);
@@ -104,7 +127,7 @@ export function levelsOf(s: Scenario, t: CorneringTable, shock: number): MapLeve
     (v, old) => larger(Math.abs(v), old),
     (key) => key.startsWith("leanDeg/"),
   );
-  return { stepG, failures: failuresOf(s), clearanceMm: s.fit.clearanceMm, endG: t.endG, utilization, leanDeg, sides };
+  return { stepG, failures: failuresOf(s), clearanceMm: s.fit.clearanceMm, endG: t.endG, utilization, pushed, leanDeg, sides };
 }
 
 /** Value at a place between the levels, counted in levels from 0; straight between two. */
@@ -115,7 +138,7 @@ export function levelValue(values: Float64Array, at: number): number {
 }
 
 /** Utilization of the tyre's seat, the worse side, at a place of the levels and a speed. */
-export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
+function tyreAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const s of l.sides) {
     const demand = levelValue(s.lateralN, at);
@@ -127,7 +150,7 @@ export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
 }
 
 /** The hub that is worse used by heat or wear, as a share of what it bears, at a place between the levels and a speed in m/s. */
-export function heatAt(l: MapLevels, at: number, speedMps: number): number {
+function heatAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const { heat, frictionNmm, pressureMPa } of l.sides) {
     const r = rubbing(heat, levelValue(frictionNmm, at), levelValue(pressureMPa, at), speedMps);
@@ -144,8 +167,18 @@ const MOST = 100;
 const AT_SPEED: Record<SpeedLimit, (l: MapLevels, at: number, speedMps: number) => number> = { tyreOffRim: tyreAt, hubHeat: heatAt };
 
 /** Utilization of a limit at a place of the levels (0 to LEVELS - 1) and a speed, m/s. */
-const usedAt = (l: MapLevels, name: LimitName, at: number, speedMps: number): number =>
-  isSpeedLimit(name) ? AT_SPEED[name](l, at, speedMps) : levelValue(l.utilization[name], at);
+export function usedAt(l: MapLevels, name: LimitName, at: number, speedMps: number): number {
+  if (isSpeedLimit(name)) return AT_SPEED[name](l, at, speedMps);
+  const told = l.pushed?.limits[name];
+  if (!l.pushed || !told) return levelValue(l.utilization[name], at);
+  const driveN = l.pushed.standingN * Math.max(0, 1 - speedMps / l.pushed.noLoadMps);
+  const last = told.driveN.length - 1;
+  let i = 1;
+  while (i < last && told.driveN[i]! < driveN) i++;
+  const [from, to] = [told.driveN[i - 1]!, told.driveN[i]!];
+  const f = (driveN - from) / (to - from);
+  return (1 - f) * levelValue(told.utilization[i - 1]!, at) + f * levelValue(told.utilization[i]!, at);
+}
 
 /** The part of a map that points are read from. */
 export interface ReadMap {

@@ -1,6 +1,7 @@
 import type { LimitResult } from "../analysis.ts";
 import { type Bench, limitContext, solveLoad } from "../analyze.ts";
 import { speedInCurve } from "../cornering.ts";
+import { plainLoad } from "../design/load.ts";
 import type { Load } from "../design/types.ts";
 import { gripG } from "../equilibrium/solve.ts";
 import { allLimits, firstToGive } from "../limits/limits.ts";
@@ -15,11 +16,22 @@ export interface CurveOptions {
   shock: number;
   bumpLeftMm: number;
   bumpRightMm: number;
+  /** share of what the drive gives at each speed, 0..1, and slowing down by the brakes, g */
+  throttle: number;
+  brakeG: number;
 }
-/** A left-hand curve on a smooth level road, where nothing else is said. */
-export const curveOptions = (o: Partial<CurveOptions> = {}): CurveOptions => ({ hand: "left", shock: 1, bumpLeftMm: 0, bumpRightMm: 0, ...o });
+/** A left-hand curve on a smooth level road, rolling along, where nothing else is said. */
+export const curveOptions = (o: Partial<CurveOptions> = {}): CurveOptions => ({
+  hand: "left",
+  shock: 1,
+  bumpLeftMm: 0,
+  bumpRightMm: 0,
+  throttle: 0,
+  brakeG: 0,
+  ...o,
+});
 
-const loadOf = (o: CurveOptions, a: number): Load => ({ lateralG: handSign(o.hand) * a, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });
+const loadOf = ({ hand, shock: _, ...road }: CurveOptions, a: number): Load => plainLoad({ ...road, lateralG: handSign(hand) * a });
 
 export interface SafeSpeed {
   radiusM: number;

@@ -5,7 +5,7 @@ import type { Scenario } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
 import { isSpeedLimit } from "../limits/records.ts";
 import { buildTable, type CorneringTable, type Hand } from "./cornering-table.ts";
-import { endOf, heatAt, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, tyreAt } from "./map-levels.ts";
+import { endOf, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, usedAt } from "./map-levels.ts";
 
 /**
  * Speed against curve radius: which limit is how far used, and what gives first.
@@ -20,6 +20,9 @@ export interface SpeedMapOptions {
   /** height of the road under each wheel, rolled over slowly, mm */
   bumpLeftMm: number;
   bumpRightMm: number;
+  /** share of what the drive gives at each speed, 0..1, and slowing down by the brakes, g */
+  throttle: number;
+  brakeG: number;
   /** ascending, m */
   radiiM: readonly number[];
   /** ascending, m/s */
@@ -85,6 +88,8 @@ function mapOptions(o: Partial<SpeedMapOptions> = {}): SpeedMapOptions {
     shock: 1,
     bumpLeftMm: 0,
     bumpRightMm: 0,
+    throttle: 0,
+    brakeG: 0,
     radiiM: byRatio(2, 20, 100),
     speedsMps: evenly(0, 10, 100),
     tolerance: 2e-3,
@@ -107,10 +112,8 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
   const safe = o.radiiM.map((r) => safeSpeedAt({ levels, end }, r));
   const firstOf = safe.map((p) => (p.limit === null ? NONE : LIMIT_NAMES.indexOf(p.limit)));
   const grids = LIMIT_NAMES.map((n) => utilization[n]);
-  const columnsOf = LIMIT_NAMES.map((n) => (isSpeedLimit(n) ? null : levels.utilization[n]));
+  const columnsOf = LIMIT_NAMES.map((n) => (isSpeedLimit(n) || levels.pushed?.limits[n] ? null : levels.utilization[n]));
   const counts = LIMIT_NAMES.map((n) => levels.failures.includes(n));
-  const tyre = LIMIT_NAMES.indexOf("tyreOffRim");
-  const heat = LIMIT_NAMES.indexOf("hubHeat");
   for (let row = 0; row < o.speedsMps.length; row++) {
     const v = o.speedsMps[row]!;
     for (let col = 0; col < columns; col++) {
@@ -121,7 +124,7 @@ function fill(s: Scenario, o: SpeedMapOptions, t: CorneringTable): SpeedMap {
       let which = 0;
       for (let n = 0; n < grids.length; n++) {
         const values = columnsOf[n];
-        const u = values ? levelValue(values, at) : n === tyre ? tyreAt(levels, at, v) : n === heat ? heatAt(levels, at, v) : 0;
+        const u = values ? levelValue(values, at) : usedAt(levels, LIMIT_NAMES[n]!, at, v);
         grids[n]![i] = u;
         if (counts[n] && u > most) {
           most = u;
@@ -177,6 +180,8 @@ export function* speedMap(scenario: Scenario, options: Partial<SpeedMapOptions> 
     tolerance: o.tolerance,
     leastStepG: o.leastStepG,
     shock: o.shock,
+    throttle: o.throttle,
+    brakeG: o.brakeG,
   });
   let round = 0;
   for (;;) {

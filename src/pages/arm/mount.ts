@@ -1,3 +1,4 @@
+import { speedInCurve } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import { materialWords } from "../../core/design/field-names.ts";
 import { reshaped, SHAPE_WORDS } from "../../core/design/section-shapes.ts";
@@ -45,7 +46,7 @@ interface Held {
 /** The two numbers that a change of the arm trades. */
 function tradeWords(f: ArmFacts): string[] {
   const both = bendAndShift(f);
-  return [...(both ? [`spring bends it ${way(both.bendMm)}`] : []), `drive shifts it ${way(f.drive.shiftMm)}`];
+  return [...(both ? [`spring bends it ${way(both.bendMm)}`] : []), `${f.drive.own ? "push" : "drive"} shifts it ${way(f.drive.shiftMm)}`];
 }
 
 export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp): { update(): void } {
@@ -290,8 +291,12 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
     const { name } = look();
     const a = help.answers.a.at(doc.a, doc.load, "live");
     const b = help.answers.b.at(doc.b, doc.load, "live");
-    const factsA = memo("a", [a, side, name], () => armFacts(a.bench, a.analysis.ok ? a.analysis.state : null, side, name));
-    const factsB = memo("b", [b, side, name], () => armFacts(b.bench, b.analysis.ok ? b.analysis.state : null, side, name));
+    const factsA = memo("a", [a, side, name], () =>
+      armFacts(a.bench, a.analysis.ok ? a.analysis.state : null, speedInCurve(doc.load.lateralG, a.radiusM), side, name),
+    );
+    const factsB = memo("b", [b, side, name], () =>
+      armFacts(b.bench, b.analysis.ok ? b.analysis.state : null, speedInCurve(doc.load.lateralG, b.radiusM), side, name),
+    );
     const lean = a.analysis.ok ? a.analysis.report[side].camberDeg : null;
     const tried = trials.at(doc, choice(), side, lean, state.dragging);
     const model = build({ state, a, b, factsA, factsB, side, size, heldView: held?.view ?? null });
@@ -317,7 +322,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       column: { ...model.column, takes: tried.models, compared: compared && compared.doc.a === doc.a ? compared.text : "" },
       lesson: {
         lesson: settledLesson,
-        end: lessonEnd(factsA, lean),
+        end: lessonEnd(factsA, factsB, lean),
         ...lessonWords({ lesson: settledLesson, look: look(), a: factsA, b: factsB, leanDeg: lean, rigidDeg: rigid ? tried.rigidDeg : null, rigidOn: rigid }),
         rigid: { on: rigid, busy: tried.rigidDeg === null },
         lean: lean === null ? null : { now: lean, rigid: tried.rigidDeg },

@@ -24,6 +24,8 @@ const WORDS: Record<LimitName, MapWords> = {
   sliding: { part: "wheels", the: "the wheels", does: "slide", line: "wheels slide" },
   fit: { part: "tyre or arm", the: "a tyre or an arm", does: "touches the body", line: "touches the body" },
   belowRoad: { part: "a part", the: "a part", does: "reaches below the road", line: "below the road" },
+  wheelShift: { part: "wheel", the: "the wheel", does: "shifts past your limit", line: "shift limit" },
+  axisTilt: { part: "steering axis", the: "the steering axis", does: "tilts past your limit", line: "axis tilt limit" },
   hubHeat: { part: "hub", the: "the hub", does: "runs hot", line: "hub runs hot" },
 };
 
@@ -59,4 +61,6 @@ export const SHORT: Record<LimitName, string> = {
   fit: "touching",
   belowRoad: "below the road",
   hubHeat: "heat",
+  wheelShift: "shift",
+  axisTilt: "axis tilt",
 };

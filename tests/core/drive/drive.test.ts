@@ -25,6 +25,8 @@ const KG = 6;
 
 const drive = (o: Partial<Drive> = {}): Drive => ({
   drivenWheels: 2,
+  onThisAxle: true,
+  carriedBy: "body",
   motorsPerWheel: 1,
   stallTorqueNmm: 120,
   noLoadRpm: 2400,

@@ -46,7 +46,7 @@ export function stiffCar(change: (c: Corner) => void = () => {}): Scenario {
   // nothing of it hangs below the springs
   s.body = { carMassKg: (4 * REFERENCE_LOAD_N) / weightN(1), axleShare: 0.5, cgHeightMm: 75, otherRollStiffnessNmmPerDeg: 0 };
   s.antiRollBar = { rateNPerMm: 0, atFraction: 0.7 };
-  s.fit = { clearanceMm: 0, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 8, droopTravelMm: 8 };
+  s.fit = { clearanceMm: 0, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 8, droopTravelMm: 8, alongRoadMm: null };
   return s;
 }
 

@@ -14,8 +14,8 @@ function solved(s: Scenario) {
   return {
     report: analysis.report,
     state: analysis.state,
-    lower: armFacts(bench, analysis.state, "right", "lower"),
-    upper: armFacts(bench, analysis.state, "right", "upper"),
+    lower: armFacts(bench, analysis.state, 0, "right", "lower"),
+    upper: armFacts(bench, analysis.state, 0, "right", "upper"),
   };
 }
 const a = solved(scenarioFile("heavy-forked"));
@@ -46,7 +46,7 @@ describe("what an arm carries", () => {
     const bench = buildBench(scenarioFile("heavy-forked"));
     const other = analyzeBench(bench, { ...LOAD, lateralG: -0.8 }, { bands: false });
     if (!other.ok) throw new Error(other.reason.message);
-    const left = bowLine(armFacts(bench, other.state, "left", "lower").under!.state, "left", 1);
+    const left = bowLine(armFacts(bench, other.state, 0, "left", "lower").under!.state, "left", 1);
     bowLine(a.lower.under!.state, "right", 1).forEach((p, i) => {
       expectAbs(left[i]![0], p[0], 1e-5, "along, mm");
       expectAbs(left[i]![1], p[1], 1e-5, "up, mm");
@@ -94,13 +94,13 @@ describe("the reading of two arms", () => {
     expect(words(armSentences(a.lower, b.lower, null))).toMatch(
       /^The spring's 29\.\d\u2009N bend your fork by 2\.2\u2009mm; the drive's 4\.0\u2009N shift its end by 0\.15\u2009mm along the road\./,
     );
-    const end = lessonEnd(a.lower, 6.56);
+    const end = lessonEnd(a.lower, null, 6.56);
     expect(end).toMatch(/ 14 times as far while the wheel leans 6\.6°: it is weak up and down, so make it taller\.$/);
     expect(end.match(/[.]( |$)/g)).toHaveLength(1);
-    expect(lessonEnd(a.upper, 6.56)).toContain("no spring pushes on it");
+    expect(lessonEnd(a.upper, null, 6.56)).toContain("no spring pushes on it");
     const long = structuredClone(scenarioFile("heavy-forked"));
     Object.assign(long.corner.lowerArm, { stemShare: 0.9 });
-    expect(lessonEnd(solved(long).lower, null)).toMatch(/it is weak along the road, so put the fork point farther out or the feet wider apart\.$/);
+    expect(lessonEnd(solved(long).lower, null, null)).toMatch(/it is weak along the road, so put the fork point farther out or the feet wider apart\.$/);
   });
 
   it("the invented fork is built as such arms are: several times stiffer along the road than up and down", () => {
@@ -124,7 +124,7 @@ describe("the reading of two arms", () => {
 
   it("has no reading of a load where the car finds no hold", () => {
     const bench = buildBench(scenarioFile("heavy-forked"));
-    const f: ArmFacts = armFacts(bench, null, "right", "lower");
+    const f: ArmFacts = armFacts(bench, null, 0, "right", "lower");
     expect(f.under).toBeNull();
     expect(closeness(f)).toEqual([]);
   });

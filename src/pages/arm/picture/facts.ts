@@ -3,13 +3,15 @@ import { mainStiffnesses } from "../../../core/arm/stiffness.ts";
 import { armStress, type StressAt } from "../../../core/arm/stress.ts";
 import { cornerOf } from "../../../core/design/sides.ts";
 import type { Arm, ArmName, Side } from "../../../core/design/types.ts";
-import { thrustPerWheelN } from "../../../core/drive/drive-report.ts";
+import { thrustPerWheelN } from "../../../core/drive/push.ts";
 import { thrustTest } from "../../../core/drive/thrust-on-arms.ts";
 import type { AxleModel } from "../../../core/equilibrium/model.ts";
 import type { ArmState, AxleState } from "../../../core/equilibrium/state.ts";
-import { armBuckling, armLoads, type SolvedArmLoads } from "../../../core/limits/arms.ts";
+import type { SolvedArmLoads } from "../../../core/limits/arm-loads.ts";
+import { armBuckling } from "../../../core/limits/arms.ts";
 import type { LimitContext } from "../../../core/limits/context.ts";
 import { heldWords } from "../../../core/limits/held-words.ts";
+import { armLoads, type WheelPush, wheelPush } from "../../../core/limits/push.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { figures, fixed } from "../../../view/format.ts";
 import { rampStep } from "../../../view/parts/hub.ts";
@@ -21,14 +23,19 @@ export interface ArmFacts {
   arm3d: Arm3d;
   lengthMm: number;
   stiffness: { foreAft: number; lateral: number; vertical: number };
-  /** the drive's hardest push along the road at this ball joint, N, and how far it shifts the hub there, mm */
-  drive: { pushN: number; shiftMm: number };
+  /**
+   * Push along the road at this ball joint, N, and how far it shifts the hub there, mm: that of the load where it pushes (`own`), else the
+   * hardest that the drive can give
+   */
+  drive: { pushN: number; shiftMm: number; own: boolean };
   /** null: the car finds no equilibrium */
   under: ArmUnder | null;
 }
 
 interface ArmUnder extends SolvedArmLoads {
   state: ArmState;
+  /** along the road; null: neither throttle nor brake */
+  push: WheelPush | null;
   stress: StressAt;
   /** N across and along the arm from the spring (0 when it sits elsewhere), N along the arm at the ball joint, tension positive */
   springN: number;
@@ -41,33 +48,37 @@ export interface PreparedArms {
   arms3d: LimitContext["arms3d"];
 }
 
-export function armFacts(prepared: PreparedArms, state: AxleState | null, side: Side, name: ArmName): ArmFacts {
+/** @param speedMps with which the load is driven, for what the throttle gives there */
+export function armFacts(prepared: PreparedArms, state: AxleState | null, speedMps: number, side: Side, name: ArmName): ArmFacts {
   const arm3d = prepared.arms3d[side][name];
+  const under = state ? armUnder(prepared, state, speedMps, side, name) : null;
+  const push = under?.push ?? null;
   return {
     arm: arm3d.arm,
     arm3d,
     lengthMm: arm3d.lengthMm,
     stiffness: mainStiffnesses(arm3d),
-    drive: driveOnArm(prepared, side, name),
-    under: state ? armUnder(prepared, state, side, name) : null,
+    drive: push ? { pushN: Math.abs(push.onJoints[name]), shiftMm: Math.abs(push.jointShiftMm[name]), own: true } : driveOnArm(prepared, side, name),
+    under,
   };
 }
 
 function driveOnArm({ model, arms3d }: PreparedArms, side: Side, name: ArmName): ArmFacts["drive"] {
   const { atCentre, stiffnessNPerMm } = thrustTest(cornerOf(model.scenario, side), arms3d[side]);
   const pushN = Math.abs(thrustPerWheelN(model.scenario) * atCentre.share[name]);
-  return { pushN, shiftMm: pushN / stiffnessNPerMm[name] };
+  return { pushN, shiftMm: pushN / stiffnessNPerMm[name], own: false };
 }
 
-function armUnder(prepared: PreparedArms, state: AxleState, side: Side, name: ArmName): ArmUnder {
-  const context: LimitContext = { ...prepared, state, restLoadN: { left: 0, right: 0 }, speedMps: 0 };
-  const { loads, upright } = armLoads(context, side, name);
+function armUnder(prepared: PreparedArms, state: AxleState, speedMps: number, side: Side, name: ArmName): ArmUnder {
+  const context: LimitContext = { ...prepared, state, restLoadN: { left: 0, right: 0 }, speedMps };
+  const carried = armLoads(context, side, name);
+  const { loads, upright, along } = carried;
   const seat = loads.seat;
   return {
     state: state[side].arms[name],
-    loads,
-    upright,
-    stress: armStress(prepared.arms3d[side][name], loads, upright).worst,
+    ...carried,
+    push: wheelPush(context, side),
+    stress: armStress(prepared.arms3d[side][name], loads, upright, along).worst,
     springN: seat ? Math.sqrt(seat[1] * seat[1] + seat[2] * seat[2]) : 0,
     alongN: loads.ballJoint[1],
   };

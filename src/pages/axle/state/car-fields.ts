@@ -1,6 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
 import { freeName } from "../../../state/edit.ts";
 import { type ActControl, type Control, flag, n, text, under } from "./control.ts";
+import { pushControls } from "./push-fields.ts";
 
 /** Fields of the design as a whole: its holes, its curves and its load cases. */
 
@@ -45,6 +46,8 @@ const loadCases = (s: Scenario): Control[] => [
         n(`loadCases[${i}].lateralG`, -2, 2, 0.01, { root: true }),
         n(`loadCases[${i}].bumpLeftMm`, -25, 25, 0.5, { root: true }),
         n(`loadCases[${i}].bumpRightMm`, -25, 25, 0.5, { root: true }),
+        n(`loadCases[${i}].throttle`, 0, 1, 0.01, { root: true }),
+        n(`loadCases[${i}].brakeG`, 0, 1.5, 0.01, { root: true }),
       ].map((c) => ({ ...c, more: true })),
       act(`loadCases[${i}]`, `remove ${l.name || `load case ${i + 1}`}`, (now) => ({ ...now, loadCases: now.loadCases.filter((_, k) => k !== i) })),
     ),
@@ -63,6 +66,8 @@ const loadCases = (s: Scenario): Control[] => [
           lateralG: NEW_G,
           bumpLeftMm: 0,
           bumpRightMm: 0,
+          throttle: 0,
+          brakeG: 0,
         },
       ],
     })),
@@ -72,6 +77,7 @@ const loadCases = (s: Scenario): Control[] => [
 export const carControls = (s: Scenario): Control[] => [
   n("holePitchMm", 2, 20, 0.1, { root: true }),
   flag("halfPitchAllowed", true),
+  ...pushControls(s),
   ...tracks(s),
   ...loadCases(s),
 ];

@@ -125,6 +125,7 @@ export function maybe(number: NumberControl, raw: number | null, start: (c: Corn
   const pick: ChoiceControl = {
     kind: "choice",
     path: number.path,
+    ...(number.root ? { root: true } : {}),
     words: number.words,
     options: { [none]: "none", "a value": "own" },
     now: (v) => (v === null ? "none" : "own"),
