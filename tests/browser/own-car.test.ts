@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { analyze } from "../../src/core/analyze.ts";
-import { ownCar } from "../../src/scenario/own-car/own-car.ts";
+import { answered, startedCar } from "../../src/scenario/own-car/own-car.ts";
 import { answersOn } from "../support/paper-sheets.ts";
 import { bothThemes, type Site, startSite, undoName } from "./site.ts";
 
@@ -68,7 +68,7 @@ describe("from an empty car to a first answer", () => {
       await page.keyboard.press("Enter");
     }
     // the same car worked out here
-    const found = analyze(ownCar(answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
+    const found = analyze(answered(startedCar(), answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
     if (!found.ok) throw new Error(found.reason.message);
     const lean = async (): Promise<number> => Number((await page.locator(".own-number").innerText()).replace("°", "").replace("−", "-"));
     await expect.poll(lean).toBeCloseTo(found.report.right.camberDeg, 1);

@@ -74,9 +74,11 @@ const SEED: Scenario = {
   right: {},
   body: { carMassKg: 5, axleShare: 0.58, cgHeightMm: 92, otherRollStiffnessNmmPerDeg: 0 },
   antiRollBar: { rateNPerMm: 0, atFraction: 0.7 },
-  limits: { camberDeg: 8 },
+  limits: { camberDeg: 8, wheelShiftMm: 3, axisTiltDeg: 2, spinMustHold: false },
   drive: {
     drivenWheels: 4,
+    onThisAxle: true,
+    carriedBy: "body",
     motorsPerWheel: 1,
     stallTorqueNmm: 120,
     noLoadRpm: 4800,
@@ -85,10 +87,11 @@ const SEED: Scenario = {
     dragNPerMps2: 0.02,
     topSpeedDrivenKmh: null,
   },
-  fit: { clearanceMm: 2, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 12, droopTravelMm: 8 },
+  brake: { wheels: 4, onThisAxle: true, carriedBy: "body" },
+  fit: { clearanceMm: 2, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 12, droopTravelMm: 8, alongRoadMm: null },
   loadCases: [
-    { name: "cornering 0.6 g", lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 },
-    { name: "standing still", lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 },
+    { name: "cornering 0.6 g", lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 },
+    { name: "standing still", lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 },
   ],
   tracks: [{ name: "car park", radiusM: 6 }],
   origins: {},
@@ -243,6 +246,3 @@ export function answered(s: Scenario, answers: Answers, known: Origin | null = n
 
 /** The car without an answer: it is a guess again. */
 export const leftOut = (s: Scenario, key: AnswerKey): Scenario => fitted(guessed(s, pathsOf(s, key)));
-
-/** The car that these answers tell of; what they leave out is a guess that fits its size. */
-export const ownCar = (answers: Answers): Scenario => answered(startedCar(), answers);

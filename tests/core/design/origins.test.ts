@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { editCorners, editSides } from "../../../src/core/design/edit-corners.ts";
-import { cornerOrigin, fieldValue, guesses, homeOf, keptOrigins, withOrigins } from "../../../src/core/design/origins.ts";
+import { fieldValue, guesses, homeOf, keptOrigins, withOrigins } from "../../../src/core/design/origins.ts";
 import type { Corner, Origin, Scenario } from "../../../src/core/design/types.ts";
 import { shipped } from "../../support/shipped.ts";
 
@@ -42,7 +42,7 @@ describe("what may carry how it is known", () => {
   it("stands with a side where that has a value of its own, else with the shared one", () => {
     const s = known({ [RATE]: GUESS, "left.spring.rateNPerMm": MEASURED }, { ...car, left: { spring: { rateNPerMm: 3 } } });
     expect([homeOf(s, "left", "spring.rateNPerMm"), homeOf(s, "right", "spring.rateNPerMm")]).toEqual(["left.spring.rateNPerMm", RATE]);
-    expect([cornerOrigin(s, "left", "spring.rateNPerMm")?.how, cornerOrigin(s, "right", "spring.rateNPerMm")?.how]).toEqual(["measured", "guess"]);
+    expect([s.origins[homeOf(s, "left", "spring.rateNPerMm")]?.how, s.origins[homeOf(s, "right", "spring.rateNPerMm")]?.how]).toEqual(["measured", "guess"]);
     expect(guesses(s)).toEqual([RATE]);
   });
 });

@@ -3,7 +3,7 @@ import { analyze } from "../../../src/core/analyze.ts";
 import { fieldValue, guesses } from "../../../src/core/design/origins.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import type { AnswerKey, Answers } from "../../../src/scenario/own-car/answers.ts";
-import { answered, answerOf, fitted, isTold, leftOut, missing, ownCar, startedCar } from "../../../src/scenario/own-car/own-car.ts";
+import { answered, answerOf, fitted, isTold, leftOut, missing, startedCar } from "../../../src/scenario/own-car/own-car.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { formatScenario } from "../../../src/scenario/write.ts";
 import { gate } from "../../../src/state/gate.ts";
@@ -11,7 +11,7 @@ import { answersOn, type Sheet } from "../../support/paper-sheets.ts";
 
 const LOAD = { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0 };
 const fault = (s: Scenario): string | null => gate({ a: s, b: s, load: LOAD });
-const car = (name: Sheet): Scenario => ownCar(answersOn(name));
+const car = (name: Sheet): Scenario => answered(startedCar(), answersOn(name));
 /** Values by their paths, each with how it is known. */
 function expectAt(s: Scenario, want: Record<string, number | string | null>, how: "guess" | undefined): void {
   for (const [path, value] of Object.entries(want)) {
@@ -128,7 +128,7 @@ describe("a car from a sheet of paper, against values by hand", () => {
     );
     const { carMassKg: _, axleMassKg: __, ...unweighed } = answersOn("large-on-forks");
     // 1.5 times as large as the 5 kg car: 5 · 1.5³ = 16.875 kg, to three figures
-    expectAt(ownCar(unweighed), { "body.carMassKg": 16.9 }, "guess");
+    expectAt(answered(startedCar(), unweighed), { "body.carMassKg": 16.9 }, "guess");
   });
 
   it.each(["pins-and-weight", "small-all-told", "large-on-forks"] as const)("%s passes the gate, stands, and reads back as it was", (name) => {
