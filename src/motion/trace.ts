@@ -145,6 +145,21 @@ export const isPushed = (trace: Pick<Trace, "params">): boolean => (trace.params
 /** Speed of the car at a time of the run, m/s. */
 export const speedAt = (trace: Trace, timeS: number): number => (isPushed(trace) ? channelAt(trace, "speedMps", timeS) : (trace.params["speedMps"] ?? 0));
 
+/** Time at which a car that does not keep its speed has gone a way, m, s; the run's first or last one outside of it. */
+export function timeAtWay(trace: Trace, wayM: number): number {
+  const way = column(trace, "wayM");
+  let low = 0;
+  let high = way.length - 1;
+  while (high - low > 1) {
+    const mid = (low + high) >> 1;
+    if (way[mid]! <= wayM) low = mid;
+    else high = mid;
+  }
+  const span = way[high]! - way[low]!;
+  const share = span > 0 ? Math.max(0, Math.min(1, (wayM - way[low]!) / span)) : 0;
+  return trace.timeS[low]! + share * (trace.timeS[high]! - trace.timeS[low]!);
+}
+
 /** Where the car is at a time of the run; undefined where it keeps its speed. */
 export const placeAt = (trace: Trace, timeS: number): Place | undefined =>
   isPushed(trace) ? placeOf(trace.params["speedMps"] ?? 0, channelAt(trace, "speedMps", timeS), 1000 * channelAt(trace, "wayM", timeS), timeS) : undefined;

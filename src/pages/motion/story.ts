@@ -2,7 +2,7 @@ import { SIDES, type Side } from "../../core/design/types.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
 import { mpsToKmh } from "../../core/units.ts";
 import type { MotionEvent } from "../../motion/session.ts";
-import { channelAt, column, isPushed, type Peak, speedAt, type Trace } from "../../motion/trace.ts";
+import { channelAt, column, isPushed, type Peak, type Trace, timeAtWay } from "../../motion/trace.ts";
 import { degrees, figures, fixed, withUnit } from "../../view/format.ts";
 import { eventWords, looseKind, lossesOf, lossPosts, lossSentence, lostAt } from "./picture/losses.ts";
 import type { Run, Track, TracksModel } from "./picture/tracks.ts";
@@ -257,23 +257,25 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
       row("camberDeg", "Lean", "°", 1, "", (peak) => (peak < 0 ? -camberDeg : camberDeg)),
       row("retentionN", hub ? `Pull on ${hub.part}` : "Pull on the wheel", hub?.unit ?? "N", 1, "", () => hub?.capacity ?? null),
       row("verticalN", "Wheel load", "N", 1, "", () => null),
-      row("travelMm", "Wheel travel", "mm", 1, "up into the body", () => null),
+      // beside the push there is room for five rows only; the travel is in the table of the run
       ...(isPushed(trace)
         ? [
-            row("wheelShiftMm", "Shift along the road", "mm", 2, "forwards up", (peak) => (shiftMm === null ? null : peak < 0 ? -shiftMm : shiftMm)),
+            row("wheelShiftMm", "Wheel shift", "mm", 2, "+ is forwards", (peak) => (shiftMm === null ? null : peak < 0 ? -shiftMm : shiftMm)),
             row("speedMps", "Speed", "km/h", 1, "of the car", () => null),
           ]
-        : []),
+        : [row("travelMm", "Wheel travel", "mm", 1, "up into the body", () => null)]),
     ],
   };
 }
 
 /** Road under a wheel as it comes: height at a way ahead of the wheel, mm, from the recorded height over time. */
 export function roadAhead(trace: Trace, side: Side, timeS: number): { heightMm(aheadMm: number): number; nowMm: number } {
-  const speed = speedAt(trace, timeS) * 1000;
+  const speed = (trace.params["speedMps"] ?? 0) * 1000;
   const key = `${side}.roadMm`;
-  return {
-    nowMm: channelAt(trace, key, timeS),
-    heightMm: (ahead) => (speed > 0 ? channelAt(trace, key, timeS + ahead / speed) : channelAt(trace, key, timeS)),
-  };
+  const nowMm = channelAt(trace, key, timeS);
+  if (isPushed(trace)) {
+    const wayM = channelAt(trace, "wayM", timeS);
+    return { nowMm, heightMm: (ahead) => channelAt(trace, key, timeAtWay(trace, wayM + ahead / 1000)) };
+  }
+  return { nowMm, heightMm: (ahead) => (speed > 0 ? channelAt(trace, key, timeS + ahead / speed) : nowMm) };
 }
