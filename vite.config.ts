@@ -2,9 +2,10 @@ import { appendFileSync, readdirSync, readFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
+import { DearFirst } from "./tests/support/dear-first.ts";
 
-/** Both projects draw on the same workers. Vitest would leave one core to itself, which is half of a machine with two. */
-const WORKERS = Math.max(2, availableParallelism());
+/** Both projects draw on the same workers. One more than cores: the tests of the page wait now and then, and another one uses the time. */
+const WORKERS = availableParallelism() + 1;
 
 /** Nothing is loaded from elsewhere; data: and blob: pictures are for the export of drawings. */
 const CSP =
@@ -64,6 +65,7 @@ export default defineConfig({
   test: {
     reporters: ["default", "./tests/support/summary.ts"],
     setupFiles: ["./tests/support/seed.ts"],
+    sequence: { sequencer: DearFirst },
     // as everywhere, no test is failed by a slow machine's clock
     expect: { poll: { timeout: 60_000 } },
     projects: [
@@ -88,6 +90,7 @@ export default defineConfig({
           environment: "node",
           include: ["tests/browser/**/*.test.ts"],
           globalSetup: ["./tests/browser/serve.ts"],
+          isolate: false,
           maxWorkers: WORKERS,
           testTimeout: 600_000,
           hookTimeout: 600_000,

@@ -29,6 +29,12 @@ async function fetchLostStyles(): Promise<void> {
   }
 }
 
+const networkIsBack = (): Promise<boolean> =>
+  fetch(location.pathname, { cache: "no-store" }).then(
+    (r) => r.ok,
+    () => false,
+  );
+
 /** A page whose code is fetched when it is first chosen. */
 function lazily(page: Omit<PageEntry, "mount">, load: () => Promise<MountPage>): LazyPage {
   return {
@@ -55,6 +61,11 @@ function lazily(page: Omit<PageEntry, "mount">, load: () => Promise<MountPage>):
           if (again) await fetchLostStyles();
           mount = await load();
         } catch (e) {
+          // some browsers remember a script that did not come for as long as the page stands: begun anew, it asks again, and the work comes along
+          if (again && (await networkIsBack())) {
+            location.reload();
+            return;
+          }
           waits.hidden = true;
           stopped.update({
             words: `This page could not be fetched; is the network gone? Your work is as it was. (${e instanceof Error ? e.message : String(e)})`,

@@ -2,10 +2,14 @@ import type { AxleReport, SideReport } from "../core/analysis.ts";
 import { analyze } from "../core/analyze.ts";
 import { curveRadiusM, speedInCurve } from "../core/cornering.ts";
 import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
-import { ARM_NAMES, JOINT_NAMES, type JointName, type Scenario } from "../core/design/types.ts";
+import { cornerOf } from "../core/design/sides.ts";
+import { ARM_NAMES, JOINT_NAMES, type JointName, type Load, type Scenario } from "../core/design/types.ts";
+import { type GuessesReport, weighGuesses } from "../core/studies/guesses.ts";
 import { type Stance, stanceOf } from "../core/studies/ride-height.ts";
 import { mpsToKmh } from "../core/units.ts";
+import { rangeOf } from "../scenario/ranges.ts";
 import { CAUTIONS } from "../view/cautions.ts";
+import { guessLines } from "../view/guess-words.ts";
 import { stanceWords } from "../view/stance.ts";
 import { ARM_WORDS, JOINT_WORDS, leanWords } from "../view/words.ts";
 import { motionTable, partTable } from "./budget.ts";
@@ -22,7 +26,7 @@ export const analyzeCommand: Command = {
   about: "how far each wheel leans under a load, why it leans, the forces, what gives first",
   files: 1,
   numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS],
-  help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0. The throttle gives what the drive can at the speed of the curve; straight on, from standing.",
+  help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0.\nThe throttle gives what the drive can at the speed of the curve; straight on, from standing.",
   run: ([loaded], values) => runAnalyze(loaded!, values),
 };
 
@@ -45,6 +49,7 @@ function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<
   if (!result.ok) throw noSteadyPosition(file, result.reason);
   const { report } = result;
   const stance = stanceOf(scenario);
+  const guesses = guessesAt(scenario, chosen.load, curve.radiusM);
   const speedKmh = mpsToKmh(speedInCurve(report.lateralG, curve.radiusM));
   return {
     json: {
@@ -56,13 +61,31 @@ function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<
       speedKmh,
       ...report,
       atRest: stance,
+      guesses,
       cautions: CAUTIONS,
     },
-    text: () => analyzeText(scenario, chosen, curve, speedKmh, report, stance),
+    text: () => analyzeText(scenario, chosen, curve, speedKmh, report, stance, guesses),
   };
 }
 
-function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius, speedKmh: number, report: AxleReport, stance: Stance | null): string {
+/** Which guesses matter at a load; takes two solutions for each. */
+export function guessesAt(scenario: Scenario, load: Load, radiusM: number): GuessesReport {
+  const run = weighGuesses(scenario, load, { radiusM, allowed: rangeOf });
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+  }
+}
+
+function analyzeText(
+  scenario: Scenario,
+  chosen: ChosenLoad,
+  curve: CurveRadius,
+  speedKmh: number,
+  report: AxleReport,
+  stance: Stance | null,
+  guesses: GuessesReport,
+): string {
   const speed =
     report.lateralG === 0
       ? ""
@@ -72,6 +95,7 @@ function analyzeText(scenario: Scenario, chosen: ChosenLoad, curve: CurveRadius,
     `${scenario.name}\n${loadWords(chosen)}${speed}\n`,
     `${weightWords(scenario)}\n`,
     block("What gives first", firstWords(report.firstToGive)),
+    block("How its values are known", plainSigns(guessLines(guesses, cornerOf(scenario, "right")).join("\n"))),
     block("Lean and loads of the wheels", `${wheelTable(report)}${stance ? `\n${plainSigns(stanceWords(scenario, stance).sentence)}` : ""}`),
     block("Why they lean, by part, largest first", partTable(report)),
     block("Why they lean, by motion", motionTable(report)),

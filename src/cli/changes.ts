@@ -102,7 +102,7 @@ async function runChanges({ file, scenario }: LoadedScenario, values: Readonly<R
         block("As it is", outcomeWords(report.base)),
         block(`Single changes, best first for ${aimWords(aim)}`, changeTable(report)),
         ...(report.refused.length > 0 ? [block("Not possible", report.refused.map((r) => `${r.change.title}: ${r.reason}`).join("\n"))] : []),
-        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\nWhat makes worse what gives first at the load, or makes something else give there, stands behind all the others.\n",
+        "Each change alone, all else as it is; the ride height is trimmed back where a change would raise or lower the car. + buys, - costs; shifts: how far full throttle from standing moves the wheel along the road.\nPins are tried by 1 to 4 holes each way; the number told buys most and makes nothing give at the load that held before.\nWhat makes worse what gives first at the load, or makes something else give there, stands behind all the others.\n",
         `${cautionsText()}\n`,
       ].join("\n"),
   };
@@ -148,7 +148,12 @@ function changeTable(r: ChangesReport): string {
       buys.leanDeg === null ? "none" : signed(buys.leanDeg, 2),
       worst ? usedOf(worst, change.scenario) : "none",
       outcome.gives ? LIMITS[outcome.gives].words.row : "no steady position",
+      outcome.fullPush ? num(Math.abs(outcome.fullPush.wheelShiftMm), 1) : "none",
     ];
   };
-  return table(["change", "cost", "buys km/h", "safe km/h", "leans, °", "lean less, °", "worst at the load", "gives first then"], r.results.map(row), 2);
+  return table(
+    ["change", "cost", "buys km/h", "safe km/h", "leans, °", "lean less, °", "worst at the load", "gives first then", "shifts, mm"],
+    r.results.map(row),
+    2,
+  );
 }

@@ -73,7 +73,7 @@ export const LATERAL = option(
 );
 export const BUMP_LEFT = option("bump-left", "MM", "loadCases[0].bumpLeftMm", "road height under the left wheel in mm, positive up");
 export const BUMP_RIGHT = option("bump-right", "MM", "loadCases[0].bumpRightMm", "road height under the right wheel in mm, positive up");
-export const THROTTLE = option("throttle", "SHARE", "loadCases[0].throttle", "throttle: share of what the drive gives at the speed, 0 to 1");
+export const THROTTLE = option("throttle", "SHARE", "loadCases[0].throttle", "throttle, as a share of what the drive gives at the speed");
 export const BRAKE = option("brake", "G", "loadCases[0].brakeG", "slowing down by the brakes in g");
 export const RADIUS = option("radius", "M", "tracks[0].radiusM", "radius of the curve in m, for the speed that goes with the cornering");
 export const SHOCK: NumberOption = {

@@ -2,7 +2,7 @@ import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
-import { DRIVINGS, type Driving, pedalsOf } from "../core/studies/driving.ts";
+import { DRIVINGS, type Driving, drivenAlike, pedalsOf, worstDriving } from "../core/studies/driving.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
@@ -153,13 +153,8 @@ function drivingAnswer(maps: Record<Driving, SpeedMap[]>, radiusM: number): Driv
     return { speedKmh: mpsToKmh(p.speedMps), speedMps: p.speedMps, lateralG: p.lateralG, gives: p.limit };
   };
   const each = { coasting: of("coasting"), fullThrottle: of("fullThrottle"), hardBraking: of("hardBraking") };
-  return { radiusM, each, worst: DRIVINGS.reduce((w, d) => (each[d].speedMps < each[w].speedMps - ALIKE_MPS ? d : w)) };
+  return { radiusM, each, worst: worstDriving(each) };
 }
-
-/** speeds nearer to each other than this are told as one, m/s */
-const ALIKE_MPS = 0.01;
-
-const alikeWays = (r: DrivingAnswer): boolean => DRIVINGS.every((d) => Math.abs(r.each[d].speedMps - r.each.coasting.speedMps) < ALIKE_MPS);
 
 const drivingTable = (rows: readonly DrivingAnswer[]): string =>
   table(
@@ -167,7 +162,7 @@ const drivingTable = (rows: readonly DrivingAnswer[]): string =>
     rows.map((r) => [
       num(r.radiusM, 2),
       ...DRIVINGS.flatMap((d) => [num(r.each[d].speedKmh, 1), givesWords(r.each[d].gives)]),
-      alikeWays(r) ? "alike" : WAYS[r.worst],
+      drivenAlike(r.each) ? "alike" : WAYS[r.worst],
     ]),
     1,
   );

@@ -8,7 +8,7 @@ import { reportCsv, reportObject } from "../report/plain-data.ts";
 import { summaryOf } from "../report/summary.ts";
 import { quoted, visible } from "../scenario/words.ts";
 import { withFaces } from "../view/faces.ts";
-import { chooseRadius } from "./analyze.ts";
+import { chooseRadius, guessesAt } from "./analyze.ts";
 import { type Answer, BRAKE, BUMP_LEFT, BUMP_RIGHT, type Command, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, type TextOption, THROTTLE } from "./command.ts";
 import { forTerminal, type LoadedScenario, loadScenario } from "./files.ts";
 import { firstWords } from "./limit-table.ts";
@@ -50,6 +50,7 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   const rival = b && analyze(b, request.load, { radiusM: request.radiusM });
   if (rival && !rival.ok) throw new Refusal(`${visible(compare!)}: no steady position at this load: ${rival.reason.message}`, EXIT.noEquilibrium);
   const given = await studies(request, usefulJobs(values["jobs"]), more.progress);
+  given.guesses = guessesAt(scenario, request.load, request.radiusM);
   const gathered = wholeReport(request, given);
   if (!gathered.ok) throw noSteadyPosition(file, gathered.reason);
   const { data } = gathered;
@@ -93,7 +94,7 @@ async function studies(r: ReportRequest, jobs: number, progress: Progress): Prom
 }
 
 function summary(d: ReportData, written: readonly { file: string; bytes: number }[]): string {
-  const { gives, safe, change, bench, cautions } = summaryOf(d);
+  const { gives, safe, change, bench, known, cautions } = summaryOf(d);
   const lines = [
     ...written.map((w) => `${visible(w.file)}: written, ${num(w.bytes / 1000, 0)} kB`),
     `${d.request.scenario.name}: ${firstWords(d.a.report.firstToGive)}`,
@@ -102,6 +103,7 @@ function summary(d: ReportData, written: readonly { file: string; bytes: number 
     `Safe speed: ${safe}`,
     `The one change worth the rebuild: ${change}`,
     `The bench test to do next: ${bench}`,
+    ...known.map((line) => `How its values are known: ${line}`),
     "Cautions:",
     ...cautions.map((c) => `- ${c}`),
     "",

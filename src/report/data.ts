@@ -10,6 +10,7 @@ import type { CurvesAnswer } from "../core/studies/axle-curves.ts";
 import { curvesOf } from "../core/studies/axle-curves.ts";
 import { type ChangesOptions, type ChangesReport, studyChanges } from "../core/studies/changes.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
+import type { GuessesReport } from "../core/studies/guesses.ts";
 import { type LeanAndLip, leanAndLip } from "../core/studies/lean-and-lip.ts";
 import { byRatio, evenly, type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
@@ -51,6 +52,8 @@ export interface ReportData {
   bMap: SpeedMap | null;
   /** null: the car finds no rest */
   changes: ChangesReport | null;
+  /** which guesses matter under the load; null: nobody weighed them */
+  guesses: GuessesReport | null;
   drive: DriveReport;
   wheels: WheelSpeeds[];
   lip: Record<Side, LeanAndLip> | null;
@@ -64,6 +67,7 @@ export interface GivenParts {
   otherMap?: SpeedMap;
   bMap?: SpeedMap;
   changes?: ChangesReport | null;
+  guesses?: GuessesReport;
 }
 
 export interface ReportStep {
@@ -165,6 +169,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     otherMap,
     bMap,
     changes,
+    guesses: given.guesses ?? null,
     drive,
     wheels: wheelSpeedsHeld(r.scenario, drive.drivenMps ?? drive.topSpeedMps, r.radiusM),
     lip: leanAndLip(r.scenario, r.load),

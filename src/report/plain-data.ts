@@ -1,4 +1,5 @@
 import { LIMIT_NAMES } from "../core/analysis.ts";
+import { fieldName, pathName } from "../core/design/field-words.ts";
 import { NONE, type SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
@@ -46,6 +47,7 @@ export function reportObject(d: ReportData): object {
       })),
       refused: d.changes.refused.map((x) => ({ id: x.change.id, title: x.change.title, reason: x.reason })),
     },
+    guesses: d.guesses,
     drive: { ...d.drive, wheels: d.wheels },
     leanAndLip: d.lip,
     materials: materialRows(d.a.corners),
@@ -76,6 +78,8 @@ function mapObject(map: SpeedMap): object {
 
 /** A line of the table: what, of which design or side, at which place, how much. */
 type Line = readonly [section: string, what: string, where: string, at: number | "", atUnit: string, value: number | string, unit: string];
+
+const unitOf = (path: string): string => fieldName(path)?.unit.replace("%", "of 1") ?? "";
 
 const HEAD = ["section", "what", "where", "at", "at unit", "value", "unit"];
 
@@ -154,6 +158,9 @@ function lines(d: ReportData): Line[] {
     out.push(["change buys", c.change.title, c.change.costKind, r.radiusM, "m", mpsToKmh(c.buys.speedMps), "km/h"]);
     if (c.buys.leanDeg !== null) out.push(["change buys", c.change.title, c.change.costKind, "", "", c.buys.leanDeg, "° less lean"]);
   }
+  for (const e of d.guesses?.effects ?? [])
+    if (e.change !== null)
+      out.push(["guess", pathName(e.path), "", e.step.amount ?? "", e.step.amount === null ? "" : unitOf(e.path), e.change, "of what gives first"]);
   if (d.drive.drivenMps !== null) out.push(["drive", "top speed driven", "", "", "", mpsToKmh(d.drive.drivenMps), "km/h"]);
   out.push(["drive", "reachable speed", "", "", "", mpsToKmh(d.drive.topSpeedMps), "km/h"]);
   for (const w of d.wheels) {

@@ -1,4 +1,5 @@
 import { ARM_NAMES, SIDES } from "../core/design/types.ts";
+import { atFullPush } from "../core/drive/thrust-on-arms.ts";
 import { heldWords } from "../core/limits/held-words.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { mpsToKmh } from "../core/units.ts";
@@ -16,6 +17,7 @@ import { axleSvg } from "./axle-svg.ts";
 import { type BuildList, buildList, carRows, materialRows, plain } from "./build-list.ts";
 import { chartSvg } from "./chart-svg.ts";
 import { CURVES_TO_G, type ReportData } from "./data.ts";
+import { knownTable } from "./known.ts";
 import { el, list, paragraph, say, table } from "./markup.ts";
 import { summaryOf } from "./summary.ts";
 import { assumptions, curveWords, loadWords } from "./words.ts";
@@ -87,7 +89,12 @@ export function headSection(d: ReportData): string {
         `Seen from behind; one dot is one hole, ${plain(r.scenario.holePitchMm)} mm apart. ${bend ? `The ${bend.side} ${ARM_WORDS[bend.arm]} bends ${fixed(bend.mm, 1)} mm, the most of all; bends are drawn ×${BEND}.` : "No arm bends by a tenth of a millimetre."}${d.b ? " Dashed: design B." : ""}${d.bReason ? ` B has no answer at this load: ${d.bReason}` : ""}`,
       ),
     ),
-    el("dl", {}, ...SUMMARY_ROWS.map(([title, key]) => say("dt", {}, title) + say("dd", {}, told[key]))),
+    el(
+      "dl",
+      {},
+      ...SUMMARY_ROWS.map(([title, key]) => say("dt", {}, title) + say("dd", {}, told[key])),
+      ...told.known.map((line) => say("dt", {}, "How its values are known") + say("dd", {}, line)),
+    ),
     el("div", { class: "note" }, say("strong", {}, "Cautions"), list(told.cautions)),
   );
 }
@@ -158,7 +165,7 @@ export function compareSection(d: ReportData): string {
   const { request: r, a, b } = d;
   if (!r.b || !b) return "";
   const at = (map: ReportData["map"] | null): number | null => (map ? mpsToKmh(safeSpeedAt(map, r.radiusM).speedMps) : null);
-  const rows = compareRows(a.report, b.report, { radiusM: r.radiusM, a: at(d.map), b: at(d.bMap) });
+  const rows = compareRows(a.report, b.report, { radiusM: r.radiusM, a: at(d.map), b: at(d.bMap) }, { a: atFullPush(r.scenario), b: atFullPush(r.b) });
   const apart = differences(r.scenario, r.b).flatMap(leaves);
   return section(
     "A against B",
@@ -247,6 +254,7 @@ export function groundSection(d: ReportData): string {
       rows: materialRows(d.a.corners).map((m) => [m.name, m.used, plain(m.youngMPa, 0), plain(m.yieldMPa, 1), m.source]),
       words: [0, 1, 4],
     }),
+    knownTable(d.request.scenario),
     el("section", { class: "together" }, say("h3", {}, "Caution"), list(CAUTIONS)),
   );
 }

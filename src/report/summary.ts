@@ -6,6 +6,7 @@ import { worsening } from "../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { degrees, fixed, withUnit } from "../view/format.ts";
+import { guessesTold, restsWords } from "../view/guess-words.ts";
 import { mapWords } from "../view/map/names.ts";
 import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
@@ -22,6 +23,8 @@ export interface Summary {
   change: string;
   /** the bench test to do next */
   bench: string;
+  /** the guesses that it rests on, and those that matter most, in one line; none where it rests on none */
+  known: readonly string[];
   /** what this car's own answers warn of, and last, in one line, what holds for all */
   cautions: readonly string[];
 }
@@ -40,12 +43,21 @@ export function summaryOf(d: ReportData): Summary {
     safe: safeWords(d),
     change: changeWords(d),
     bench: benchTest(limit, d.a.corners.right),
+    known: knownWords(d),
     cautions: [...ownCautions(d), CAUTIONS.join(" ")],
   };
 }
 
 /** On the chosen curve; where no speed can be told, under the report's load. */
 const givesFirst = (d: ReportData): LimitName | null => (d.changes ? d.changes.base.gives : d.a.report.firstToGive.name);
+
+function knownWords({ guesses, a }: ReportData): string[] {
+  if (!guesses || guesses.count === 0) return [];
+  const told = guessesTold(guesses, a.corners.right);
+  const head = `It ${restsWords(guesses.count)}`;
+  if (told.rows.length === 0) return [`${head}. ${told.rest}`];
+  return [`${head}; these matter most for ${told.now}: ${told.rows.map((r) => `${r.name} (${r.step}): ${r.effect}`).join("; ")}.`];
+}
 
 const hand = (d: ReportData): string => `in a ${d.hand}-hand curve of ${curveWords(d)}`;
 

@@ -3,10 +3,10 @@
  * sentence before work is spent on it, so that nothing that is opened can hold the page or the program up.
  */
 export const CAPS = {
-  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names full) has about 1.9 million */
-  fileBytes: 2_000_000,
+  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names and notes full) has about 2.6 million */
+  fileBytes: 3_000_000,
   /** bytes that a link may unpack to: two designs of that size with the load */
-  unpackedBytes: 4_100_000,
+  unpackedBytes: 6_100_000,
   /** letters of a link: two designs of the largest size have about 1 million, and browsers hold addresses of up to some 2 million */
   linkLetters: 2_000_000,
   /** nested deeper than this is no scenario, whose own depth is 7; keeps the reader's recursion small */
@@ -21,6 +21,16 @@ export const CAPS = {
   nameLetters: 120,
   /** letters of its line of description */
   descriptionLetters: 500,
+  /** letters of the path of a field, the longest of which has some 45 */
+  pathLetters: 80,
+  /** letters of what is noted beside a value */
+  noteLetters: 120,
+  /** values whose origin is told: all fields of a car and of both its sides, and a few hundred points of outlines */
+  origins: 800,
+  /** letters of the name of a part on the shelf */
+  partNameLetters: 60,
+  /** parts on a builder's own shelf */
+  shelfParts: 300,
   /** problems that are told: who has more mends these first; the others are counted */
   problemsTold: 20,
 } as const;

@@ -1,31 +1,6 @@
 import { z } from "zod";
+import { type Path, valueAt } from "../core/design/field-path.ts";
 import { unwrap } from "./partial.ts";
-
-/** Steps from the root of a scenario: keys, and indices of lists. */
-export type Path = readonly (string | number)[];
-
-/** `corner.wheel.radiusMm`, `loadCases[0].lateralG`, and the same with dots only. */
-export function splitPath(path: string): (string | number)[] {
-  return path
-    .split(/[.[\]]+/)
-    .filter((s) => s !== "")
-    .map((s) => (/^\d+$/.test(s) ? Number(s) : s));
-}
-
-/** A path as it is written: `corner.arms[0].name`. */
-export function joinPath(path: Path): string {
-  return path.reduce<string>((out, step) => (typeof step === "number" ? `${out}[${step}]` : out === "" ? step : `${out}.${step}`), "");
-}
-
-/** What stands at a path in parsed JSON, or undefined. */
-export function valueAt(root: unknown, path: Path): unknown {
-  let v = root;
-  for (const step of path) {
-    if (typeof v !== "object" || v === null) return undefined;
-    v = (v as Record<string | number, unknown>)[step];
-  }
-  return v;
-}
 
 /** Members of a choice that may hold `value`: those whose literal keys agree with it, or all when none does. */
 function membersFor(union: z.ZodUnion, value: unknown): z.core.$ZodType[] {
@@ -53,6 +28,7 @@ function fieldsAt(schema: z.core.$ZodType, path: Path, value: unknown): z.core.$
     const shape = inner.shape as Record<string, z.core.$ZodType>;
     return Object.hasOwn(shape, step) ? fieldsAt(shape[step]!, rest, next) : undefined;
   }
+  if (inner instanceof z.ZodRecord) return fieldsAt(inner.valueType, rest, next);
   if (inner instanceof z.ZodArray) return typeof step === "number" ? fieldsAt(inner.element, rest, next) : undefined;
   if (inner instanceof z.ZodUnion) {
     for (const member of membersFor(inner, value)) {

@@ -1,6 +1,12 @@
 import { isPlain, type Plain } from "../core/design/plain.ts";
 
 /**
+ * Files of version 1 told nothing of how their values are known: all of them count as entered.
+ */
+const VERSION_NOW = 2;
+const sinceVersion1 = (data: Plain): Plain => (data["version"] === 1 ? { ...data, version: VERSION_NOW } : data);
+
+/**
  * What files held before the car's weight had one place: `body.sprungMassKg`, the mass on this axle's springs, beside `drive.carMassKg`.
  * They are read as the whole car and this axle's share of it.
  */
@@ -40,8 +46,10 @@ const unsprungKg = (data: Plain): number =>
   }, 0);
 
 /** The file's value in today's fields, or what is wrong with an old one; any other value comes back as it is. */
-export function fromOlder(data: unknown): { ok: true; value: unknown } | { ok: false; faults: OldFault[] } {
-  if (!isPlain(data) || !isPlain(data["body"])) return { ok: true, value: data };
+export function fromOlder(file: unknown): { ok: true; value: unknown } | { ok: false; faults: OldFault[] } {
+  if (!isPlain(file)) return { ok: true, value: file };
+  const data = sinceVersion1(file);
+  if (!isPlain(data["body"])) return { ok: true, value: data };
   const { sprungMassKg: sprung, ...body } = data["body"];
   // a file that tells both is none of either time
   if (sprung === undefined || "carMassKg" in body || "axleShare" in body) return { ok: true, value: data };

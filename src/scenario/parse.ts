@@ -1,10 +1,12 @@
 import { z } from "zod";
 import { checkScenario } from "../core/design/check.ts";
+import { joinPath, type Path, valueAt } from "../core/design/field-path.ts";
 import { plainLoad } from "../core/design/load.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
+import { checkOrigins } from "./check-origins.ts";
 import { jsonFault } from "./json-text.ts";
-import { joinPath, keysAt, type Path, schemaAt, valueAt } from "./lookup.ts";
+import { keysAt, schemaAt } from "./lookup.ts";
 import { fromOlder } from "./older.ts";
 import { unwrap } from "./partial.ts";
 import { rangeIn } from "./ranges.ts";
@@ -46,8 +48,12 @@ export function parseScenario(input: unknown, fileName: string): ParsedScenario 
     const shown = shownValue(p.value, p.unit);
     return { file, path: p.path, value: p.value, allowed: p.allowed, message: `${file}: ${p.path} is ${shown}; allowed ${p.allowed}.` };
   });
+  if (problems.length === 0)
+    problems.push(...checkOrigins(scenario, keysOf(older.value, "origins")).map(({ words, ...p }) => ({ file, ...p, message: `${file}: ${words}.` })));
   return problems.length > 0 ? refused(problems) : { ok: true, scenario };
 }
+
+const keysOf = (data: unknown, key: string): string[] => Object.keys(valueAt(data, [key]) ?? {});
 
 /** Reads a load, with the ranges of a load case of the file; what is left out is 0. */
 export const parseLoad = (value: unknown, from: string): Parsed<Load> => {
@@ -150,6 +156,7 @@ function kindOf(schema: z.core.$ZodType): string {
   if (schema instanceof z.ZodLiteral) return JSON.stringify(schema.value);
   if (schema instanceof z.ZodEnum) return `one of ${schema.options.join(", ")}`;
   if (schema instanceof z.ZodArray) return listOf(schema);
+  if (schema instanceof z.ZodRecord) return "an object with the paths of fields";
   if (schema instanceof z.ZodObject) return `an object with ${Object.keys(schema.shape).join(", ")}`;
   if (schema instanceof z.ZodDiscriminatedUnion) return `an object with "${schema._zod.def.discriminator}"`;
   if (schema instanceof z.ZodUnion) return schema.options.map((o) => kindOf(unwrap(o))).join(", or ");

@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { type Path, schemaAt, splitPath } from "./lookup.ts";
+import { type Path, splitPath } from "../core/design/field-path.ts";
+import { schemaAt } from "./lookup.ts";
 import { unwrap } from "./partial.ts";
 import { scenarioSchema } from "./schema.ts";
 

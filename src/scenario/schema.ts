@@ -128,10 +128,19 @@ const loadCaseSchema = z.strictObject({ name: text(80, "name of the load case"),
 
 const trackSchema = z.strictObject({ name: text(80, "name of the track"), radiusM: num(0.1, 1000, "m", "radius of the curve") });
 
+export const originSchema = z
+  .strictObject({
+    how: z.enum(["guess", "measured"]).meta({ description: "guess = of a typical part or by a rule; measured = on the car" }),
+    plusMinus: num(0, 1e6, "", "how far off it may be: one standard deviation, in the unit of the field").optional(),
+    date: text(10, "day of the measurement, as 2026-11-26").optional(),
+    note: text(CAPS.noteLetters, "how it was measured, or the part or rule that a guess comes from").optional(),
+  })
+  .meta({ id: "origin" });
+
 export const scenarioSchema = z.strictObject({
   $schema: text(500, "address of the schema, for editors; not used otherwise").optional(),
   format: z.literal("wheelstay-scenario"),
-  version: z.literal(1),
+  version: z.literal(2),
   name: text(CAPS.nameLetters, "name of the scenario").min(1),
   teaches: text(CAPS.descriptionLetters, "one line: what this scenario teaches").default(""),
   holePitchMm: num(2, 20, "mm", "hole pitch of the parts system").default(8),
@@ -147,6 +156,10 @@ export const scenarioSchema = z.strictObject({
   fit: fitSchema.prefault({}),
   loadCases: z.array(loadCaseSchema).max(100).meta({ description: "loads that the axle is looked at under; the first is shown first" }).default([]),
   tracks: z.array(trackSchema).max(100).meta({ description: "curves that the speeds are told for" }).default([]),
+  origins: z
+    .record(z.string().max(CAPS.pathLetters), originSchema)
+    .meta({ description: "how values are known, by the path of their field, such as corner.spring.rateNPerMm; a value that is not listed is entered" })
+    .default({}),
 });
 
 type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;

@@ -20,15 +20,16 @@ function ordered(schema: z.core.$ZodType | undefined, value: unknown): unknown {
   if (Array.isArray(value)) return value.map((v, i) => ordered(schema && schemaAt(schema, [i]), v));
   if (typeof value !== "object" || value === null) return value;
   const given = value as Record<string, unknown>;
-  const known = schema ? orderAt(schema, value) : [];
+  const known = schema ? orderAt(schema, given) : [];
   const keys = [...known.filter((k) => k in given), ...Object.keys(given).filter((k) => !known.includes(k))];
   return Object.fromEntries(keys.filter((k) => given[k] !== undefined).map((k) => [k, ordered(schema && schemaAt(schema, [k], value), given[k])]));
 }
 
-function orderAt(schema: z.core.$ZodType, value: object): string[] {
+function orderAt(schema: z.core.$ZodType, value: Record<string, unknown>): string[] {
   let inner = unwrap(schema);
   if (inner instanceof z.ZodNullable) inner = unwrap(inner.unwrap());
   if (inner instanceof z.ZodObject) return Object.keys(inner.shape);
+  if (inner instanceof z.ZodRecord) return Object.keys(value).sort();
   if (!(inner instanceof z.ZodUnion)) return [];
   const member = inner.options.find((o) => z.safeParse(o, value).success);
   return member instanceof z.ZodObject ? Object.keys(member.shape) : [];

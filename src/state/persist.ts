@@ -142,10 +142,13 @@ export function designs(shelf: Shelf): Record<string, KeptDesign> {
   return out;
 }
 
+/** Keeps what cannot be read before something is written in its place. */
+export const putAside = (shelf: Shelf, text: string, now: number): void => shelf.setItem(`${UNREADABLE}${now}`, text);
+
 function writeDesigns(shelf: Shelf, all: Record<string, KeptDesign>, now: number): void {
   const text = shelf.getItem(DESIGNS);
   const raw = plainJson(text);
-  if (text !== null && (typeof raw !== "object" || raw === null || Array.isArray(raw))) shelf.setItem(`${UNREADABLE}${now}`, text);
+  if (text !== null && (typeof raw !== "object" || raw === null || Array.isArray(raw))) putAside(shelf, text, now);
   shelf.setItem(DESIGNS, JSON.stringify(all));
 }
 

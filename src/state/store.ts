@@ -1,6 +1,7 @@
 import { type Doc, deepFreeze, type ViewState } from "./document.ts";
 import type { Gate } from "./gate.ts";
 import { emptyHistory, type History, recorded, redone, undone } from "./history.ts";
+import { withKnown } from "./known.ts";
 
 export interface State {
   /** what is on the sheet: the document, or the drag in progress */
@@ -15,6 +16,7 @@ export interface State {
 
 /**
  * The one place of truth. Every change of the document has a name in plain words; a drag is one change.
+ * A value that a change sets is entered, unless the change itself tells how it is known (`known.ts`).
  * A change passes the gate or is refused with its sentence and changes nothing; the sentence is given back and stands in the state.
  */
 export interface Store {
@@ -71,7 +73,7 @@ export function createStore(doc: Doc, view: ViewState, now: () => number, gate: 
   /** The changed document, or null with the reason told: a change that throws is refused like any other. */
   const passed = (change: (doc: Doc) => Doc): Doc | null => {
     try {
-      const next = change(settled);
+      const next = withKnown(settled, change(settled));
       refusal = gate(next);
       if (refusal === null) return next;
     } catch (e) {

@@ -32,6 +32,28 @@ export const SKETCHES: Record<string, Sketch> = {
     ["wash", "M46 8H66V50H46Z"],
     ["react", "M28 58V44M24 49L28 44L32 49"],
   ],
+  // from the side: wheel, shaft from the body and its push at the centre; motor in the hub and its push at the road
+  carriedBy: [
+    ["hair", "M4 60H92"],
+    ["wash", CIRCLE(24, 42, 18)],
+    ["wash", CIRCLE(72, 42, 18)],
+    ["part", "M20 4H28V38H20Z"],
+    ["part", CIRCLE(72, 42, 8)],
+    ["load", "M24 42H44M38 37L44 42L38 47"],
+    ["load", "M72 60H92M86 55L92 60L86 65"],
+  ],
+  wheelShift: [
+    ["hair", "M4 60H92"],
+    ["wash", CIRCLE(40, 40, 20)],
+    ["b", CIRCLE(52, 40, 20)],
+    ["load", "M40 40H60M54 35L60 40L54 45"],
+  ],
+  axisTilt: [
+    ["hair", "M4 60H92M48 8V60"],
+    ["wash", CIRCLE(48, 38, 22)],
+    ["ink", "M40 12L56 58"],
+    ["part", CIRCLE(42, 18, 4) + CIRCLE(54, 52, 4)],
+  ],
   rollCentre: [ROAD, ["build", "M10 60L86 26M86 60L10 26"], ["ink", CIRCLE(48, 43, 5)], ["ink", "M40 43H56M48 35V51"]],
   instantCentre: [
     ["part", "M66 16L86 14M66 48L86 52"],

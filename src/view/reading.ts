@@ -1,5 +1,7 @@
 import { type AxleReport, LIMIT_NAMES, type LimitResult } from "../core/analysis.ts";
+import { pushes } from "../core/design/load.ts";
 import type { Side } from "../core/design/types.ts";
+import type { FullPush } from "../core/drive/thrust-on-arms.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { degrees, fixed, signed, withUnit } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
@@ -224,8 +226,31 @@ export interface CompareRow {
   change: string;
 }
 
-/** A against B under the same load, every number with its difference. `safe`: km/h at the chosen radius, null: not known yet. */
-export function compareRows(a: AxleReport, b: AxleReport | null, safe: { radiusM: number; a: number | null; b: number | null }): CompareRow[] {
+/** Shift along the road and tilt of the steering axis: of the worse wheel under the load's push, or else under the hardest push. */
+function alongRows(
+  a: AxleReport,
+  b: AxleReport | null,
+  full: { a: FullPush | null; b: FullPush | null },
+): [what: string, a: number | null, b: number | null, digits: number, unit: string][] {
+  const pushed = pushes(a);
+  const most = (r: AxleReport | null, of: FullPush | null, key: "wheelShiftMm" | "axisTiltDeg"): number | null =>
+    !pushed ? (r ? (of?.[key] ?? null) : null) : r ? Math.max(...[r.left.push, r.right.push].map((p) => Math.abs(p?.[key] ?? 0))) : null;
+  if (!pushed && !full.a && !full.b) return [];
+  const when = pushed ? "under the push" : "at full push";
+  return [
+    [`Shift ${when}, mm`, most(a, full.a, "wheelShiftMm"), most(b, full.b, "wheelShiftMm"), 1, ""],
+    [`Axis tilt ${when}`, most(a, full.a, "axisTiltDeg"), most(b, full.b, "axisTiltDeg"), 1, "°"],
+  ];
+}
+
+/** A against B under the same load, every number with its difference. `safe`: km/h at the chosen radius, null: not known yet. `full`: what the
+ * drive's hardest push does, null: it does not push this axle; under a load that pushes, what that does stands instead. */
+export function compareRows(
+  a: AxleReport,
+  b: AxleReport | null,
+  safe: { radiusM: number; a: number | null; b: number | null },
+  full: { a: FullPush | null; b: FullPush | null },
+): CompareRow[] {
   const side = outerSide(a.lateralG);
   const other: Side = side === "right" ? "left" : "right";
   const none = "–";
@@ -256,5 +281,11 @@ export function compareRows(a: AxleReport, b: AxleReport | null, safe: { radiusM
       b: safe.b === null ? none : fixed(safe.b, 1),
       change: safe.a === null || safe.b === null ? none : signed(safe.b - safe.a, 1),
     },
+    ...alongRows(a, b, full).map(([what, x, y, digits, unit]) => ({
+      what,
+      a: x === null ? none : `${fixed(Math.abs(x), digits)}${unit}`,
+      b: y === null ? none : `${fixed(Math.abs(y), digits)}${unit}`,
+      change: x === null || y === null ? none : `${signed(Math.abs(y) - Math.abs(x), digits)}${unit}`,
+    })),
   ];
 }

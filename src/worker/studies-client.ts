@@ -1,8 +1,10 @@
 import * as Comlink from "comlink";
 import type { ChangesProgress, ChangesReport } from "../core/studies/changes.ts";
+import type { DrivingSpeeds } from "../core/studies/driving.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import type { WorkerApi } from "./api.ts";
 import type { ChangesRequest } from "./changes.ts";
+import type { DrivingsRequest } from "./drivings.ts";
 import type { MapRequest, OnMap } from "./maps.ts";
 import { supervise, type Watched } from "./supervised.ts";
 
@@ -10,6 +12,7 @@ import { supervise, type Watched } from "./supervised.ts";
 export interface StudiesClient extends Watched {
   map(lane: string, request: MapRequest, onProgress: OnMap, ended: (complete: boolean) => void): void;
   changes(lane: string, request: ChangesRequest, onProgress: (p: ChangesProgress) => void, ended: (report: ChangesReport | null) => void): void;
+  drivings(lane: string, request: DrivingsRequest, ended: (speeds: DrivingSpeeds) => void): void;
   stop(lane: string): void;
 }
 
@@ -40,6 +43,14 @@ export function connectStudies(): StudiesClient {
           ),
         answered: (r) => {
           if (!r.stopped) ended(r.report);
+        },
+      });
+    },
+    drivings(lane, request, ended) {
+      work.ask(lane, {
+        ask: (remote, job) => remote.drivingsOf(lane, job, request),
+        answered: (speeds) => {
+          if (speeds) ended(speeds);
         },
       });
     },

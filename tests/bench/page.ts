@@ -79,7 +79,7 @@ export async function benchPage(): Promise<void> {
   report("scripts of the four other pages and of saved files, compressed", `${kbOf(isLater).toFixed(0)} kB`);
   report("scripts of the workers, compressed", `${kbOf(isWorker).toFixed(0)} kB`);
   const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
-  const { browser } = await launchBrowser({ webgl: false });
+  const { browser } = await launchBrowser({ webgl: false, whole: true });
   try {
     const url = server.resolvedUrls?.local[0] as string;
     const openings: number[] = [];

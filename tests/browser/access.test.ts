@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { bothThemes, pictureOf, ready, type Site, startSite, wholeMap } from "./site.ts";
+import { bothThemes, drawn, pictureOf, ready, type Site, startSite, stillPicture, wholeMap } from "./site.ts";
 
 let site: Site;
 
@@ -21,7 +21,8 @@ async function show(page: Page, view: View): Promise<void> {
   else if (view === "report")
     await page.waitForFunction(() => document.querySelector(".report-host")?.shadowRoot?.querySelector("h1"), null, { timeout: 60_000 });
   else if (view === "motion") await page.waitForSelector(".tracks .track-line", { state: "attached", timeout: 60_000 });
-  await page.waitForTimeout(800);
+  else if (view === "arm") await page.waitForSelector(".arm-grip", { state: "attached" });
+  await page.waitForTimeout(300);
 }
 
 /** Opens every list, table and panel of the view at hand, those inside an opened one too. */
@@ -33,9 +34,18 @@ async function openAll(page: Page): Promise<void> {
       const fit = document.querySelector<HTMLInputElement>("main [data-show=fit]");
       if (fit?.checkVisibility() && !fit.checked) fit.click();
     });
-    await page.waitForTimeout(500);
+    await page.waitForTimeout(300);
   }
 }
+
+/** What is wider than the window, or than the paper that it lies on. */
+const tooWide = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [document.documentElement, document.querySelector(".report-paper")].flatMap((e) => {
+      const over = e?.checkVisibility() ? e.scrollWidth - (e === document.documentElement ? window.innerWidth : e.clientWidth) : 0;
+      return over > 0 ? [`${e?.className || "the page"} is ${over} px too wide`] : [];
+    }),
+  );
 
 const press = (page: Page, selector: string, index = 0): Promise<void> =>
   page.evaluate(([s, i]) => document.querySelectorAll<HTMLElement>(s as string)[i as number]?.click(), [selector, index]);
@@ -58,16 +68,16 @@ describe.each([
   [1440, 900],
   [390, 844],
 ])("%d px wide, in both themes", (width, height) => {
-  it("axe finds nothing on the axle as it opens, and on any view with every list and panel open; each view has its title, and headings in order", async () => {
+  it("axe finds nothing on the axle as it opens, and on any view with every list and panel open; nothing runs over the edge; each view has its title, and headings in order", async () => {
     const { page } = await site.open({ viewport: { width, height }, hasTouch: width < 700 });
     const found: Record<string, string[]> = {};
     for (const view of ALL) {
       await show(page, view);
-      expect(await page.title()).toBe(`${VIEWS[view]} \u2013 Wheelstay`);
-      found[view] = await headingFaults(page);
+      await expect.poll(() => page.title()).toBe(`${VIEWS[view]} \u2013 Wheelstay`);
+      found[view] = [...(await headingFaults(page)), ...(await tooWide(page))];
       if (view === "axle") found[view].push(...(await bothThemes(page)));
       await openAll(page);
-      found[view].push(...(await bothThemes(page)));
+      found[view].push(...(await tooWide(page)), ...(await bothThemes(page)));
     }
     expect(found).toEqual({ axle: [], arm: [], speedMap: [], motion: [], report: [] });
     await page.context().close();
@@ -88,7 +98,7 @@ describe.each([
       await page.evaluate((p) => {
         for (const d of document.querySelectorAll<HTMLDetailsElement>(`${p} details`)) d.open = true;
       }, panel);
-      expect(await page.locator(panel).isVisible()).toBe(true);
+      await page.locator(panel).waitFor();
       found.push(...(await bothThemes(page, panel)));
       await page.keyboard.press("Escape");
     }
@@ -97,9 +107,9 @@ describe.each([
     expect(parts.length).toBeGreaterThan(5);
     for (const part of parts) {
       await page.locator(".params .part-choice").selectOption(part);
-      await page.waitForTimeout(150);
+      await drawn(page);
       if ((await page.locator(".params .more").textContent())?.endsWith("more")) await press(page, ".params .more");
-      await page.waitForTimeout(150);
+      await drawn(page);
       found.push(...(await bothThemes(page, ".params")));
     }
     expect(found).toEqual([]);
@@ -133,32 +143,30 @@ async function inkOf(page: Page, selector: string): Promise<number> {
 describe("in forced colours", () => {
   it.each(["light", "dark"] as const)("sliders, rulers, curves, handles and the drawing are seen (%s)", async (colorScheme) => {
     const { page } = await site.open({ colorScheme, forcedColors: "active" });
-    await page.waitForTimeout(700);
     // a rail 1 px high along the slider, and the mark of its place
     for (const slider of await page.locator(".params .lil-slider").all()) expect(await slider.isVisible()).toBe(true);
-    expect(await inkOf(page, ".params .lil-slider")).toBeGreaterThan(60);
-    expect(await inkOf(page, ".cornering .ruler")).toBeGreaterThan(500);
-    expect(await inkOf(page, '[data-chart="lean"] .chart')).toBeGreaterThan(500);
-    expect(await inkOf(page, ".stage")).toBeGreaterThan(5000);
+    const ink = (selector: string) => expect.poll(() => inkOf(page, selector), { message: selector });
+    await ink(".params .lil-slider").toBeGreaterThan(60);
+    await ink(".cornering .ruler").toBeGreaterThan(500);
+    await ink('[data-chart="lean"] .chart').toBeGreaterThan(500);
+    await ink(".stage").toBeGreaterThan(5000);
     const handle = page.locator('[data-handle="pin.right.lowerInner"]');
     await handle.focus();
     expect(await handle.evaluate((e) => Number.parseFloat(getComputedStyle(e).outlineWidth))).toBeGreaterThanOrEqual(3);
     await show(page, "arm");
-    expect(await inkOf(page, ".arm-grip-fork")).toBeGreaterThan(20);
+    await ink(".arm-grip-fork").toBeGreaterThan(20);
     await show(page, "motion");
-    expect(await inkOf(page, ".tracks")).toBeGreaterThan(500);
+    await ink(".tracks").toBeGreaterThan(500);
     await page.context().close();
   });
 
   it("the drawing takes the person's colours as soon as they are chosen", async () => {
     const { page } = await site.open();
-    await page.waitForTimeout(500);
-    const before = await page.locator(".stage canvas").last().screenshot();
+    const canvas = page.locator(".stage canvas").last();
+    const before = await stillPicture(canvas);
     await page.emulateMedia({ forcedColors: "active" });
-    await page.waitForTimeout(500);
-    const after = await page.locator(".stage canvas").last().screenshot();
-    expect(after.equals(before)).toBe(false);
-    expect((await pictureOf(page, after)).colours).toBeGreaterThan(3);
+    await expect.poll(async () => (await canvas.screenshot()).equals(before)).toBe(false);
+    expect((await pictureOf(page, await stillPicture(canvas))).colours).toBeGreaterThan(3);
     // the text of a chosen thing alone tells which is which: the other views have no line
     const lines = await page.locator(".views button").evaluateAll((all) => all.map((b) => getComputedStyle(b).borderBottomColor));
     expect(new Set(lines).size).toBe(2);
@@ -169,6 +177,7 @@ describe("in forced colours", () => {
 describe("on another screen", () => {
   it.each(["axle", "motion"] as const)("%s is drawn anew in the pixels of the screen", async (view) => {
     const context = await site.browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+    context.setDefaultTimeout(60_000);
     const page = await context.newPage();
     // an emulated screen changes its ratio without a word to the queries about it: that word is given by hand
     await page.addInitScript(() => {
@@ -210,7 +219,7 @@ describe("on another screen", () => {
       await page.evaluate(() => window.dispatchEvent(new Event("screen-changed")));
       await expect.poll(async () => (await widths()).every((r) => Math.abs(r - deviceScaleFactor) < 0.05)).toBe(true);
       // and it is not left empty
-      expect(await full()).toBe(true);
+      await expect.poll(full).toBe(true);
     }
     await context.close();
   });

@@ -7,11 +7,15 @@ import { type Fault, named } from "../support/faults.ts";
 import { type Site, startSite } from "./site.ts";
 
 let site: Site;
+/** one page: nothing that is dropped changes it */
+let page: Page;
+let complaints: string[];
 const folder = mkdtempSync(join(tmpdir(), "wheelstay-drop-"));
 const place = (name: string): string => join(folder, name);
 
 beforeAll(async () => {
   site = await startSite();
+  ({ page, complaints } = await site.open());
   mkdirSync(place("my cars"));
   writeFileSync(place("one.json"), "{}");
   writeFileSync(place("two.json"), "{}");
@@ -42,15 +46,12 @@ const ROWS: readonly (readonly [Fault, readonly string[], string])[] = [
 
 describe("what is dropped and cannot be opened", () => {
   it.each(ROWS.map(([fault, files, sentence]) => [named(fault), files, sentence] as const))("%s", async (_, files, sentence) => {
-    const { page, complaints } = await site.open();
     const name = await page.locator(".design-tab.a .design-name").textContent();
     await drop(page, files.map(place), () => rmSync(place("late.json"), { force: true }));
     const lines = page.locator(".page-notice .notice p");
-    await lines.first().waitFor();
-    expect(await lines.allTextContents()).toEqual([sentence, "Your design is unchanged."]);
+    await expect.poll(() => lines.allTextContents()).toEqual([sentence, "Your design is unchanged."]);
     expect(await page.locator(".design-tab.a .design-name").textContent()).toBe(name);
     expect(await page.locator(".undo").first().getAttribute("aria-label")).toBe("Nothing to undo");
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

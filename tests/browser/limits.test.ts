@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { drag, type Site, startSite, undoName, violations } from "./site.ts";
+import { drag, type Site, startSite, stillPicture, undoName, violations } from "./site.ts";
 
 /** a busy machine may take its time for a frame */
 const WAIT = { timeout: 60_000 };
@@ -16,12 +16,13 @@ describe("on the axle", () => {
   it("an opened limit tells why, and the parts off its way stand back", async () => {
     const { page, complaints } = await site.open();
     const row = page.locator("[data-limit=hubRetention]");
-    const calm = await page.locator(".stage canvas").last().screenshot();
+    const canvas = page.locator(".stage canvas").last();
+    await page.mouse.move(5, 400);
+    const calm = await stillPicture(canvas);
     await row.locator(".limit-fig").click();
     await expect.poll(() => row.locator(".limit-why").textContent(), WAIT).toContain("what helps this car");
     await page.mouse.move(5, 400);
-    await page.waitForTimeout(250);
-    expect((await page.locator(".stage canvas").last().screenshot()).equals(calm)).toBe(false);
+    await expect.poll(async () => (await canvas.screenshot()).equals(calm), WAIT).toBe(false);
     await row.locator(".limit-fig").click();
     await expect.poll(() => row.locator(".limit-why").count(), WAIT).toBe(0);
     // how high it stands, and the packing that lets it stand as drawn: one press, one step to undo
@@ -40,7 +41,7 @@ describe("on the axle", () => {
     const { page, complaints } = await site.open();
     await page.locator("[data-show=fit]").check();
     await page.waitForSelector("[data-handle='fit.o.0.3']");
-    await page.waitForTimeout(200);
+    await expect.poll(() => page.locator(".fit-tight").textContent(), WAIT).toMatch(/\d/);
     const before = await page.locator(".fit-tight").textContent();
     await drag(page, "fit.o.0.3", -6, 40);
     await expect.poll(() => undoName(page), WAIT).toBe("Undo: body shell, point 4");
@@ -48,7 +49,7 @@ describe("on the axle", () => {
     // a touch is a caution, told in mm, that leaves what gives first alone until it must hold
     const row = page.locator("[data-limit=fit]");
     await expect.poll(() => row.textContent(), WAIT).toMatch(/Tyre touches.*right, body shell \(caution\).*touches, \d+\.\d.mm deep.*−\d+\.\d.mm$/);
-    expect(await page.locator("li[data-limit]").first().getAttribute("data-limit")).toBe("hubRetention");
+    await expect.poll(() => page.locator("li[data-limit]").first().getAttribute("data-limit"), WAIT).toBe("hubRetention");
     await page.locator("[data-fit=must-hold]").check();
     await expect.poll(() => undoName(page), WAIT).toBe("Undo: the body must hold");
     await expect.poll(() => row.textContent(), WAIT).not.toContain("(caution)");

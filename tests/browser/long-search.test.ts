@@ -22,6 +22,7 @@ it(named("how a car stands takes long to find"), async () => {
   await usual.page.context().close();
 
   const context = await site.browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce", serviceWorkers: "block" });
+  context.setDefaultTimeout(60_000);
   const page = await context.newPage();
   const complaints = watch(page);
   await page.addInitScript(() => {

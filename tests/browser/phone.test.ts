@@ -1,6 +1,6 @@
 import type { CDPSession, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { lean, middleOf, type Site, startSite, undoName } from "./site.ts";
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { drawn, lean, middleOf, type Site, startSite, takeBack, undoName } from "./site.ts";
 
 let site: Site;
 
@@ -14,9 +14,18 @@ afterAll(async () => {
 const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
 const PAGES = ["axle", "arm", "speedMap", "motion", "report"] as const;
 
-const show = async (page: Page, view: string): Promise<void> => {
+/** What stands on each view once it has its answer. */
+const ANSWERS: Record<(typeof PAGES)[number], string> = {
+  axle: ".rulers:not(.lag)",
+  arm: ".arm-grip",
+  speedMap: ".map-safe",
+  motion: '.motion-sheet[aria-busy="false"] .story-row',
+  report: ".report h2",
+};
+const show = async (page: Page, view: (typeof PAGES)[number]): Promise<void> => {
   await page.locator(`[data-view="${view}"]:visible`).first().click();
-  await page.waitForTimeout(800);
+  await page.locator(ANSWERS[view]).first().waitFor({ state: "attached" });
+  await drawn(page);
 };
 
 type Point = readonly [number, number];
@@ -41,9 +50,21 @@ function starts(columns: number, rows: number): Point[] {
 }
 
 describe("one finger on a phone", () => {
+  let page: Page;
+  let session: CDPSession;
+  beforeAll(async () => {
+    ({ page } = await site.open(PHONE));
+    session = await page.context().newCDPSession(page);
+  });
+  afterAll(() => page.context().close());
+  // what was changed before is taken back, and nothing is scrolled
+  beforeEach(async () => {
+    await page.locator('[data-view="axle"]:visible').first().click();
+    await takeBack(page);
+    await page.evaluate(() => window.scrollTo(0, 0));
+  });
+
   it("scrolls every view and changes nothing, wherever it goes down", async () => {
-    const { page } = await site.open(PHONE);
-    const session = await page.context().newCDPSession(page);
     const changed: string[] = [];
     const stuck: string[] = [];
     let name = await undoName(page);
@@ -57,55 +78,53 @@ describe("one finger on a phone", () => {
       await show(page, view);
       for (const at of starts(columns, rows)) {
         let y = 0;
+        let now = name;
         // a busy browser may let a quick finger pass unseen
         for (let tries = 0; tries < 3 && y < 40; tries++) {
           await page.evaluate(() => window.scrollTo(0, 0));
           await swipe(session, at, [6, -120]);
-          y = await page.evaluate(async () => {
+          [y, now] = await page.evaluate(async () => {
             await new Promise((on) => requestAnimationFrame(() => requestAnimationFrame(on)));
-            return window.scrollY;
+            return [window.scrollY, document.querySelector(".undo")?.getAttribute("aria-label") ?? ""] as const;
           });
         }
         if (y < 40) stuck.push(`${view} ${at}`);
-        const now = await undoName(page);
         if (now !== name) changed.push(`${view} ${at}: ${now}`);
         name = now;
       }
     }
     expect(changed).toEqual([]);
     expect(stuck).toEqual([]);
-    await page.context().close();
   });
 
   it("takes a point in hand after a rest, and the page stays where it is", async () => {
-    const { page } = await site.open(PHONE);
-    const session = await page.context().newCDPSession(page);
-    await swipe(session, await middleOf(page, "gravity"), [0, -24], 320);
-    expect(await undoName(page)).toMatch(/^Undo: centre of gravity/);
+    // a busy browser may let a quick finger pass unseen
+    const taken = async (): Promise<string> => {
+      await swipe(session, await middleOf(page, "gravity"), [0, -24], 320);
+      return undoName(page);
+    };
+    await expect.poll(taken).toMatch(/^Undo: centre of gravity/);
     expect(await page.evaluate(() => window.scrollY)).toBe(0);
-    await page.context().close();
   });
 
   it("pulls a ruler across at once, and a tap on it goes there", async () => {
-    const { page } = await site.open(PHONE);
-    const session = await page.context().newCDPSession(page);
     const before = await lean(page);
     const box = await page.locator(".cornering .ruler").boundingBox();
     if (!box) throw new Error("no ruler");
-    await swipe(session, [box.x + box.width * 0.66, box.y + 40], [-120, 8]);
+    const leanAfter = async (from: number, way: Point): Promise<number> => {
+      await swipe(session, [box.x + box.width * from, box.y + 40], way);
+      return lean(page);
+    };
+    await expect.poll(() => leanAfter(0.66, [-120, 8])).toBeLessThan(before);
     const pulled = await lean(page);
-    expect(pulled).toBeLessThan(before);
-    await swipe(session, [box.x + box.width * 0.1, box.y + 40], [0, 0]);
-    expect(await lean(page)).toBeLessThan(pulled);
-    expect(await undoName(page)).toMatch(/^Undo: cornering to 0\.1/);
-    await page.context().close();
+    await expect.poll(() => leanAfter(0.1, [0, 0])).toBeLessThan(pulled);
+    await expect.poll(() => undoName(page)).toMatch(/^Undo: cornering to 0\.1/);
   });
 
   it("scrolls the parameters of a part, and pulls their sliders across only", async () => {
-    const { page } = await site.open({ ...PHONE, viewport: { width: 390, height: 600 } });
+    await page.setViewportSize({ width: 390, height: 600 });
     await page.locator(".open-params").click();
     await page.locator(".params .more").click();
-    const session = await page.context().newCDPSession(page);
     // where it is once nothing scrolls any more
     const middle = async (): Promise<Point> => {
       for (let before = Number.NaN; ; ) {
@@ -132,7 +151,6 @@ describe("one finger on a phone", () => {
       return undoName(page);
     };
     await expect.poll(pulled).toMatch(/^Undo: lower arm/);
-    await page.context().close();
   });
 });
 
@@ -145,7 +163,7 @@ describe("the page at any width", () => {
       await show(page, view);
       for (const width of [320, 340, 362, 390, 480, 640, 699, 700, 760, 860, 999, 1000, 1100, 1240, 1440]) {
         await page.setViewportSize({ width, height: 800 });
-        await page.waitForTimeout(60);
+        await drawn(page);
         const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
         if (over > 0) wide.push(`${view}, ${width} px: ${over} px too wide`);
         // what cannot be scrolled to must not lie past the edge
@@ -173,9 +191,11 @@ describe("the page at any width", () => {
       await page.setViewportSize({ width: 1440, height: 900 });
       await show(page, view);
       await page.setViewportSize({ width: 390, height: 844 });
-      await page.waitForTimeout(400);
-      const foot = await page.locator(".foot-nav").boundingBox();
-      expect(Math.round((foot?.y ?? 0) + (foot?.height ?? 0)), view).toBe(844);
+      const foot = async (): Promise<number> => {
+        const box = await page.locator(".foot-nav").boundingBox();
+        return Math.round((box?.y ?? 0) + (box?.height ?? 0));
+      };
+      await expect.poll(foot, { message: view }).toBe(844);
       for (const word of await page.locator(".foot-nav button").all()) {
         const box = await word.boundingBox();
         if (!box) throw new Error("the words of the views are not there");

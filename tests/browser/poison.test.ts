@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { scenarioFile } from "../view/fixture.ts";
-import { ready, type Site, startSite } from "./site.ts";
+import { kept, ready, type Site, startSite } from "./site.ts";
 
 let site: Site;
 
@@ -36,7 +36,7 @@ describe("a design that the mechanics cannot begin with", () => {
 
   it("that lies in the browser's store all the same does not shut the page", async () => {
     const { page } = await site.open();
-    await page.waitForTimeout(600);
+    await kept(page);
     const key = await page.evaluate(() => Object.keys(localStorage).find((k) => k.startsWith("wheelstay.session.")) as string);
     const context = page.context();
     await page.goto("about:blank");
@@ -52,7 +52,7 @@ describe("a design that the mechanics cannot begin with", () => {
     );
     await page.goto(site.url);
     await ready(page);
-    expect(await page.locator(".page-notice .notice").textContent()).toMatch(/A part of your earlier work could not be read/);
+    await expect.poll(() => page.locator(".page-notice .notice").textContent()).toMatch(/A part of your earlier work could not be read/);
     expect(await page.locator(".hero-number").first().textContent()).toMatch(/°/);
     expect(await page.evaluate((k) => localStorage.getItem(k) as string, key)).toContain("free to turn");
     await context.close();

@@ -1,8 +1,9 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { build, preview } from "vite";
+import { build } from "vite";
 import type { TestProject } from "vitest/node";
+import { serveFolder } from "./folder.ts";
 
 declare module "vitest" {
   interface ProvidedContext {
@@ -17,9 +18,9 @@ declare module "vitest" {
 export async function serveBuilt(): Promise<{ url: string; dist: string; close(): Promise<void> }> {
   const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
   await build({ logLevel: "error", build: { outDir: dist, emptyOutDir: true } });
-  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  const server = await serveFolder(dist);
   return {
-    url: server.resolvedUrls?.local[0] as string,
+    url: server.url,
     dist,
     async close() {
       await server.close();

@@ -2,10 +2,10 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:f
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { preview } from "vite";
-import { inject } from "vitest";
+import type { Browser, BrowserContextOptions, Locator, Page } from "playwright-core";
+import { expect, inject } from "vitest";
 import { launchBrowser } from "../support/browser.ts";
+import { serveFolder } from "./folder.ts";
 
 /** The built page, served once for all files (serve.ts), and a browser to look at it. */
 export interface Site {
@@ -18,16 +18,18 @@ export interface Site {
   close(): Promise<void>;
 }
 
-const plain = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
+const light = async (): Promise<Browser> => (await launchBrowser({ webgl: false })).browser;
+/** A browser as people have it, where one is installed; the light one is of the same make, and half as dear. */
+export const whole = async (): Promise<Browser> => (await launchBrowser({ webgl: false, whole: true })).browser;
 
 /** The page served from a folder of its own, for tests that change its files. */
 async function serveCopy(): Promise<{ dist: string; url: string; close(): Promise<void> }> {
   const dist = mkdtempSync(join(tmpdir(), "wheelstay-site-"));
   cpSync(inject("siteDist"), dist, { recursive: true });
-  const server = await preview({ logLevel: "error", build: { outDir: dist }, preview: { port: 0, host: "127.0.0.1" } });
+  const server = await serveFolder(dist);
   return {
     dist,
-    url: server.resolvedUrls?.local[0] as string,
+    url: server.url,
     async close() {
       await server.close();
       rmSync(dist, { recursive: true, force: true });
@@ -35,7 +37,7 @@ async function serveCopy(): Promise<{ dist: string; url: string; close(): Promis
   };
 }
 
-export async function startSite(launch: () => Promise<Browser> = plain, ownCopy = false): Promise<Site> {
+export async function startSite(launch: () => Promise<Browser> = light, ownCopy = false): Promise<Site> {
   const own = ownCopy ? await serveCopy() : null;
   const url = own?.url ?? inject("siteUrl");
   const browser = await launch();
@@ -79,8 +81,19 @@ export function watch(page: Page): string[] {
 
 export const ready = (page: Page): Promise<unknown> => page.waitForSelector("html[data-ready]", { state: "attached" });
 
+/** The frame that answers what was done last has been drawn. A tab behind another draws none. */
+export const drawn = (page: Page): Promise<void> =>
+  page.evaluate(
+    () =>
+      new Promise<void>((done) => {
+        requestAnimationFrame(() => requestAnimationFrame(() => done()));
+        setTimeout(done, 500);
+      }),
+  );
+
 /** The big number, °, once the page says that it stays. */
 export async function lean(page: Page): Promise<number> {
+  await drawn(page);
   await page.locator('.reading[aria-busy="false"]:not(.arm-reading)').first().waitFor({ state: "attached" });
   const said = (await page.locator(".hero-number").first().textContent()) ?? "";
   return Number(said.replace("°", "").replace("−", "-"));
@@ -95,6 +108,16 @@ export async function middleOf(page: Page, handle: string): Promise<[number, num
     if (now === before) return [box.x + box.width / 2, box.y + box.height / 2];
     before = now;
     await page.waitForTimeout(60);
+  }
+}
+
+/** The picture of something once it stays the same. */
+export async function stillPicture(what: Locator): Promise<Buffer> {
+  for (let before = await what.screenshot(); ; ) {
+    await what.page().waitForTimeout(120);
+    const now = await what.screenshot();
+    if (now.equals(before)) return now;
+    before = now;
   }
 }
 
@@ -192,7 +215,27 @@ export async function linkOf(page: Page): Promise<string> {
   return (await told.textContent()) ?? "";
 }
 
-export const undoName = async (page: Page): Promise<string> => (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
+/** What the bar would undo, once the page has answered. */
+export async function undoName(page: Page): Promise<string> {
+  await drawn(page);
+  return (await page.locator(".undo").first().getAttribute("aria-label")) ?? "";
+}
+
+/** The page keeps a change within half of this, ms. */
+const KEPT_MS = 600;
+/** Waits in the page's own time, behind what it has put off to do itself. */
+export const kept = (page: Page): Promise<void> => page.evaluate((ms) => new Promise<void>((done) => setTimeout(done, ms)), KEPT_MS);
+
+/** Takes back whatever was done, so that one opened page serves several tests. */
+export async function takeBack(page: Page): Promise<void> {
+  await drawn(page);
+  await expect
+    .poll(async () => {
+      await page.evaluate(() => document.querySelector<HTMLButtonElement>(".undo:not(.redo):not([disabled])")?.click());
+      return undoName(page);
+    })
+    .toBe("Nothing to undo");
+}
 
 /** Drags a handle with the mouse by a way in px. */
 export async function drag(page: Page, handle: string, dx: number, dy: number, finish = true): Promise<void> {

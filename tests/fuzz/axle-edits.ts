@@ -5,7 +5,7 @@ import { addBox, addOutline, addPoint, removePoint, removeWhole, setFit, setMust
 import { controlWords, withControl } from "../../src/pages/axle/state/part-edits.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import type { Doc } from "../../src/state/document.ts";
-import { withAt, withBump } from "../../src/state/edit.ts";
+import { withAt, withBump, withPedal } from "../../src/state/edit.ts";
 import type { HandleId } from "../../src/view/handles.ts";
 import type { FitHandleId } from "../../src/view/parts/fit.ts";
 import { PARTS } from "../../src/view/pick.ts";
@@ -110,7 +110,12 @@ export const load: Edit = ({ random, store }) => {
   const mm = numberFor(random, { min: -12, max: 12, step: 0.5 }, { min: -60, max: 60 });
   const withG = (d: Doc): Doc => ({ ...d, load: { ...d.load, lateralG: g } });
   const side = someSide(random);
-  switch (random.whole(0, 4)) {
+  const pedal = pick(random, ["throttle", "brakeG"] as const);
+  const pressed = numberFor(random, { min: 0, max: 1, step: 0.1 }, { min: 0, max: pedal === "throttle" ? 1 : 3 });
+  switch (random.whole(0, 5)) {
+    case 5:
+      store.actMerged(`pedal.${pedal}`, `${pedal} to ${pressed}`, (d) => ({ ...d, load: withPedal(d.load, pedal, pressed) }));
+      return;
     case 0:
       store.actMerged("cornering", `cornering to ${g} g`, withG);
       return;

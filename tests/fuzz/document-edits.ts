@@ -1,7 +1,14 @@
+import { isDeepStrictEqual } from "node:util";
 import { tracksOf } from "../../src/core/cornering.ts";
+import { fieldValue, withOrigins } from "../../src/core/design/origins.ts";
+import { type Scenario, SIDES } from "../../src/core/design/types.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
+import { KINDS_OF_PARTS, type ShelfPart } from "../../src/scenario/shelf-kinds.ts";
+import { TYPICAL_PARTS } from "../../src/scenario/shelf-parts.ts";
 import { freeName } from "../../src/state/edit.ts";
+import { ownShelf, putParts, removePart } from "../../src/state/own-shelf.ts";
 import { designs, keepDesign, removeDesign } from "../../src/state/persist.ts";
+import { partOfDesign, takenFromShelf } from "../../src/state/shelf-edits.ts";
 import { taken } from "../../src/state/take.ts";
 import { differences, leaves } from "../../src/view/differences.ts";
 import { PARTS } from "../../src/view/pick.ts";
@@ -50,6 +57,57 @@ export const keep: Edit = ({ random, store, shelf, clock }) => {
   if (random.next() < 0.3) {
     const back = removeDesign(shelf, pick(random, Object.keys(designs(shelf))), clock.now);
     if (random.next() < 0.5) back?.();
+  }
+};
+
+/** Paths of all values of a design. */
+function valuePaths(s: Scenario): string[] {
+  const out: string[] = [];
+  const walk = (v: unknown, path: string): void => {
+    if (typeof v === "object" && v !== null)
+      for (const [key, inner] of Object.entries(v)) walk(inner, Array.isArray(v) ? `${path}[${key}]` : path === "" ? key : `${path}.${key}`);
+    else if (fieldValue(s, path) !== undefined) out.push(path);
+  };
+  walk(s, "");
+  return out;
+}
+
+/** How some values are known: a guess, measured, or entered again. */
+export const known: Edit = ({ random, store }) => {
+  const { a } = store.settled();
+  const all = valuePaths(a);
+  for (let n = random.whole(1, 8); n > 0; n--) {
+    const path = pick(random, all);
+    const sure = typeof fieldValue(a, path) === "number" && random.next() < 0.5 ? { plusMinus: pick(random, [0, 1e-3]) } : {};
+    const origin = pick(random, [null, { how: "guess", ...sure, note: "ö" } as const, { how: "measured", ...sure, date: "2026-11-26" } as const]);
+    const many = Object.keys(a.origins).length > CAPS.origins - 10;
+    passes(store.act(`${path} is known`, (d) => ({ ...d, a: withOrigins(d.a, { [path]: many ? null : origin }) })));
+  }
+};
+
+/** A part is taken from the shelf, or put on one's own and taken from there. */
+export const shelf: Edit = ({ random, store, shelf: home, clock }) => {
+  const sides = pick(random, ["both", ...SIDES] as const);
+  const typical = pick(random, TYPICAL_PARTS);
+  const place = pick(random, KINDS_OF_PARTS[typical.kind].places);
+  const take = (part: ShelfPart): void => void store.act(`take ${part.name} from the shelf`, (d) => ({ ...d, a: takenFromShelf(d.a, part, sides, place) }));
+  if (random.next() < 0.6) return take(typical);
+  const mine = partOfDesign(store.settled().a, typical.kind, pick(random, LETTERS), pick(random, SIDES), place);
+  if (mine.name.trim() === "") return;
+  claim(putParts(home, [mine], clock.now) === null, "a part could not be put on the shelf");
+  const own = ownShelf(home);
+  claim(own.amiss.length === 0, `a part of a design that stands cannot be read: ${own.amiss[0]}`);
+  take(
+    pick(
+      random,
+      own.parts.filter((p) => p.kind === typical.kind),
+    ),
+  );
+  if (random.next() < 0.5) {
+    const gone = pick(random, own.parts);
+    const back = removePart(home, gone.kind, gone.name, clock.now);
+    claim(back !== null, "a part could not be removed");
+    if (random.next() < 0.5) claim(back() && isDeepStrictEqual(ownShelf(home), own), "a part that was put back lies otherwise");
   }
 };
 

@@ -1,6 +1,6 @@
 import { drag, fit, load, manyBoxes, nudge, ownSide, parts } from "./axle-edits.ts";
 import type { Edit } from "./desk.ts";
-import { copy, keep, look, open, redo, rename, swap, takeFromB, undo } from "./document-edits.ts";
+import { copy, keep, known, look, open, redo, rename, shelf, swap, takeFromB, undo } from "./document-edits.ts";
 import { arm, armHandle, drive, tracks, tryAsB } from "./other-page-edits.ts";
 
 /** Edits of all pages by name, each with how often it comes. */
@@ -18,6 +18,8 @@ export const EDITS: readonly (readonly [name: string, often: number, edit: Edit]
   ["take", 5, takeFromB],
   ["swap", 1, swap],
   ["copy", 1, copy],
+  ["known", 3, known],
+  ["shelf", 2, shelf],
   ["rename", 1, rename],
   ["open", 1.5, open],
   ["keep", 0.5, keep],

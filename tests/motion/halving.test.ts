@@ -16,8 +16,11 @@ function run(file: string, name: ManoeuvreName, stepsPerSecond?: number): Trace 
   return r.trace;
 }
 
-describe.each(SHIPPED)("half the step, %s", (file) => {
-  it.each(MANOEUVRES)("changes no peak by two per cent: %s", (name) => {
+/** The cars take turns: a whole run of each with each manoeuvre would take longer than all other tests of the motion. Each car drives two or three. */
+const TURNS = 3;
+
+describe.each(SHIPPED.map((file, turn) => [file, turn] as const))("half the step, %s", (file, turn) => {
+  it.each(MANOEUVRES.filter((_, i) => (i + turn) % TURNS === 0))("changes no peak by two per cent: %s", (name) => {
     const full = run(file, name);
     const half = run(file, name, 2 * full.stepsPerSecond);
     full.peaks.forEach((p, i) => {

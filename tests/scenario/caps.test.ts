@@ -55,7 +55,7 @@ describe("how much is read", () => {
   it("is a sentence beyond the bound, not a fault of the reader", () => {
     for (const letters of [CAPS.fileBytes + 1, 50_000_000]) {
       const { problems } = refused(`{"name": "${"a".repeat(letters)}"}`);
-      expect(problems.map((p) => p.message)).toEqual(["car.json: it is larger than 2000 kB, more than a scenario can have."]);
+      expect(problems.map((p) => p.message)).toEqual(["car.json: it is larger than 3000 kB, more than a scenario can have."]);
     }
   });
 
@@ -90,6 +90,12 @@ describe("how much is read", () => {
         brakeG: -figure / 1000,
       })),
       tracks: Array.from({ length: 100 }, () => ({ name, radiusM: -figure })),
+      origins: Object.fromEntries(
+        Array.from({ length: CAPS.origins }, (_, i) => [
+          `fit.outlines[${40 + (i % 10)}].points[${400 - Math.floor(i / 10)}].sMm`,
+          { how: "measured", plusMinus: -figure, date: "2026-11-26", note: "\u0001".repeat(120) },
+        ]),
+      ),
     };
     const text = formatScenario(largest, "../scenarios/scenario.schema.json");
     expect(text.length).toBeGreaterThan(0.8 * CAPS.fileBytes);

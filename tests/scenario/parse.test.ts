@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { joinPath } from "../../src/core/design/field-path.ts";
 import { merge } from "../../src/core/design/sides.ts";
-import { joinPath } from "../../src/scenario/lookup.ts";
 import { parseScenario, type ScenarioProblem } from "../../src/scenario/parse.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { shipped } from "../support/shipped.ts";
@@ -130,7 +130,7 @@ describe("what is refused", () => {
       'car.json: corner.upperArm.section.shape is "square"; allowed one of rectangle, round, tube, I, pinHoleBar.',
     ],
     ["an unknown seat", ["corner", "spring", "seat", "on"], "floor", 'car.json: corner.spring.seat.on is "floor"; allowed one of lowerArm, upperArm, hub.'],
-    ["a later version", ["version"], 2, "car.json: version is 2; allowed 1."],
+    ["a later version", ["version"], 3, "car.json: version is 3; allowed 2."],
     ["another format", ["format"], "other", 'car.json: format is "other"; allowed "wheelstay-scenario".'],
     ["a text for a switch", ["halfPitchAllowed"], "yes", 'car.json: halfPitchAllowed is "yes"; allowed true or false.'],
     ["a number for a list", ["tracks"], 4, "car.json: tracks is 4; allowed a list of 0 to 100 entries."],
@@ -218,7 +218,7 @@ describe("defaults", () => {
     const r = parseScenario(
       {
         format: base.format,
-        version: 1,
+        version: 2,
         name: "short",
         corner: bare,
         body: { carMassKg: body.carMassKg, axleShare: body.axleShare, cgHeightMm: body.cgHeightMm },
@@ -237,6 +237,7 @@ describe("defaults", () => {
       fit: { clearanceMm: 2, outlines: [], keepOut: [] },
       loadCases: [],
       tracks: [],
+      origins: {},
     });
     expect(r.scenario.corner.joints.lowerInner.clearanceMm).toBe(0.05);
     for (const path of [

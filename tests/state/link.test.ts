@@ -1,5 +1,6 @@
 import { deflateRawSync, gzipSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
+import type { Scenario } from "../../src/core/design/types.ts";
 import { createRandom } from "../../src/core/numerics/random.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import type { Doc } from "../../src/state/document.ts";
@@ -29,6 +30,11 @@ describe("a link", () => {
   it("of the first version, without a checksum, still opens", async () => {
     expect(isLink(`#${old("{}")}`)).toBe(true);
     expect(await openLink(`#${old(JSON.stringify(doc))}`)).toEqual({ ok: true, doc });
+  });
+
+  it("of designs of version 1 opens with all values entered", async () => {
+    const then = ({ origins: _, ...s }: Scenario): object => ({ ...s, version: 1 });
+    expect(await openLink(now(JSON.stringify({ ...doc, a: then(doc.a), b: then(doc.b) })))).toEqual({ ok: true, doc });
   });
 
   it("from when the axle told what its springs carry, and the drive the car, opens as the same car", async () => {

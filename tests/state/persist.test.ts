@@ -49,6 +49,18 @@ describe("work in the browser's store", () => {
     expect(read.work.history.future).toEqual([{ name: "second", before: later, after: now }]);
   });
 
+  it("of designs of version 1 opens, with what can be undone", () => {
+    const s = shelf();
+    const later = withName(doc, "renamed");
+    saveWork(s, "one", "me", work({ doc: later, history: recorded(emptyHistory(), { name: "first", before: doc, after: later }) }), 5);
+    const then = textOf(s, "one").replaceAll('"version":2', '"version":1').replaceAll(',"origins":{}', "");
+    expect(then.match(/"version":1/g)).toHaveLength(2);
+    const read = readWork(then, demo, gate);
+    if (!read.ok) throw new Error(read.message);
+    expect([read.amiss, read.work.doc]).toEqual([[], later]);
+    expect(read.work.history.past).toEqual([{ name: "first", before: doc, after: later }]);
+  });
+
   it("lists the newest first, with the names of the designs", () => {
     const s = shelf();
     saveWork(s, "old", "me", work(), 5);

@@ -111,21 +111,22 @@ function npmBrowser(): FoundBrowser | undefined {
   };
 }
 
-/** Browsers to try in turn: CHROME_PATH alone if set, else installed, else from npm; BROWSER_FROM=npm or installed forces one kind. */
-function* candidates(only = process.env.BROWSER_FROM): Generator<FoundBrowser> {
+/**
+ * Browsers to try in turn: CHROME_PATH alone if set, else the light one from npm and an installed one, this first where a whole browser is asked
+ * for; BROWSER_FROM=npm or installed forces one kind.
+ */
+function* candidates(whole: boolean, only = process.env.BROWSER_FROM): Generator<FoundBrowser> {
   const named = process.env.CHROME_PATH;
   if (named) {
     yield { kind: "env", path: named, env: {} };
     return;
   }
-  if (only !== "npm") {
-    const p = installedPaths().find(isExe);
-    if (p) yield { kind: "installed", path: p, env: {} };
-  }
-  // unpacked only when reached
-  if (only !== "installed") {
-    const n = npmBrowser();
-    if (n) yield n;
+  for (const kind of whole ? (["installed", "npm"] as const) : (["npm", "installed"] as const)) {
+    if (only && only !== kind) continue;
+    const path = kind === "installed" ? installedPaths().find(isExe) : undefined;
+    // unpacked only when reached
+    const found = kind === "npm" ? npmBrowser() : path ? { kind, path, env: {} } : undefined;
+    if (found) yield found;
   }
 }
 
@@ -144,12 +145,27 @@ const quietFlags = [
   "--disable-domain-reliability",
   "--no-pings",
   "--force-color-profile=srgb",
+  // the browser's own bar is a page of its own in every window, which costs as much as ours; the others are those that playwright leaves out, which
+  // this switch would bring back
+  `--disable-features=${[
+    "WebUIOmniboxPopup",
+    "WebUIOmniboxAimPopup",
+    "AvoidUnnecessaryBeforeUnloadCheckSync",
+    "HttpsUpgrades",
+    "OptimizationHints",
+    "PaintHolding",
+    "ThirdPartyStoragePartitioning",
+    "Translate",
+  ]}`,
 ];
 
-/** Starts the first browser that works. Throws with all that was tried when none does. */
-export async function launchBrowser(opts: { webgl?: boolean; args?: string[] } = {}): Promise<{ browser: Browser; found: FoundBrowser }> {
+/**
+ * Starts the first browser that works: the light one, a shell without windows that takes half of the processor's time, or a `whole` one as people
+ * have it, if there is one. Throws with all that was tried when none works.
+ */
+export async function launchBrowser(opts: { webgl?: boolean; whole?: boolean; args?: string[] } = {}): Promise<{ browser: Browser; found: FoundBrowser }> {
   const tried: string[] = [];
-  for (const found of candidates()) {
+  for (const found of candidates(opts.whole === true)) {
     try {
       const browser = await chromium.launch({
         executablePath: found.path,

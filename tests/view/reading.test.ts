@@ -11,6 +11,9 @@ const SUM_TOL = 1e-6;
 const a = drawnAt(scenarioFile("heavy-forked"), { lateralG: 0.8 });
 const b = drawnAt(scenarioFile("heavy-straight"), { lateralG: 0.8 });
 
+/** what the drive's hardest push does to A and to B */
+const FULL = { a: { pushN: 7, wheelShiftMm: 0.6, axisTiltDeg: 0.4 }, b: { pushN: 7, wheelShiftMm: 1.5, axisTiltDeg: 1 } };
+
 describe("the stair", () => {
   it.each(SIDES)("adds up to the lean of the %s wheel, told by part and by motion", (side) => {
     for (const stair of [stairByPart(a.report, side), stairByMotion(a.report, side)]) {
@@ -51,10 +54,17 @@ describe("the reading", () => {
   });
 
   it("tells every number of B with its difference, and none where B has no answer", () => {
-    const [lean] = compareRows(a.report, b.report, { radiusM: 6, a: 20, b: 22.5 });
+    const [lean] = compareRows(a.report, b.report, { radiusM: 6, a: 20, b: 22.5 }, FULL);
     expect(lean?.change).toBe(`${signed(b.report.right.camberDeg - a.report.right.camberDeg, 1)}°`);
-    const alone = compareRows(a.report, null, { radiusM: 6, a: 20, b: null });
+    const alone = compareRows(a.report, null, { radiusM: 6, a: 20, b: null }, { ...FULL, b: null });
     expect(alone.every((r) => r.b === "–" && r.change === "–")).toBe(true);
+  });
+
+  it("charges each design for what it gives along the road, whatever the load", () => {
+    const rows = compareRows(a.report, b.report, { radiusM: 6, a: 20, b: 22.5 }, FULL);
+    const shift = rows.find((r) => r.what === "Shift at full push, mm");
+    expect([shift?.a, shift?.b, shift?.change]).toEqual(["0.6", "1.5", "+0.9"]);
+    expect(compareRows(a.report, b.report, { radiusM: 6, a: 20, b: 22.5 }, { a: null, b: null }).some((r) => /shift/i.test(r.what))).toBe(false);
   });
 });
 

@@ -285,6 +285,7 @@ put("", "", {
   name: ["name of the design"],
   teaches: ["what the design teaches", "", { short: "what it teaches" }],
   holePitchMm: ["hole pitch of the parts", "mm", { short: "hole pitch" }],
+  origins: ["how its values are known"],
   halfPitchAllowed: ["pins also at half the hole pitch", "", { short: "half holes too" }],
 });
 

@@ -307,9 +307,20 @@ export interface Track {
   radiusM: number;
 }
 
+/** How a value is known: the guess of a typical part or rule, or measured on the car; a value without an entry is entered. */
+export interface Origin {
+  how: "guess" | "measured";
+  /** one standard deviation, in the unit of the field in the file; only numbers have one */
+  plusMinus?: number;
+  /** the day it was measured, as 2026-11-26 */
+  date?: string;
+  /** how it was measured, or the part or the rule that a guess comes from */
+  note?: string;
+}
+
 export interface Scenario {
   format: "wheelstay-scenario";
-  version: 1;
+  version: 2;
   name: string;
   /** one line: what this scenario teaches */
   teaches: string;
@@ -327,6 +338,8 @@ export interface Scenario {
   fit: Fit;
   loadCases: LoadCase[];
   tracks: Track[];
+  /** how values are known, by the path of their field: "corner.spring.rateNPerMm", "left.spring.rateNPerMm", "drive.stages[0].efficiency" */
+  origins: Record<string, Origin>;
 }
 
 /** The load the axle is solved for; neither throttle nor brake where they are not told. */

@@ -5,9 +5,9 @@ import { mainStiffnesses } from "../arm/stiffness.ts";
 import { armStress } from "../arm/stress.ts";
 import { jointNPerMm } from "../design/corner-geometry.ts";
 import { cornerOf } from "../design/sides.ts";
-import { ARM_NAMES, type ArmName, type Corner, type Scenario, type Side } from "../design/types.ts";
+import { ARM_NAMES, type ArmName, type Corner, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { radToDeg } from "../units.ts";
-import { heightApart, pushOnJoints } from "./push.ts";
+import { heightApart, pushOnJoints, thrustPerWheelN } from "./push.ts";
 
 /**
  * What a push along the car does to one wheel and its arms; linear in the push, as built.
@@ -120,4 +120,25 @@ export function thrustOnArms(s: Scenario, side: Side, thrustPerWheelN: number, a
     casterChangeDeg: radToDeg((shiftMm.lower - shiftMm.upper) / heightApart(heights.upper, heights.lower)),
     stressShare: both((n) => stress(n) / arms[n].material.yieldMPa),
   };
+}
+
+/** What the hardest push of the drive does to the worse wheel of the axle, forwards positive. */
+export interface FullPush {
+  /** on each wheel, N */
+  pushN: number;
+  wheelShiftMm: number;
+  /** of the steering axis seen from the side, top backwards positive, ° */
+  axisTiltDeg: number;
+}
+
+/**
+ * Full throttle from standing, as built and without what else the arms carry: what a design gives up or wins along the road, whatever the load
+ * that is looked at. Null where the drive does not push this axle. Grip may allow less.
+ */
+export function atFullPush(s: Scenario): FullPush | null {
+  if (!s.drive.onThisAxle) return null;
+  const pushN = thrustPerWheelN(s);
+  const each = SIDES.map((side) => thrustOnArms(s, side, pushN));
+  const most = (f: (t: ThrustOnArms) => number): number => each.map(f).reduce((w, v) => (Math.abs(v) > Math.abs(w) ? v : w));
+  return { pushN, wheelShiftMm: most((t) => t.wheelShiftMm), axisTiltDeg: most((t) => t.casterChangeDeg) };
 }

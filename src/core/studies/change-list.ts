@@ -1,5 +1,6 @@
 import { editCorners } from "../design/edit-corners.ts";
 import { sprungMassKg } from "../design/mass.ts";
+import { keptOrigins } from "../design/origins.ts";
 import type { Arm, ArmName, Corner, Joint, JointName, Retention, Scenario, Section } from "../design/types.ts";
 import { JOINT_NAMES } from "../design/types.ts";
 import { type HoleMove, holeMoves } from "./hole-moves.ts";
@@ -30,7 +31,7 @@ const round = (v: number): number => Math.round(v * 1000) / 1000 + 0;
 export function singleChanges(s: Scenario): Change[] {
   const drafts: Draft[] = [...springs(s), ...bar(s), ...arms(s), ...joints(s), ...hub(s), ...retention(s), ...weight(s), ...holeMoves(s), ...tyres(s)];
   return drafts.flatMap((d) =>
-    d.scenario === null ? [] : [{ trim: false, move: null, ...d, scenario: { ...d.scenario, name: `${s.name}, ${d.title}`.slice(0, 120) } }],
+    d.scenario === null ? [] : [{ trim: false, move: null, ...d, scenario: { ...keptOrigins(s, d.scenario), name: `${s.name}, ${d.title}`.slice(0, 120) } }],
   );
 }
 

@@ -3,10 +3,12 @@ import { type Bench, buildBench, limitsAt, solveLoad } from "../analyze.ts";
 import { curveRadiusM, speedInCurve } from "../cornering.ts";
 import { checkScenario } from "../design/check.ts";
 import { pedals } from "../design/load.ts";
+import { keptOrigins } from "../design/origins.ts";
 import { armsWithoutRoom, pinWithoutRoom } from "../design/room.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
+import { atFullPush } from "../drive/thrust-on-arms.ts";
 import { fitDistance } from "../limits/fit.ts";
 import { failuresOf } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
@@ -93,6 +95,7 @@ function outcomeOf(b: Bench, o: ChangesOptions, atLoad: AtLoad): Outcome {
     givesPart: safe.limit?.part ?? safe.end?.message ?? "",
     givesWheel: wheelInCurve(safe.limit?.wheel ?? "both", o.hand),
     reachableMps: reachableSpeedMps(b.scenario),
+    fullPush: atFullPush(b.scenario),
     leanDeg,
     rollDeg,
     utilization,
@@ -131,7 +134,7 @@ function tryChange(listed: Change, before: Scenario, base: Outcome, wanted: Reco
   let change = listed;
   let b = buildBench(listed.scenario);
   if (b.rest.ok && listed.trim) {
-    const scenario = trimRideHeight(b, wanted);
+    const scenario = keptOrigins(listed.scenario, trimRideHeight(b, wanted));
     change = { ...listed, scenario, cost: `${listed.cost}${trimWords(before, scenario)}` };
     b = buildBench(scenario);
   }

@@ -82,7 +82,7 @@ interface Knot {
 
 const limitKey = (l: LimitResult): string => (LIMITS[l.name].per === "axle" ? l.name : `${l.name}/${l.wheel}`);
 /** Where a limit stands in the table under the push of that number. */
-export const pushedKey = (key: string, push: number): string => `${key}@${push}`;
+const pushedKey = (key: string, push: number): string => `${key}@${push}`;
 /** The push of a key, 0 where it is told for all of them alike. */
 export const pushOfKey = (key: string): { key: string; push: number } => {
   const at = key.indexOf("@");

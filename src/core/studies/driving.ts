@@ -1,7 +1,8 @@
+import type { LimitName } from "../analysis.ts";
 import type { Bench } from "../analyze.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES } from "../design/types.ts";
-import { type CurveOptions, type SafeSpeed, safeSpeedOf } from "./safe-speed.ts";
+import { type CurveOptions, safeSpeedOf } from "./safe-speed.ts";
 
 /**
  * How a curve may be driven: rolling along, with all that the drive gives at the speed, or braking as hard as the tyres' grip allows. What
@@ -16,14 +17,41 @@ export function pedalsOf(s: Scenario, driving: Driving): Required<Pick<Load, "th
   return { throttle: driving === "fullThrottle" ? 1 : 0, brakeG: driving === "hardBraking" ? grip : 0 };
 }
 
+interface DrivingSpeed {
+  speedMps: number;
+  lateralG: number;
+  /** what gives there; null: the axle finds no hold beyond */
+  limit: LimitName | null;
+}
+
+export interface DrivingSpeeds {
+  each: Record<Driving, DrivingSpeed>;
+  worst: Driving;
+}
+
+/** Highest speed on a curve up to which nothing gives, for ways of driving it; what is not asked for is left out. */
+export function speedsOfDriving(b: Bench, radiusM: number, options: Partial<CurveOptions>, ways: readonly Driving[]): Partial<Record<Driving, DrivingSpeed>> {
+  return Object.fromEntries(
+    ways.map((driving) => {
+      const safe = safeSpeedOf(b, radiusM, { ...options, ...pedalsOf(b.scenario, driving) });
+      return [driving, { speedMps: safe.speedMps, lateralG: safe.lateralG, limit: safe.limit?.name ?? safe.end?.limit ?? null }];
+    }),
+  );
+}
+
+/** The way of driving with the lowest speed; the first of those that are alike. */
+export const worstDriving = (each: Readonly<Record<Driving, { speedMps: number }>>): Driving =>
+  DRIVINGS.reduce((w, d) => (each[d].speedMps < each[w].speedMps - ALIKE_MPS ? d : w));
+
+/** Whether all ways of driving are as fast. */
+export const drivenAlike = (each: Readonly<Record<Driving, { speedMps: number }>>): boolean =>
+  DRIVINGS.every((d) => Math.abs(each[d].speedMps - each.coasting.speedMps) < ALIKE_MPS);
+
+/** speeds nearer to each other than this are told as one, m/s */
+const ALIKE_MPS = 0.01;
+
 /** Highest speed on a curve for each way of driving it up to which nothing gives, and the way that is worst. */
-export function safeSpeedsOf(
-  b: Bench,
-  radiusM: number,
-  options: Partial<Omit<CurveOptions, "throttle" | "brakeG">> = {},
-): { each: Record<Driving, SafeSpeed>; worst: Driving } {
-  const each = {} as Record<Driving, SafeSpeed>;
-  for (const driving of DRIVINGS) each[driving] = safeSpeedOf(b, radiusM, { ...options, ...pedalsOf(b.scenario, driving) });
-  const worst = DRIVINGS.reduce((w, d) => (each[d].speedMps < each[w].speedMps ? d : w));
-  return { each, worst };
+export function safeSpeedsOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): DrivingSpeeds {
+  const each = speedsOfDriving(b, radiusM, options, DRIVINGS) as DrivingSpeeds["each"];
+  return { each, worst: worstDriving(each) };
 }

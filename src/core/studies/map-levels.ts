@@ -138,7 +138,7 @@ export function levelValue(values: Float64Array, at: number): number {
 }
 
 /** Utilization of the tyre's seat, the worse side, at a place of the levels and a speed. */
-export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
+function tyreAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const s of l.sides) {
     const demand = levelValue(s.lateralN, at);
@@ -150,7 +150,7 @@ export function tyreAt(l: MapLevels, at: number, speedMps: number): number {
 }
 
 /** The hub that is worse used by heat or wear, as a share of what it bears, at a place between the levels and a speed in m/s. */
-export function heatAt(l: MapLevels, at: number, speedMps: number): number {
+function heatAt(l: MapLevels, at: number, speedMps: number): number {
   let worst = 0;
   for (const { heat, frictionNmm, pressureMPa } of l.sides) {
     const r = rubbing(heat, levelValue(frictionNmm, at), levelValue(pressureMPa, at), speedMps);

@@ -1,4 +1,5 @@
 import type { LimitName } from "../analysis.ts";
+import type { FullPush } from "../drive/thrust-on-arms.ts";
 import { failuresOf } from "../limits/records.ts";
 import type { Change } from "./change-list.ts";
 
@@ -20,6 +21,8 @@ export interface Outcome {
   /** worst utilization of each limit at the load, shock in; absent where it does not apply */
   utilization: Partial<Record<LimitName, number>> | null;
   reachableMps: number;
+  /** what the drive's hardest push does along the road, whatever the load; null: it does not push this axle */
+  fullPush: FullPush | null;
 }
 
 export interface ChangeResult {

@@ -87,7 +87,7 @@ export function createArmModel(): (input: ModelInput) => Shown {
       material: typeof factsA.arm.material === "string" ? factsA.arm.material : null,
       materialName: typeof factsA.arm.material === "string" ? "" : factsA.arm.material.name,
       materials: MATERIALS,
-      plan: { view, narrow, pitchMm: state.doc.a.holePitchMm, a, b, push },
+      plan: { view, narrow, pitchMm: state.doc.a.holePitchMm, a, b, push, shifts: pushing ? null : shiftsModel(factsA, factsB, show.bend, view) },
       ...behind,
       bend: show.bend,
       lateralG: state.doc.load.lateralG,
@@ -125,6 +125,20 @@ function pushModel(a: ArmFacts, newton: number, factor: number, view: PlanView):
     factor,
     words: newton === 0 ? "drag up or down" : `${way(pressed.tipMm)}, drawn ×${factor}`,
   };
+}
+
+/** Both arms from above as the push leaves them. */
+function shiftsModel(a: ArmFacts, b: ArmFacts, chosen: number, view: PlanView): NonNullable<ArmSheetModel["plan"]["shifts"]> {
+  const most = Math.max(a.drive.shiftMm, b.drive.shiftMm);
+  const factor = largest(chosen, (k) => most * k * view.scale, TIP_MOST_PX);
+  // backwards where the load brakes
+  const sign = (f: ArmFacts): number => ((f.under?.push?.alongN ?? 1) < 0 ? -1 : 1);
+  const drawn = (f: ArmFacts): V2[][] => pushedAlong(f.arm3d, sign(f) * f.drive.pushN, factor).lines;
+  const of = (f: ArmFacts) => {
+    const brief = `shifts ${way(f.drive.shiftMm)}`;
+    return { lines: drawn(f), brief, words: `${brief} ${f.drive.own ? "under the push" : "at full push"}, drawn ×${factor}` };
+  };
+  return { a: of(a), b: of(b) };
 }
 
 function holesOf(f: ArmFacts): BehindArm["holes"] {

@@ -46,7 +46,7 @@ interface Held {
 /** The two numbers that a change of the arm trades. */
 function tradeWords(f: ArmFacts): string[] {
   const both = bendAndShift(f);
-  return [...(both ? [`spring bends it ${way(both.bendMm)}`] : []), `drive shifts it ${way(f.drive.shiftMm)}`];
+  return [...(both ? [`spring bends it ${way(both.bendMm)}`] : []), `${f.drive.own ? "push" : "drive"} shifts it ${way(f.drive.shiftMm)}`];
 }
 
 export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp): { update(): void } {
@@ -322,7 +322,7 @@ export function mountArmSheet(region: HTMLElement, store: Store, help: PageHelp)
       column: { ...model.column, takes: tried.models, compared: compared && compared.doc.a === doc.a ? compared.text : "" },
       lesson: {
         lesson: settledLesson,
-        end: lessonEnd(factsA, lean),
+        end: lessonEnd(factsA, factsB, lean),
         ...lessonWords({ lesson: settledLesson, look: look(), a: factsA, b: factsB, leanDeg: lean, rigidDeg: rigid ? tried.rigidDeg : null, rigidOn: rigid }),
         rigid: { on: rigid, busy: tried.rigidDeg === null },
         lean: lean === null ? null : { now: lean, rigid: tried.rigidDeg },

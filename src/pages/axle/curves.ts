@@ -1,3 +1,4 @@
+import { plainLoad } from "../../core/design/load.ts";
 import type { Load, Scenario } from "../../core/design/types.ts";
 import type { CurvesAnswer } from "../../core/studies/axle-curves.ts";
 import { carId } from "../../state/car-id.ts";
@@ -37,14 +38,13 @@ export function createCurves(onNew: () => void, stopped: (model: StoppedModel | 
     of(which, scenario, load, radiusM, live) {
       const slot = slots[which];
       const direction = load.lateralG < 0 ? -1 : 1;
-      const key = [carId(scenario), load.bumpLeftMm, load.bumpRightMm, direction, radiusM, live ? "coarse" : "fine"].join();
+      const key = [carId(scenario), load.bumpLeftMm, load.bumpRightMm, load.throttle, load.brakeG, direction, radiusM, live ? "coarse" : "fine"].join();
       const fine = key.replace("coarse", "fine");
       if (slot.asked !== key && slot.asked !== fine) {
         slot.asked = key;
         const request = {
           scenario,
-          bumpLeftMm: load.bumpLeftMm,
-          bumpRightMm: load.bumpRightMm,
+          ...plainLoad(load),
           direction,
           toG: SWEEP_TO_G,
           count: live ? POINTS_LIVE : POINTS_FULL,

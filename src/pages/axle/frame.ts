@@ -2,6 +2,7 @@ import type { AxleReport } from "../../core/analysis.ts";
 import { tracksOf } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import type { Scenario } from "../../core/design/types.ts";
+import { atFullPush } from "../../core/drive/thrust-on-arms.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
 import type { CurvesAnswer } from "../../core/studies/axle-curves.ts";
@@ -272,6 +273,8 @@ export function createFrame(p: FrameParts): Frame {
           // at rest a speed is told for the car beside it, or not yet
           const safe = (posts: typeof pa, set: CurvesAnswer | null, late: boolean): number | null =>
             set && !(late && !s.dragging) && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
+          const speeds = { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) };
+          const full = memo("fullPush", [a, b], () => ({ a: atFullPush(a), b: atFullPush(b) }));
           p.reading.update({
             headline: head,
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
@@ -280,7 +283,7 @@ export function createFrame(p: FrameParts): Frame {
             stairKind: view.stair,
             limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
             why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
-            compare: compareRows(report, rival, { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) }),
+            compare: compareRows(report, rival, speeds, full),
             differences: memo("differences", [a, b], () => differences(a, b)),
             stale: !shown.a.ok,
           });

@@ -1,22 +1,26 @@
 import type { LimitName } from "../../core/analysis.ts";
+import { pedals } from "../../core/design/load.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import { rangeOf } from "../../scenario/ranges.ts";
 import { type Answers, createAnswers } from "../../state/answers.ts";
 import type { Doc } from "../../state/document.ts";
-import { withBump } from "../../state/edit.ts";
+import { withBump, withPedal } from "../../state/edit.ts";
 import { createWithinHold, type LoadPhase, pullLoad } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { createNotice } from "../../ui/notice.ts";
 import { createMeasure, createOverlay } from "../../ui/overlay.ts";
 import { saveChart } from "../../ui/save-chart.ts";
+import { createShelfHand } from "../../ui/shelf-hand.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { todayHere } from "../../ui/today.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { projector } from "../../view/camera.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import { pick } from "../../view/handles.ts";
+import { howOf, knownName } from "../../view/origin-words.ts";
 import { isFitHandle } from "../../view/parts/fit.ts";
 import type { PartName } from "../../view/pick.ts";
 import { PARTS, partAt } from "../../view/pick.ts";
@@ -29,6 +33,7 @@ import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
 import { createFrame, type Surround } from "./frame.ts";
+import { createKnown } from "./known.ts";
 import { createDrawer } from "./panels/drawer.ts";
 import { createLoads } from "./panels/loads.ts";
 import { createParams } from "./panels/params.ts";
@@ -37,6 +42,7 @@ import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
+import { pathsOf, withKnownAs } from "./state/known-edits.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
 
 const TOUCH_REACH_PX = 26;
@@ -110,6 +116,13 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
         (d) => ({ ...d, load: withBump(d.load, side, mm) }),
         phase,
       ),
+    pedal: (pedal, value, phase) =>
+      changeLoad(
+        `pedal.${pedal}`,
+        (d) => (pedal === "throttle" ? `throttle to ${fixed(100 * pedals(d.load).throttle, 0)} %` : `braking to ${fixed(pedals(d.load).brakeG, 2)} g`),
+        (d) => ({ ...d, load: withPedal(d.load, pedal, value) }),
+        phase,
+      ),
     turnOver: () => {
       const from = store.settled();
       const { doc, end } = within(from, { ...from, load: { ...from.load, lateralG: -from.load.lateralG } });
@@ -152,6 +165,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       store.setView({ selection: part });
     },
     resized: () => frame.resized(),
+    shelf: createShelfHand({ store, say, resized: () => frame.resized() }),
     limits: (c, scenario) =>
       (c.reading ? { min: 0, max: c.reading.most(scenario) } : undefined) ??
       rangeOf(c.root ? c.path : `corner.${c.path}`, scenario) ?? { min: c.min, max: c.max },
@@ -160,6 +174,23 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       const change = (d: Doc): Doc => ({ ...d, a: withControl(d.a, c, sides, value) });
       if (c.kind === "act") store.act(c.words, change);
       else if (change(store.settled()).a !== now) store.actMerged(`param.${c.path}`, controlWords(now, c, sides, value), change);
+    },
+    known: (c, sides, origin, typed) => {
+      const name = knownName(pathsOf(store.settled().a, c, sides)[0] ?? "", howOf(origin ?? undefined));
+      const change = (d: Doc): Doc => ({ ...d, a: withKnownAs(d.a, c, sides, origin) });
+      if (typed) store.actMerged(`known.${c.path}`, name, change);
+      else store.act(name, change);
+    },
+    today: todayHere,
+  });
+  createKnown({
+    store,
+    reading: regions.reading,
+    radiusM,
+    seen: () => !hooks.surround.covers(store.get().view.page),
+    open: (path, part) => {
+      params.reveal(path);
+      store.setView({ selection: part });
     },
   });
 

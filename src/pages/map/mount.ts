@@ -1,4 +1,7 @@
 import "./styles/map.css";
+import { pedals, plainLoad } from "../../core/design/load.ts";
+import { pedalsOf } from "../../core/studies/driving.ts";
+import { DRIVING_ACTS, drivenRows } from "./picture/driven.ts";
 import "./styles/map-column.css";
 import "./styles/drive.css";
 import { tracksOf } from "../../core/cornering.ts";
@@ -135,6 +138,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       setRoad({ radiusM: r });
       store.act(`remove the track ${gone.name}`, (d) => ({ ...d, a: { ...d.a, tracks: d.a.tracks.filter((t) => t !== gone) } }));
     },
+    driving: (driving) => store.act(DRIVING_ACTS[driving], (d) => ({ ...d, load: plainLoad({ ...d.load, ...pedalsOf(d.a, driving) }) })),
     shock: (shock) => setRoad({ shock }),
     aim: (aim) => look({ aim }),
     tryAsB: (row: ChangeRow) => {
@@ -172,7 +176,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const spare = isNarrow();
     const hand = handOf(s);
     const range = memo("range", [doc.a.tracks, doc.a.drive, doc.a.corner.wheel], () => mapRange(doc.a));
-    const road = { hand, shock: view.road.shock, bumpLeftMm: doc.load.bumpLeftMm, bumpRightMm: doc.load.bumpRightMm };
+    const road = { hand, shock: view.road.shock, bumpLeftMm: doc.load.bumpLeftMm, bumpRightMm: doc.load.bumpRightMm, ...pedals(doc.load) };
     studies.map("a", doc.a, range, road);
     studies.map("b", doc.b, range, road);
     const { a, b } = studies.slots;
@@ -199,6 +203,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       b: safeB,
       sentence: memo("sentence", [mapA, radiusM, doc.a.corner], () => (mapA ? sentence(mapA, doc.a.corner, radiusM) : "")),
       stale: stale && mapA !== null,
+      driven: drivenRows(doc, s.dragging ? null : studies.drivings(doc.a, radiusM, road)),
       shock: view.road.shock,
       motionShock: view.road.motionShock,
       changes: changesModel(s, radiusM),

@@ -1,5 +1,6 @@
 import type { Scenario } from "../../core/design/types.ts";
 import type { ChangesOptions } from "../../core/studies/changes.ts";
+import type { DrivingSpeeds } from "../../core/studies/driving.ts";
 import type { ChangeResult, Outcome } from "../../core/studies/rank-changes.ts";
 import type { CurveOptions } from "../../core/studies/safe-speed.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
@@ -45,6 +46,8 @@ export interface MapStudies {
   /** asks for a map when it is not the one at hand; B waits until A is whole */
   map(which: "a" | "b", scenario: Scenario, range: MapRange, options: CurveOptions): void;
   askChanges(scenario: Scenario, options: ChangesOptions): void;
+  /** speeds of a curve by how it is driven, once the map is whole; null: not known yet */
+  drivings(scenario: Scenario, radiusM: number, options: CurveOptions): DrivingSpeeds | null;
   stopMap(): void;
   stopChanges(): void;
   /** asks anew what was stopped */
@@ -85,7 +88,17 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
 
   const map: MapStudies["map"] = (which, scenario, range, options) => {
     const slot = slots[which];
-    const key = [carId(scenario), range.radiusM.join(), range.kmh, options.hand, options.shock, options.bumpLeftMm, options.bumpRightMm].join();
+    const key = [
+      carId(scenario),
+      range.radiusM.join(),
+      range.kmh,
+      options.hand,
+      options.shock,
+      options.bumpLeftMm,
+      options.bumpRightMm,
+      options.throttle,
+      options.brakeG,
+    ].join();
     if (slot.key === key) return;
     if (which === "b" && slots.a.running) return;
     // the road may change faster than a first picture takes: that one is shown before the next is begun
@@ -119,13 +132,37 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
     );
   };
 
+  const driven: { asked: string; key: string; speeds: DrivingSpeeds | null } = { asked: "", key: "", speeds: null };
+
   return {
     slots,
     changes,
     map,
+    drivings(scenario, radiusM, { hand, shock, bumpLeftMm, bumpRightMm }) {
+      const key = [carId(scenario), radiusM, hand, shock, bumpLeftMm, bumpRightMm].join();
+      if (driven.asked !== key && !slots.a.running) {
+        driven.asked = key;
+        maps.drivings("drivings", { scenario, radiusM, options: { hand, shock, bumpLeftMm, bumpRightMm } }, (speeds) => {
+          driven.key = key;
+          driven.speeds = speeds;
+          onNew();
+        });
+      }
+      return driven.key === key ? driven.speeds : null;
+    },
     askChanges(scenario, options) {
       const { load } = options;
-      const key = [idOf(scenario), options.radiusM, options.hand, options.shock, load.lateralG, load.bumpLeftMm, load.bumpRightMm].join();
+      const key = [
+        idOf(scenario),
+        options.radiusM,
+        options.hand,
+        options.shock,
+        load.lateralG,
+        load.bumpLeftMm,
+        load.bumpRightMm,
+        load.throttle,
+        load.brakeG,
+      ].join();
       if (changes.key === key) return;
       changes.key = key;
       window.clearTimeout(timer);
@@ -183,6 +220,8 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
       changer.stop("changes");
       maps.stop("a");
       maps.stop("b");
+      maps.stop("drivings");
+      driven.asked = driven.key;
     },
   };
 }

@@ -94,13 +94,13 @@ describe("the reading of two arms", () => {
     expect(words(armSentences(a.lower, b.lower, null))).toMatch(
       /^The spring's 29\.\d\u2009N bend your fork by 2\.2\u2009mm; the drive's 4\.0\u2009N shift its end by 0\.15\u2009mm along the road\./,
     );
-    const end = lessonEnd(a.lower, 6.56);
+    const end = lessonEnd(a.lower, null, 6.56);
     expect(end).toMatch(/ 14 times as far while the wheel leans 6\.6°: it is weak up and down, so make it taller\.$/);
     expect(end.match(/[.]( |$)/g)).toHaveLength(1);
-    expect(lessonEnd(a.upper, 6.56)).toContain("no spring pushes on it");
+    expect(lessonEnd(a.upper, null, 6.56)).toContain("no spring pushes on it");
     const long = structuredClone(scenarioFile("heavy-forked"));
     Object.assign(long.corner.lowerArm, { stemShare: 0.9 });
-    expect(lessonEnd(solved(long).lower, null)).toMatch(/it is weak along the road, so put the fork point farther out or the feet wider apart\.$/);
+    expect(lessonEnd(solved(long).lower, null, null)).toMatch(/it is weak along the road, so put the fork point farther out or the feet wider apart\.$/);
   });
 
   it("the invented fork is built as such arms are: several times stiffer along the road than up and down", () => {

@@ -23,7 +23,8 @@ export interface PlanModel {
   pitchMm: number;
   a: PlanArm;
   b: PlanArm | null;
-  /** the hand's push along the road and the shape that it makes; null: no hand on the arm */
+  /** both arms as the load's push leaves them, or the drive's hardest; null: a hand is on the arm. Then: the hand's push along the road and the shape that it makes; null: no hand on the arm */
+  shifts: Record<"a" | "b", { lines: V2[][]; words: string; brief: string }> | null;
   push: { newton: number; tipAt: V2; pressed: Pressed; factor: number; words: string } | null;
 }
 
@@ -86,6 +87,8 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
   const aHoles = s("path", { class: "arm-holes" });
   const centre = s("path", { class: "arm-centre" });
   const pressed = s("path", { class: "arm-pressed" });
+  const shiftA = s("path", { class: "arm-pressed" });
+  const shiftB = s("path", { class: "arm-pressed" });
   const dims = s("path", { class: "arm-dims" });
   const leaders = s("path", { class: "arm-leaders" });
   const seats = s("path", { class: "arm-seat" });
@@ -115,6 +118,8 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
     dims,
     leaders,
     pressed,
+    shiftA,
+    shiftB,
     arrow,
     head,
     ring,
@@ -199,6 +204,15 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
           text: narrow ? sectionWords(x.arm).replace("legs ", "") : sectionWords(x.arm),
           class: which === "b" ? cls : "tone-ink-2",
         });
+        const shift = m.shifts?.[which];
+        // beside the letter, where nothing is drawn
+        if (shift)
+          list.push({
+            key: `${which}.shift`,
+            at: [right + (narrow ? 18 : 26), top - (narrow ? 13 : 21)],
+            text: narrow ? shift.brief : shift.words,
+            class: "tone-load",
+          });
       };
       named("a", a);
       if (b) named("b", b);
@@ -274,6 +288,8 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
       }
       setAttr(leaders, "d", l);
 
+      setAttr(shiftA, "d", m.shifts ? m.shifts.a.lines.map((p) => line(p.map(px))).join("") : "");
+      setAttr(shiftB, "d", m.shifts && b ? m.shifts.b.lines.map((p) => line(p.map(pxb))).join("") : "");
       const push = m.push;
       setAttr(pressed, "d", push && push.newton !== 0 ? push.pressed.lines.map((p) => line(p.map(px))).join("") : "");
       ring.style.display = push ? "" : "none";

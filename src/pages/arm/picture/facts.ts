@@ -23,8 +23,11 @@ export interface ArmFacts {
   arm3d: Arm3d;
   lengthMm: number;
   stiffness: { foreAft: number; lateral: number; vertical: number };
-  /** the drive's hardest push along the road at this ball joint, N, and how far it shifts the hub there, mm */
-  drive: { pushN: number; shiftMm: number };
+  /**
+   * Push along the road at this ball joint, N, and how far it shifts the hub there, mm: that of the load where it pushes (`own`), else the
+   * hardest that the drive can give
+   */
+  drive: { pushN: number; shiftMm: number; own: boolean };
   /** null: the car finds no equilibrium */
   under: ArmUnder | null;
 }
@@ -48,20 +51,22 @@ export interface PreparedArms {
 /** @param speedMps with which the load is driven, for what the throttle gives there */
 export function armFacts(prepared: PreparedArms, state: AxleState | null, speedMps: number, side: Side, name: ArmName): ArmFacts {
   const arm3d = prepared.arms3d[side][name];
+  const under = state ? armUnder(prepared, state, speedMps, side, name) : null;
+  const push = under?.push ?? null;
   return {
     arm: arm3d.arm,
     arm3d,
     lengthMm: arm3d.lengthMm,
     stiffness: mainStiffnesses(arm3d),
-    drive: driveOnArm(prepared, side, name),
-    under: state ? armUnder(prepared, state, speedMps, side, name) : null,
+    drive: push ? { pushN: Math.abs(push.onJoints[name]), shiftMm: Math.abs(push.jointShiftMm[name]), own: true } : driveOnArm(prepared, side, name),
+    under,
   };
 }
 
 function driveOnArm({ model, arms3d }: PreparedArms, side: Side, name: ArmName): ArmFacts["drive"] {
   const { atCentre, stiffnessNPerMm } = thrustTest(cornerOf(model.scenario, side), arms3d[side]);
   const pushN = Math.abs(thrustPerWheelN(model.scenario) * atCentre.share[name]);
-  return { pushN, shiftMm: pushN / stiffnessNPerMm[name] };
+  return { pushN, shiftMm: pushN / stiffnessNPerMm[name], own: false };
 }
 
 function armUnder(prepared: PreparedArms, state: AxleState, speedMps: number, side: Side, name: ArmName): ArmUnder {

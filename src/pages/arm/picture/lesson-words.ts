@@ -39,7 +39,7 @@ export function lessonWords(x: LessonInput): { todo: string; reading: string } {
       return {
         todo: "Move the cornering pointer by 0.1\u2009g and watch the spring's arrow.",
         reading: u
-          ? `The spring's ${fixed(u.springN, 0)}\u2009N bend A by ${way(u.state.bowMm)}; the drive's hardest push, ${newtons(a.drive.pushN)}, shifts it by ${way(a.drive.shiftMm)}.`
+          ? `The spring's ${fixed(u.springN, 0)}\u2009N bend A by ${way(u.state.bowMm)}; ${a.drive.own ? "this load's push" : "the drive's hardest push"}, ${newtons(a.drive.pushN)}, shifts it by ${way(a.drive.shiftMm)}.`
           : "",
       };
     }
@@ -56,7 +56,7 @@ export function lessonWords(x: LessonInput): { todo: string; reading: string } {
         typeof was === "number" && Math.abs(was - now) > 0.005 ? `${way(was)} → ${way(now)}` : way(now);
       return {
         todo: "Drag it on the drawing, or type in its field.",
-        reading: `The drive shifts it ${from(base?.shiftMm, a.drive.shiftMm)}${both ? `, the spring bends it ${from(base?.bendMm, both.bendMm)}` : ""}.`,
+        reading: `${a.drive.own ? "The push" : "The drive"} shifts it ${from(base?.shiftMm, a.drive.shiftMm)}${both ? `, the spring bends it ${from(base?.bendMm, both.bendMm)}` : ""}.`,
       };
     }
     case "change":

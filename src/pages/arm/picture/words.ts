@@ -114,15 +114,38 @@ export function armSentences(a: ArmFacts, b: ArmFacts | null, share: Share | nul
   const both = bendAndShift(a);
   if (both)
     out.push({
-      text: `The spring's ${newtons(both.springN)} bend your ${noun} by ${way(both.bendMm)}; the drive's ${newtons(a.drive.pushN)} shift its end by ${way(a.drive.shiftMm)} along the road.`,
+      text: `The spring's ${newtons(both.springN)} bend your ${noun} by ${way(both.bendMm)}; ${pusher(a)} ${newtons(a.drive.pushN)} shift its end by ${way(a.drive.shiftMm)} along the road.`,
       strong: false,
     });
   else if (r > ALIKE) out.push({ text: `Your ${noun} is ${times(r)} times stiffer ${road} than ${there}.`, strong: false });
   else if (r < 1 / ALIKE) out.push({ text: `Your ${noun} is ${times(1 / r)} times softer ${road} than ${there}.`, strong: false });
   else out.push({ text: `Your ${noun} is about as stiff ${road} as ${there}.`, strong: false });
-  if (b) out.push({ text: rivalSentence(a, b, spring ? "vertical" : "lateral"), strong: false });
+  if (b) out.push({ text: tradeSentence(a, b) ?? rivalSentence(a, b, spring ? "vertical" : "lateral"), strong: false });
   if (share) out.push({ text: shareSentence(share), strong: true });
   return out;
+}
+
+/** Whose push it is that shifts the arm's end. */
+const pusher = (f: ArmFacts): string => (f.drive.own ? "this load's push of" : "the drive's");
+
+/** differences below this are none, mm */
+const SAME_MM = 0.05;
+
+/** What A's arm spares and what it costs against B's, for this very load: both ways in one sentence; null where one of them has no spring. */
+function tradeSentence(a: ArmFacts, b: ArmFacts): string | null {
+  const [mine, theirs] = [bendAndShift(a), bendAndShift(b)];
+  if (!mine || !theirs) return null;
+  const whose = a.arm.layout === b.arm.layout ? "B's arm" : `B's ${LAYOUT_NOUN[b.arm.layout]}`;
+  const ways: [mm: number, where: string][] = [
+    [b.drive.shiftMm - a.drive.shiftMm, "along the road"],
+    [theirs.bendMm - mine.bendMm, "of bend up and down"],
+  ];
+  const spares = ways.filter(([mm]) => mm > SAME_MM).map(([mm, where]) => `${way(mm)} ${where}`);
+  const costs = ways.filter(([mm]) => mm < -SAME_MM).map(([mm, where]) => `${way(mm)} ${where}`);
+  const both = [spares.length > 0 ? `spares ${spares.join(" and ")}` : "", costs.length > 0 ? `costs ${costs.join(" and ")}` : ""]
+    .filter(Boolean)
+    .join(" and ");
+  return both === "" ? `${whose} moves as far both ways.` : `Against ${whose} yours ${both}.`;
 }
 
 /** What the load's spring does to an arm that carries one; null: no spring pushes on it, or there is no answer. */
@@ -139,9 +162,14 @@ export const way = (mm: number): string => `${fixed(Math.abs(mm), Math.abs(mm) <
 const CLEARLY = 1.5;
 
 /** What the lesson comes to for one's own arm, in one sentence. */
-export function lessonEnd(a: ArmFacts, leanDeg: number | null): string {
+export function lessonEnd(a: ArmFacts, b: ArmFacts | null, leanDeg: number | null): string {
+  const trade = b ? tradeSentence(a, b) : null;
+  return trade ? `${ownEnd(a, leanDeg)} ${trade}` : ownEnd(a, leanDeg);
+}
+
+function ownEnd(a: ArmFacts, leanDeg: number | null): string {
   const noun = LAYOUT_NOUN[a.arm.layout];
-  const shift = `the drive's ${newtons(a.drive.pushN)} shift its end by ${way(a.drive.shiftMm)}`;
+  const shift = `${pusher(a)} ${newtons(a.drive.pushN)} shift its end by ${way(a.drive.shiftMm)}`;
   const both = bendAndShift(a);
   if (!both) return `On your ${noun} ${shift} and no spring pushes on it: what weakness leans the wheel is in the arm with the spring.`;
   const r = both.bendMm / a.drive.shiftMm;

@@ -1,3 +1,4 @@
+import { pedals } from "../../../core/design/load.ts";
 import type { Load } from "../../../core/design/types.ts";
 import type { LoadPhase } from "../../../state/load-end.ts";
 import { h, setText } from "../../../ui/dom.ts";
@@ -21,6 +22,7 @@ interface LoadsModel {
 export interface LoadsHooks {
   cornering(g: number, phase: LoadPhase): void;
   bump(side: "left" | "right", mm: number, phase: LoadPhase): void;
+  pedal(pedal: "throttle" | "brakeG", value: number, phase: LoadPhase): void;
   turnOver(): void;
   nextTrack(): void;
 }
@@ -32,6 +34,7 @@ export interface Loads {
 export const G_MOST = 1.2;
 const KMH_MOST = 36;
 const BUMP_MOST = 12;
+const BRAKE_MOST = 1.5;
 
 /** The load rulers: cornering, the same as speed on a track, and the road under each wheel. */
 export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
@@ -81,18 +84,77 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
     }),
     value: h("b", { class: "bump-value" }),
   }));
+  const pedalRows = [
+    {
+      pedal: "throttle" as const,
+      words: "throttle",
+      ruler: createRuler({
+        name: "throttle in %",
+        term: "",
+        min: 0,
+        max: 100,
+        every: 50,
+        between: 5,
+        digits: 0,
+        unit: "%",
+        step: 10,
+        fine: 1,
+        small: true,
+        onChange: (v, phase) => hooks.pedal("throttle", v / 100, phase),
+      }),
+      value: h("b", { class: "bump-value" }),
+      of: (load: Load): [number, string] => [100 * pedals(load).throttle, `${fixed(100 * pedals(load).throttle, 0)} %`],
+    },
+    {
+      pedal: "brakeG" as const,
+      words: "brake",
+      ruler: createRuler({
+        name: "braking in g",
+        term: "",
+        min: 0,
+        max: BRAKE_MOST,
+        every: 0.5,
+        between: 5,
+        digits: 2,
+        unit: "g",
+        step: 0.1,
+        fine: 0.01,
+        small: true,
+        onChange: (v, phase) => hooks.pedal("brakeG", v, phase),
+      }),
+      value: h("b", { class: "bump-value" }),
+      of: (load: Load): [number, string] => [pedals(load).brakeG, `${fixed(pedals(load).brakeG, 2)} g`],
+    },
+  ];
   const way = h("button", { type: "button", class: "link small", title: "turn the other way", onclick: () => hooks.turnOver() });
   const track = h("button", { type: "button", class: "link small", title: "next track", onclick: () => hooks.nextTrack() });
   const safe = h("p", { class: "safe-line" });
+  const safeBelow = h("p", { class: "safe-below" });
   const speedNote = h("span", { class: "speed-note" });
   root.append(
     h("div", { class: "load cornering" }, h("div", { class: "load-name" }, h("h2", {}, term("cornering", "Cornering")), way, speedNote, safe), cornering.el),
-    h("div", { class: "load speed" }, h("div", { class: "load-name" }, h("h2", {}, term("safe", "Speed")), track), speed.el),
+    h("div", { class: "load speed" }, h("div", { class: "load-name" }, h("h2", {}, term("safe", "Speed")), track, safeBelow), speed.el),
     h(
       "div",
       { class: "load bumps" },
       h("div", { class: "load-name" }, h("h2", {}, term("bump", "Bumps")), h("span", { class: "aside-term" }, "mm")),
-      h("div", { class: "bump-rows" }, ...bumps.map((b) => h("div", { class: "bump-row" }, h("span", { class: "bump-side" }, b.side), b.ruler.el, b.value))),
+      h(
+        "div",
+        { class: "bump-rows" },
+        ...bumps.map((b) =>
+          h("div", { class: "bump-row" }, h("span", { class: "bump-side" }, h("span", { class: "bump-word" }, "bump "), b.side), b.ruler.el, b.value),
+        ),
+      ),
+    ),
+    h(
+      "div",
+      { class: "load bumps push" },
+      h("div", { class: "load-name" }, h("h2", {}, term("throttle", "Push"))),
+      h(
+        "div",
+        { class: "bump-rows" },
+        ...pedalRows.map((p) => h("div", { class: "bump-row" }, h("span", { class: "bump-side" }, p.words), p.ruler.el, p.value)),
+      ),
     ),
   );
   return {
@@ -118,7 +180,7 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
       const safeWords = safeKmh === null ? "" : `safe below ${m.waits ? "…" : fixed(safeKmh, 1)}`;
       speed.update({
         value: kmh,
-        posts: safeKmh === null ? [] : [{ at: safeKmh, words: safeWords }],
+        posts: safeKmh === null ? [] : [{ at: safeKmh, words: "" }],
         givesFrom: safeKmh,
         hollowAt: null,
         valueWords: `${fixed(kmh, 1)} km/h`,
@@ -126,10 +188,16 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
       });
       setText(speedNote, `${fixed(kmh, 1)} km/h at ${radiusWords}`);
       setText(safe, safeWords);
+      setText(safeBelow, safeWords);
       for (const b of bumps) {
         const mm = b.side === "left" ? m.load.bumpLeftMm : m.load.bumpRightMm;
         b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm`, endWords: m.endWords });
-        setText(b.value, fixed(mm, Number.isInteger(mm) ? 0 : 1));
+        setText(b.value, mm === 0 ? "0" : `${fixed(mm, Number.isInteger(mm) ? 0 : 1)} mm`);
+      }
+      for (const p of pedalRows) {
+        const [value, words] = p.of(m.load);
+        p.ruler.update({ value, posts: [], givesFrom: null, hollowAt: null, valueWords: words, endWords: null });
+        setText(p.value, value === 0 ? "0" : words);
       }
     },
   };

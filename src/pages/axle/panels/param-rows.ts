@@ -7,6 +7,7 @@ import { letScroll } from "./slider-touch.ts";
 
 /** One row of the parts panel. */
 export interface ParamRow {
+  el: HTMLElement;
   /** @param differ what left and right have, where they differ */
   update(value: number | string, differ: string): void;
 }
@@ -18,6 +19,8 @@ export interface RowPlace {
   scenario(): Scenario;
   limits(c: NumberControl): { min: number; max: number };
   label(c: Control): Node;
+  /** how the value is known: its mark, behind the words */
+  mark: Node;
   set(value: number | string, done: boolean): void;
 }
 
@@ -51,7 +54,7 @@ function sliderRow(c: NumberControl, place: RowPlace, first: number): ParamRow {
   const low = Math.max(Math.min(c.min, first), rule.min);
   const high = Math.min(Math.max(c.max, first), rule.max);
   const controller = place.gui.add(scratch, "value", low, high, c.step).name("");
-  controller.$name.append(place.label(c));
+  controller.$name.append(place.label(c), place.mark);
   if (c.hint) controller.domElement.title = c.hint;
   const times = c.times ?? 1;
   let typed: TypedNumber | null = null;
@@ -84,6 +87,7 @@ function sliderRow(c: NumberControl, place: RowPlace, first: number): ParamRow {
   controller.domElement.append(note, typed.fault);
   typed.clear();
   return {
+    el: controller.domElement,
     update(value, differ) {
       setText(note, differ);
       if (scratch.value === value) return;
@@ -116,20 +120,20 @@ function placeRow(c: NumberControl, place: RowPlace): ParamRow {
   const inHoles = field("holes");
   const inMm = field("mm");
   const note = differNote();
-  place.gui.$children.append(
-    row(
-      "place-row",
-      h("span", { class: "param-words" }, place.label(c)),
-      inHoles.input,
-      h("span", { class: "param-unit" }, "holes"),
-      inMm.input,
-      h("span", { class: "param-unit" }, "mm"),
-      note,
-      inHoles.typed.fault,
-      inMm.typed.fault,
-    ),
+  const el = row(
+    "place-row",
+    h("span", { class: "param-words" }, place.label(c), place.mark),
+    inHoles.input,
+    h("span", { class: "param-unit" }, "holes"),
+    inMm.input,
+    h("span", { class: "param-unit" }, "mm"),
+    note,
+    inHoles.typed.fault,
+    inMm.typed.fault,
   );
+  place.gui.$children.append(el);
   return {
+    el,
     update(value, differ) {
       setText(note, differ);
       if (value === mm) return;
@@ -146,8 +150,10 @@ function choiceRow(c: ChoiceControl, place: RowPlace): ParamRow {
     ...Object.entries(c.options).map(([words, key]) => h("option", { value: key }, words)),
   );
   const note = differNote();
-  place.gui.$children.append(row("choice-row", h("span", { class: "param-words" }, place.label(c)), select, note));
+  const el = row("choice-row", h("span", { class: "param-words" }, place.label(c), place.mark), select, note);
+  place.gui.$children.append(el);
   return {
+    el,
     update(value, differ) {
       setText(note, differ);
       // a choice that is refused goes back to what stands
@@ -170,8 +176,10 @@ function textRow(c: TextControl, place: RowPlace): ParamRow {
     },
   });
   const note = differNote();
-  place.gui.$children.append(row("text-row", h("span", { class: "param-words" }, place.label(c)), input, note));
+  const el = row("text-row", h("span", { class: "param-words" }, place.label(c), place.mark), input, note);
+  place.gui.$children.append(el);
   return {
+    el,
     update(value, differ) {
       setText(note, differ);
       now = String(value);
@@ -181,6 +189,7 @@ function textRow(c: TextControl, place: RowPlace): ParamRow {
 }
 
 function actRow(c: ActControl, place: RowPlace): ParamRow {
-  place.gui.$children.append(row("act-row", h("button", { type: "button", class: "link", onclick: () => place.set("", true) }, c.words)));
-  return { update: () => {} };
+  const el = row("act-row", h("button", { type: "button", class: "link", onclick: () => place.set("", true) }, c.words));
+  place.gui.$children.append(el);
+  return { el, update: () => {} };
 }

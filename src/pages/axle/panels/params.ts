@@ -2,15 +2,31 @@ import GUI from "lil-gui";
 import "../../../../node_modules/lil-gui/dist/lil-gui.css";
 import type { Sides } from "../../../core/design/edit-corners.ts";
 import { valueWords } from "../../../core/design/field-words.ts";
-import type { Corner, Scenario, Side } from "../../../core/design/types.ts";
+import { type Corner, type Origin, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
+import type { ShelfKind } from "../../../scenario/shelf-kinds.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { termOr } from "../../../ui/help.ts";
+import { createOriginEditor, createOriginMark, type OriginMark } from "../../../ui/origin-editor.ts";
+import type { ShelfPlace } from "../../../ui/shelf-hand.ts";
+import type { Known } from "../../../view/origin-words.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { termOfField } from "../../../view/terms.ts";
 import { type Control, controlId, type NumberControl } from "../state/control.ts";
+import { knownOf, pathsOf } from "../state/known-edits.ts";
 import { differs, rawOf, shared, shownOf } from "../state/part-edits.ts";
 import { controlsOf, PART_WORDS } from "./fields.ts";
 import { type ParamRow, rowOf } from "./param-rows.ts";
+
+/** Parts of the shelf that belong to a part of the car. */
+const SHELVES: Readonly<Partial<Record<PartName, readonly ShelfKind[]>>> = {
+  lowerArm: ["bar", "material"],
+  upperArm: ["bar", "material"],
+  spring: ["spring"],
+  hub: ["hub", "hold"],
+  tyre: ["tyre"],
+  pins: ["pin"],
+};
+const NO_SHELF: readonly ShelfKind[] = [];
 
 interface ParamsModel {
   part: PartName | null;
@@ -22,6 +38,12 @@ export interface ParamsHooks {
   select(part: PartName | null): void;
   /** `done`: the slider was let go */
   set(control: Control, sides: Sides, value: number | string, done: boolean): void;
+  /** how a row's value is known; null: entered. `typed`: one of several quick changes */
+  known(control: Control, sides: Sides, origin: Origin | null, typed: boolean): void;
+  /** the day that it is, as 2026-11-26 */
+  today(): string;
+  /** the shelf of parts, below the rows */
+  shelf: { el: HTMLElement; update(place: ShelfPlace): void };
   /** the panel became larger or smaller */
   resized(): void;
   /** allowed values of a field, from the scenario's own rules */
@@ -30,6 +52,8 @@ export interface ParamsHooks {
 
 export interface Params {
   update(model: ParamsModel): void;
+  /** opens, with the next update, where it is told how the value at a path is known */
+  reveal(path: string): void;
 }
 
 const CHOICE: readonly Sides[] = ["both", "left", "right"];
@@ -59,7 +83,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   const apart = h("p", { class: "param-apart", hidden: true }, "Left and right are of another kind here: choose a side for the rest.");
   const box = h("div", { class: "params-box" });
   const more = h("button", { type: "button", class: "link small more", onclick: () => turnMore() });
-  root.append(head, sideRow, box, apart, more, open);
+  root.append(head, sideRow, box, apart, more, hooks.shelf.el, open);
   let all = false;
   const turnMore = (): void => {
     all = !all;
@@ -72,7 +96,22 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
   let part: PartName | null = null;
   let sides: Sides = "both";
   let last: ParamsModel | null = null;
-  let live: { control: Control; row: ParamRow }[] = [];
+  let live: { control: Control; row: ParamRow; mark: OriginMark }[] = [];
+  /** the row whose origin is told */
+  let opened: string | null = null;
+  let wanted: string | null = null;
+  const origins = createOriginEditor({
+    set: (origin, typed) => {
+      const of = live.find((l) => controlId(l.control) === opened);
+      if (of) hooks.known(of.control, sides, origin, typed);
+    },
+    today: hooks.today,
+  });
+  const turnOrigins = (id: string): void => {
+    opened = opened === id ? null : id;
+    if (last) show(last.scenario);
+    hooks.resized();
+  };
 
   const turnTo = (next: Sides): void => {
     sides = next;
@@ -100,6 +139,8 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       const g = gui as GUI;
       if (control.group !== group && control.group !== undefined) g.$children.append(h("p", { class: "param-group" }, control.group));
       group = control.group;
+      const id = controlId(control);
+      const mark = createOriginMark(`${control.words}; ${PART_WORDS[p]}`, () => turnOrigins(id));
       const row = rowOf(
         control,
         {
@@ -108,16 +149,39 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
           scenario: () => last?.scenario ?? s,
           limits: (c) => hooks.limits(c, ofSide(last?.scenario ?? s)),
           label: labelOf,
+          mark: mark.el,
           // what is refused goes back to what stands with the next frame
           set: (value, done) => hooks.set(control, sides, value, done),
         },
         shownOf(s, control, shownSide()),
       );
-      return { control, row };
+      return { control, row, mark };
     });
   };
   const show = (s: Scenario): void => {
-    for (const l of live) l.row.update(l.control.kind === "act" ? "" : shownOf(s, l.control, shownSide()), differWords(s, l.control));
+    let shown = false;
+    for (const l of live) {
+      l.row.update(l.control.kind === "act" ? "" : shownOf(s, l.control, shownSide()), differWords(s, l.control));
+      const known = knownOf(s, l.control, sides);
+      const isOpen = known !== null && controlId(l.control) === opened;
+      l.mark.update(known, isOpen);
+      if (!isOpen) continue;
+      shown = true;
+      if (l.row.el.nextSibling !== origins.el) l.row.el.after(origins.el);
+      tellOrigin(s, l.control, known);
+    }
+    if (!shown) origins.el.remove();
+  };
+  const tellOrigin = (s: Scenario, c: Control, known: Known): void => {
+    const number = c.kind === "number" ? c : null;
+    const limits = number && hooks.limits(number, ofSide(s));
+    origins.update({
+      known,
+      unit: number?.unit ?? "",
+      most: limits ? limits.max - limits.min : 0,
+      times: number?.times ?? 1,
+      name: `${c.words}; ${part ? PART_WORDS[part] : ""}`,
+    });
   };
 
   const update = (m: ParamsModel): void => {
@@ -126,6 +190,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
     for (const el of [head, box]) el.hidden = m.part === null;
     open.hidden = m.part !== null;
     for (const el of [more, sideRow, apart]) el.hidden = true;
+    hooks.shelf.el.hidden = true;
     if (m.part === null) {
       part = null;
       return;
@@ -134,10 +199,22 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
     const both = shared(of("left"), of("right"));
     const hasSides = both.some((c) => !c.root);
     // a part whose sides differ is not made alike by the first touch
-    if (m.part !== part) all = false;
+    if (m.part !== part) {
+      all = false;
+      opened = null;
+    }
     if (m.part !== part) sides = hasSides && both.some((c) => differs(m.scenario, c)) ? "right" : "both";
     part = m.part;
+    const side = SIDES.find((one) => wanted?.startsWith(`${one}.`));
+    if (side) sides = side;
     const every = sides === "both" ? both : of(sides);
+    if (wanted !== null) {
+      const path = wanted;
+      const found = every.find((c) => pathsOf(m.scenario, c, sides).includes(path));
+      wanted = null;
+      if (found?.more) all = true;
+      if (found) opened = controlId(found);
+    }
     const first = every.filter((c) => !c.more);
     const controls = all ? every : first;
     sideRow.hidden = !hasSides;
@@ -153,6 +230,14 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       build(part, m.scenario, controls);
     }
     show(m.scenario);
+    const kinds = SHELVES[part] ?? NO_SHELF;
+    hooks.shelf.el.hidden = kinds.length === 0;
+    hooks.shelf.update({ kinds, sides, ...(part === "lowerArm" || part === "upperArm" ? { place: part } : {}) });
   };
-  return { update };
+  return {
+    update,
+    reveal(path) {
+      wanted = path;
+    },
+  };
 }

@@ -1,7 +1,9 @@
 import type { Sides } from "../../../core/design/edit-corners.ts";
 import { fieldName } from "../../../core/design/field-words.ts";
+import { fieldValue, withOrigins } from "../../../core/design/origins.ts";
 import { cornerOf } from "../../../core/design/sides.ts";
-import type { Scenario, Side } from "../../../core/design/types.ts";
+import { type Origin, type Scenario, SIDES, type Side } from "../../../core/design/types.ts";
+import { leavesOf } from "../../../scenario/shelf-kinds.ts";
 import { at, withAt, withSides } from "../../../state/edit.ts";
 import { fixed, holes } from "../../../view/format.ts";
 import { type Control, controlId } from "./control.ts";
@@ -25,7 +27,26 @@ export function withControl(s: Scenario, c: Control, sides: Sides, value: number
   const next = c.kind === "choice" && c.to ? c.to(String(value), rawOf(s, c, shown), cornerOf(s, shown), s) : value;
   if (c.root) return withAt(s, c.path, next);
   if (JSON.stringify(next) === JSON.stringify(rawOf(s, c, shown)) && (sides !== "both" || !differs(s, c))) return s;
-  return withSides(s, sides, c.path, next);
+  const out = withSides(s, sides, c.path, next);
+  return c.kind === "choice" && c.to ? withFirstValues(s, out, c.path) : out;
+}
+
+/** The note of a value that nobody set: it came with the kind that was chosen. */
+export const FIRST_VALUE = "first value of the kind that was chosen";
+
+/** Values that came along with a kind are guesses, but for the kind itself and for what stood there before. */
+function withFirstValues(before: Scenario, after: Scenario, path: string): Scenario {
+  const told: Record<string, Origin> = {};
+  for (const place of ["corner", ...SIDES]) {
+    const at0 = `${place}.${path}`;
+    for (const leaf of leavesOf(at0, at(after, at0))) {
+      const value = fieldValue(after, leaf);
+      const was = fieldValue(before, leaf) ?? fieldValue(before, leaf.replace(place, "corner"));
+      const isKind = typeof value !== "number" && (leaf === at0 || TAGS.some((tag) => leaf === `${at0}.${tag}`));
+      if (value !== undefined && value !== was && !isKind) told[leaf] = { how: "guess", note: FIRST_VALUE };
+    }
+  }
+  return Object.keys(told).length === 0 ? after : withOrigins(after, told);
 }
 
 /** Left and right differ in what a control changes. */

@@ -1,10 +1,12 @@
 import type { Scenario } from "../../../core/design/types.ts";
+import type { Driving } from "../../../core/studies/driving.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { createRuler } from "../../../ui/ruler.ts";
 import { fixed } from "../../../view/format.ts";
 import { beyondRuler, radiusWords, type SafeWords, shockWords } from "../../../view/map/words.ts";
 import type { ChangeRow } from "../picture/change-rows.ts";
 import { barScale, shownFirst } from "../picture/change-rows.ts";
+import type { DrivenRow } from "../picture/driven.ts";
 
 interface ColumnModel {
   radiusM: number;
@@ -15,6 +17,7 @@ interface ColumnModel {
   sentence: string;
   /** the numbers belong to an older design */
   stale: boolean;
+  driven: readonly DrivenRow[];
   shock: number;
   /** from the last motion run */
   motionShock: number | null;
@@ -45,6 +48,7 @@ export interface ColumnHooks {
   track(index: number): void;
   keepTrack(): void;
   dropTrack(): void;
+  driving(driving: Driving): void;
   shock(value: number): void;
   aim(key: string): void;
   tryAsB(row: ChangeRow): void;
@@ -75,12 +79,14 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
   const rival = h("li", { class: "hero-b" });
   const sentence = h("p", { class: "map-sentence" });
   const tracks = h("p", { class: "map-tracks", role: "group", "aria-label": "curve" });
+  const driven = h("ul", { class: "map-driven", "aria-label": "how the curve is driven" });
   const safe = h(
     "section",
     { class: "map-safe-box", "aria-label": "safe speed" },
     h("div", { class: "head-row" }, title, name),
     h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, h("li", { class: "map-kmh" }, "km/h"), also, rival)),
     tracks,
+    driven,
     sentence,
   );
 
@@ -232,6 +238,27 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
         (b, t) => {
           setText(b, t.index >= 0 ? t.words : t.key === "keep" ? `keep ${words} m as a track` : "remove this track");
           setAttr(b, "aria-pressed", t.index < 0 ? null : String(t.index === here));
+        },
+      );
+      keyed(
+        driven,
+        m.driven,
+        (r) => r.driving ?? "own",
+        (r) =>
+          h(
+            "li",
+            {},
+            h("button", { type: "button", class: "word-switch", "data-driving": r.driving ?? "own", onclick: () => r.driving && hooks.driving(r.driving) }),
+            h("b"),
+            h("span", { class: "driven-gives" }),
+          ),
+        (li, r) => {
+          const [button, speed, gives] = li.children as unknown as [HTMLButtonElement, Element, Element];
+          setText(button, r.words);
+          setAttr(button, "aria-pressed", String(r.chosen));
+          button.disabled = r.driving === null;
+          setText(speed, r.kmh);
+          setText(gives, r.gives);
         },
       );
       drawChanges(m.changes);

@@ -5,6 +5,7 @@ import { rangeOf } from "../../../scenario/ranges.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
+import type { OriginFields } from "../../../ui/origin-fields.ts";
 import { fixed } from "../../../view/format.ts";
 import { termOfField } from "../../../view/terms.ts";
 import type { DriveNumbers, HeatAtSpeed } from "../picture/drive-words.ts";
@@ -35,6 +36,9 @@ export interface DriveHooks {
   steer(radiusM: number): void;
   speed(kmh: number): void;
   minutes(min: number): void;
+  /** the shelf of motors */
+  shelf: HTMLElement;
+  origins: OriginFields;
 }
 
 /** at most so many motors in a car */
@@ -49,6 +53,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
     const range = rangeOf(path);
     const f = createNumber({ words, term: termOfField(path), unit, min: range?.min ?? 0, max: range?.max ?? 1e6, whole: range?.whole ?? false, onSet });
     fields.set(key, f);
+    hooks.origins.add(path, words, f.el.querySelector(".number-words") ?? f.el, f.el);
     return f.el;
   };
   const wheel = add("wheel", "wheel radius", "mm", "corner.wheel.radiusMm", (v) => hooks.wheelRadius(v));
@@ -99,6 +104,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       car,
       wheel,
       ...numbers,
+      hooks.shelf,
       h("h3", {}, "Gears, from motor to wheel"),
       stages,
       addButton,

@@ -71,6 +71,7 @@ function besides(r: ChangeResult, aim: Aim, base: Outcome, changed: Scenario, g:
   if (aim !== "speed") out.push(kmh(outcome) === kmh(base) ? "as fast as before" : `safe up to ${kmh(outcome)} km/h instead of ${kmh(base)}`);
   if (aim !== "lean" && outcome.leanDeg !== null && base.leanDeg !== null && degrees(outcome.leanDeg) !== degrees(base.leanDeg))
     out.push(`outer wheel leans ${degrees(outcome.leanDeg)} instead of ${degrees(base.leanDeg)}`);
+  out.push(...alongRoad(outcome, base));
   if (outcome.gives !== null && outcome.gives !== base.gives) out.push(`first to give then: ${mapWords(outcome.gives, changed.corner).line}`);
   else if (slower(outcome, base)) out.push(...whySlower(outcome, base, changed));
   const used = outcome.utilization;
@@ -84,6 +85,17 @@ function besides(r: ChangeResult, aim: Aim, base: Outcome, changed: Scenario, g:
   const room = used?.fit;
   if (room !== undefined && room >= 1 && worst !== "fit" && (base.utilization?.fit ?? 0) < 1) out.push(`near the body: ${useWords("fit", room, changed)}`);
   return out.join("; ");
+}
+
+/** A shift of the wheel along the road that is worth a word: by so much, and by such a share, mm. */
+const SHIFT = { mm: 0.1, share: 0.2 };
+
+/** What a change gives up, or wins, where the drive pushes. */
+function alongRoad(o: Outcome, base: Outcome): string[] {
+  if (!o.fullPush || !base.fullPush) return [];
+  const [is, was] = [Math.abs(o.fullPush.wheelShiftMm), Math.abs(base.fullPush.wheelShiftMm)];
+  if (Math.abs(is - was) < Math.max(SHIFT.mm, SHIFT.share * was)) return [];
+  return [`the wheel shifts ${fixed(is, 1)} instead of ${fixed(was, 1)} mm along the road at full push`];
 }
 
 /** A loss of speed that shows in the told number, km/h. */
