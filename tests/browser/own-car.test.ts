@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { analyze } from "../../src/core/analyze.ts";
-import { ownCar } from "../../src/scenario/own-car/own-car.ts";
+import { answered, startedCar } from "../../src/scenario/own-car/own-car.ts";
 import { answersOn } from "../support/paper-sheets.ts";
 import { bothThemes, lean, type Site, startSite, undoName } from "./site.ts";
 
@@ -71,7 +71,7 @@ describe("from an empty car to a first answer", () => {
       await page.keyboard.press("Enter");
     }
     // the same car worked out here
-    const found = analyze(ownCar(answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
+    const found = analyze(answered(startedCar(), answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
     if (!found.ok) throw new Error(found.reason.message);
     await expect.poll(() => firstAnswer(page)).toBeCloseTo(found.report.right.camberDeg, 1);
 
@@ -126,7 +126,7 @@ describe("from an empty car to a first answer", () => {
           }
         }
     }
-    const found = analyze(ownCar(answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
+    const found = analyze(answered(startedCar(), answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
     if (!found.ok) throw new Error(found.reason.message);
     await expect.poll(() => firstAnswer(page)).toBeCloseTo(found.report.right.camberDeg, 1);
     expect(await textOf(page, "[data-step=pins] small")).toBe("8 of 8 told");

@@ -2,7 +2,7 @@ import { fieldName } from "../../src/core/design/field-words.ts";
 import { placeOf, placesOf, withOutlinePoint, withoutOutlinePoint, withPlace } from "../../src/pages/own-car/state/places.ts";
 import { answerRange, isAsked, isChoiceQuestion, STEPS } from "../../src/pages/own-car/state/questions.ts";
 import type { Answers, NumberKey } from "../../src/scenario/own-car/answers.ts";
-import { answered, leftOut, ownCar as ownCarOf, pathsOf } from "../../src/scenario/own-car/own-car.ts";
+import { answered, leftOut, pathsOf, startedCar } from "../../src/scenario/own-car/own-car.ts";
 import { type Edit, numberFor } from "./desk.ts";
 import { pick } from "./fuzzer.ts";
 
@@ -15,7 +15,7 @@ export const ownCar: Edit = ({ random, store }) => {
   const q = pick(random, asked);
   const change = (name: string, next: (s: typeof a) => typeof a): void => void store.act(name, (d) => ({ ...d, a: next(d.a) }));
   const some = random.next();
-  if (some < 0.03) return change("start", () => ownCarOf({}));
+  if (some < 0.03) return change("start", () => startedCar());
   if (some < 0.15) return change("leave out", (s) => leftOut(s, q.key));
   if (some < 0.4) {
     const id = pick(random, placesOf(a));

@@ -5,7 +5,7 @@ import type { PointSZ, Scenario } from "../../core/design/types.ts";
 import { G } from "../../core/units.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answers } from "../../scenario/own-car/answers.ts";
-import { answered, leftOut, missing, ownCar } from "../../scenario/own-car/own-car.ts";
+import { answered, leftOut, missing, startedCar } from "../../scenario/own-car/own-car.ts";
 import type { ShelfKind } from "../../scenario/shelf-kinds.ts";
 import type { Doc } from "../../state/document.ts";
 import type { Store } from "../../state/store.ts";
@@ -285,7 +285,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
 
   const begin = (fresh: boolean): void => {
     if (fresh) {
-      const s = ownCar({});
+      const s = startedCar();
       const refusal = store.act(START, (d) => ({ ...d, a: s, load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 } }));
       if (refusal) return;
       carSheet.fit();

@@ -88,7 +88,7 @@ const SEED: Scenario = {
     topSpeedDrivenKmh: null,
   },
   brake: { wheels: 4, onThisAxle: true, carriedBy: "body" },
-  fit: { alongRoadMm: null, clearanceMm: 2, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 12, droopTravelMm: 8 },
+  fit: { clearanceMm: 2, mustHold: false, outlines: [], keepOut: [], bumpTravelMm: 12, droopTravelMm: 8, alongRoadMm: null },
   loadCases: [
     { name: "cornering 0.6 g", lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 },
     { name: "standing still", lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 },
@@ -148,7 +148,7 @@ export function fitted(s: Scenario): Scenario {
 }
 
 /** A car of which nothing is told yet: all of it guesses. */
-const startedCar = (): Scenario =>
+export const startedCar = (): Scenario =>
   fitted(
     guessed(
       SEED,
@@ -246,6 +246,3 @@ export function answered(s: Scenario, answers: Answers, known: Origin | null = n
 
 /** The car without an answer: it is a guess again. */
 export const leftOut = (s: Scenario, key: AnswerKey): Scenario => fitted(guessed(s, pathsOf(s, key)));
-
-/** The car that these answers tell of; what they leave out is a guess that fits its size. */
-export const ownCar = (answers: Answers): Scenario => answered(startedCar(), answers);

@@ -1,19 +1,19 @@
 import { describe, expect, it } from "vitest";
 import type { Origin } from "../../../src/core/design/types.ts";
 import { onGrid, placeOf, placesOf, tracedOutline, withOutlinePoint, withoutOutlinePoint, withPlace } from "../../../src/pages/own-car/state/places.ts";
-import { ownCar } from "../../../src/scenario/own-car/own-car.ts";
+import { answered, startedCar } from "../../../src/scenario/own-car/own-car.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { formatScenario } from "../../../src/scenario/write.ts";
 import { answersOn } from "../../support/paper-sheets.ts";
 
 const traced = (plusMinus: number): Origin => ({ how: "measured", plusMinus, date: "2026-11-26", note: "traced" });
 const KNOWN = { out: traced(0.4), up: traced(0.6) };
-const car = ownCar(answersOn("pins-and-weight"));
+const car = answered(startedCar(), answersOn("pins-and-weight"));
 const at = (sMm: number, zMm: number) => ({ sMm, zMm });
 
 describe("places put on the picture", () => {
   it("a traced pin is where it was put, measured to the ± of each way", () => {
-    const s = withPlace(ownCar({}), "upperOuter", at(118.3, 70.2), KNOWN);
+    const s = withPlace(startedCar(), "upperOuter", at(118.3, 70.2), KNOWN);
     expect(s.corner.upperOuter).toEqual(at(118.3, 70.2));
     expect(s.origins["corner.upperOuter.sMm"]).toEqual(traced(0.4));
     expect(s.origins["corner.upperOuter.zMm"]).toEqual(traced(0.6));

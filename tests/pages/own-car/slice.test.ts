@@ -3,7 +3,7 @@ import { marksOf, withMark } from "../../../src/pages/own-car/state/marks.ts";
 import { STEPS } from "../../../src/pages/own-car/state/questions.ts";
 import { newPhoto, ownCarSlice, tracingOf } from "../../../src/pages/own-car/state/slice.ts";
 import { REQUIRED } from "../../../src/scenario/own-car/answers.ts";
-import { answerOf, ownCar } from "../../../src/scenario/own-car/own-car.ts";
+import { answered, answerOf, startedCar } from "../../../src/scenario/own-car/own-car.ts";
 import { INITIAL_VIEW, readView } from "../../../src/state/document.ts";
 
 const kept = (photo: unknown) =>
@@ -46,7 +46,7 @@ describe("the questions", () => {
     const keys = STEPS.flatMap((s) => s.questions.map((q) => q.key));
     expect(new Set(keys).size).toBe(keys.length);
     expect(keys).toEqual(expect.arrayContaining([...REQUIRED]));
-    const kinds = [ownCar({}), ownCar({ "lowerArm.layout": "twin", "lowerArm.shape": "round", wheelHeldBy: "crossPin", springOn: "hub" })];
+    const kinds = [startedCar(), answered(startedCar(), { "lowerArm.layout": "twin", "lowerArm.shape": "round", wheelHeldBy: "crossPin", springOn: "hub" })];
     for (const key of keys)
       expect(
         kinds.some((s) => answerOf(s, key) !== undefined),

@@ -3,7 +3,7 @@ import { analyze } from "../../../src/core/analyze.ts";
 import { fieldValue, guesses } from "../../../src/core/design/origins.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import type { AnswerKey, Answers } from "../../../src/scenario/own-car/answers.ts";
-import { answered, answerOf, fitted, isTold, leftOut, missing, ownCar } from "../../../src/scenario/own-car/own-car.ts";
+import { answered, answerOf, fitted, isTold, leftOut, missing, startedCar } from "../../../src/scenario/own-car/own-car.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { formatScenario } from "../../../src/scenario/write.ts";
 import { gate } from "../../../src/state/gate.ts";
@@ -11,7 +11,7 @@ import { answersOn, type Sheet } from "../../support/paper-sheets.ts";
 
 const LOAD = { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0 };
 const fault = (s: Scenario): string | null => gate({ a: s, b: s, load: LOAD });
-const car = (name: Sheet): Scenario => ownCar(answersOn(name));
+const car = (name: Sheet): Scenario => answered(startedCar(), answersOn(name));
 /** Values by their paths, each with how it is known. */
 function expectAt(s: Scenario, want: Record<string, number | string | null>, how: "guess" | undefined): void {
   for (const [path, value] of Object.entries(want)) {
@@ -128,7 +128,7 @@ describe("a car from a sheet of paper, against values by hand", () => {
     );
     const { carMassKg: _, axleMassKg: __, ...unweighed } = answersOn("large-on-forks");
     // 1.5 times as large as the 5 kg car: 5 · 1.5³ = 16.875 kg, to three figures
-    expectAt(ownCar(unweighed), { "body.carMassKg": 16.9 }, "guess");
+    expectAt(answered(startedCar(), unweighed), { "body.carMassKg": 16.9 }, "guess");
   });
 
   it.each(["pins-and-weight", "small-all-told", "large-on-forks"] as const)("%s passes the gate, stands, and reads back as it was", (name) => {
@@ -148,7 +148,7 @@ describe("a car from a sheet of paper, against values by hand", () => {
 
 describe("while a car is being told", () => {
   it("nothing but guesses at first, which stand", () => {
-    const s = ownCar({});
+    const s = startedCar();
     expect(fault(s)).toBeNull();
     expect(missing(s)).toHaveLength(9);
     expect(guesses(s)).toContain("corner.hub.retention.capacityN");
@@ -162,7 +162,7 @@ describe("while a car is being told", () => {
       const choices = all.filter(([, v]) => typeof v === "string");
       const numbers = all.filter(([, v]) => typeof v === "number");
       for (const order of [numbers, [...numbers].reverse()]) {
-        let s = ownCar({});
+        let s = startedCar();
         for (const [key, value] of [...choices, ...order]) {
           s = answered(s, { [key]: value } as Answers);
           expect(fault(s), `${name}: ${key}`).toBeNull();
@@ -177,19 +177,19 @@ describe("while a car is being told", () => {
   });
 
   it("the weight under this axle stays what the scale showed when the whole car is weighed anew", () => {
-    const s = answered(answered(ownCar({}), { carMassKg: 5, axleMassKg: 3 }), { carMassKg: 6 });
+    const s = answered(answered(startedCar(), { carMassKg: 5, axleMassKg: 3 }), { carMassKg: 6 });
     expect(s.body.carMassKg * s.body.axleShare).toBeCloseTo(3, 9);
   });
 
   it("what is measured keeps its ±, in the unit of the file", () => {
-    const s = answered(ownCar({}), { wheelDiameterMm: 100 }, { how: "measured", plusMinus: 0.5, note: "ruler" });
+    const s = answered(startedCar(), { wheelDiameterMm: 100 }, { how: "measured", plusMinus: 0.5, note: "ruler" });
     expect(s.corner.wheel.radiusMm).toBe(50);
     expect(s.origins["corner.wheel.radiusMm"]).toEqual({ how: "measured", plusMinus: 0.25, note: "ruler" });
   });
 
   it("a guess that was chosen, of a part off the shelf, is not guessed over", () => {
     const soft = { how: "guess", note: "spring, soft" } as const;
-    const s = answered(answered(ownCar({}), { springRateNPerMm: 0.9 }, soft), { carMassKg: 8 });
+    const s = answered(answered(startedCar(), { springRateNPerMm: 0.9 }, soft), { carMassKg: 8 });
     expect(s.corner.spring.rateNPerMm).toBe(0.9);
     expect(s.origins["corner.spring.rateNPerMm"]).toEqual(soft);
     expect(isTold(s, "springRateNPerMm")).toBe(false);
