@@ -75,6 +75,8 @@ export function withPlace(s: Scenario, id: PlaceId, to: PointSZ, known: PlaceKno
 }
 
 const MOST_POINTS = 60;
+/** where the second end of a new outline lies until it is put */
+const FIRST_END_MM = 10;
 
 /** An outline's point, known as it was put. */
 const pointKnown = (s: Scenario, outline: number, point: number, known: PlaceKnown | null): Scenario => {
@@ -86,10 +88,13 @@ const pointKnown = (s: Scenario, outline: number, point: number, known: PlaceKno
 export function withOutlinePoint(s: Scenario, to: PointSZ, known: PlaceKnown | null): Scenario {
   const at = tracedAt(s);
   if (at < 0) {
-    const outline: Outline = { name: TRACED, points: [to, { sMm: to.sMm + 10, zMm: to.zMm }], closed: false, bothSides: true };
+    const outline: Outline = { name: TRACED, points: [to, { sMm: to.sMm + FIRST_END_MM, zMm: to.zMm }], closed: false, bothSides: true };
     return pointKnown({ ...s, fit: { ...s.fit, outlines: [...s.fit.outlines, outline] } }, s.fit.outlines.length, 0, known);
   }
   const { points } = s.fit.outlines[at] as Outline;
+  const [first, second] = points as [PointSZ, PointSZ];
+  if (points.length === 2 && second.sMm === first.sMm + FIRST_END_MM && second.zMm === first.zMm)
+    return pointKnown(withAt(s, `fit.outlines[${at}].points`, [first, to]), at, 1, known);
   return points.length >= MOST_POINTS ? s : pointKnown(withAt(s, `fit.outlines[${at}].points`, [...points, to]), at, points.length, known);
 }
 
