@@ -87,6 +87,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: "browser",
+          // a busy machine may swallow a press or a frame; what needed its second try is named after the run
+          retry: 1,
           environment: "node",
           include: ["tests/browser/**/*.test.ts"],
           globalSetup: ["./tests/browser/serve.ts"],

@@ -116,6 +116,7 @@ export function createActions(hooks: ActionHooks): Actions {
       const text = line.replace(/\s+/g, " ").trim();
       if (text !== store.settled()[which].teaches) store.act(`describe ${which.toUpperCase()}`, (d) => put(d, which, { ...d[which], teaches: text }));
     },
+    startOwn: () => store.setView({ page: "ownCar" }),
     swap: () => store.act("swap A and B", (d) => ({ ...d, a: d.b, b: d.a })),
     copy(from) {
       if (from === "a") store.act("copy A to B", (d) => ({ ...d, b: { ...d.a, name: freeName(d.a.name, [d.a.name]) } }));

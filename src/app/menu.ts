@@ -29,6 +29,7 @@ export interface MenuHooks {
   theme(t: Theme): void;
   rename(which: "a" | "b", name: string): void;
   describe(which: "a" | "b", line: string): void;
+  startOwn(): void;
   swap(): void;
   share(): Promise<void>;
   copy(from: "a" | "b"): void;
@@ -79,6 +80,7 @@ export function createMenus(hooks: MenuHooks): Menus {
     "div",
     { class: "main-menu", "aria-label": "designs, files, theme and help" },
     act("help: what the words mean", () => help.showPopover(), { "data-act": "help" }),
+    act("start your own car", () => hooks.startOwn(), { "data-view": "ownCar" }),
     h("h2", {}, "Open an invented car as A"),
     list(demoLists, "a"),
     h("h2", {}, "Designs you kept by name"),
@@ -125,6 +127,7 @@ export function createMenus(hooks: MenuHooks): Menus {
     const acts =
       which === "a"
         ? [
+            act("start your own car, or go on with it", () => hooks.startOwn()),
             act("copy A to B", () => hooks.copy("a")),
             act("swap A and B", () => hooks.swap()),
             act("open a file as A", () => hooks.pickFile("a")),

@@ -65,7 +65,7 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
           redoName,
           saved: news.quiet(),
           view: view.page,
-          views: [AXLE, ...PAGES],
+          views: [AXLE, ...PAGES.filter((p) => !p.aside)],
         });
         memo("menus", [doc.a.name, doc.b.name, view.theme], () => updateMenus());
         news.update(state);

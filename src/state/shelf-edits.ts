@@ -27,8 +27,6 @@ export function takenFromShelf(s: Scenario, part: ShelfPart, sides: Sides, place
     for (const leaf of leavesOf(field, value)) {
       const path = `${base}.${leaf}`;
       const homes = root ? [path] : (sides === "both" ? SIDES : [sides]).map((side) => homeOf(out, side, path));
-      // both sides may have values of their own; the shared one then holds what was taken, too
-      if (!root && sides === "both") homes.push(`corner.${path}`);
       for (const home of homes) if (fieldValue(out, home) !== undefined) told[home] = part.known[leaf] ?? null;
     }
   return withOrigins(out, told);

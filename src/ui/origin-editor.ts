@@ -22,7 +22,7 @@ export function createOriginMark(name: string, press: () => void): OriginMark {
       setText(el, MARK_SIGNS[known.how]);
       const words = `${originWords(known.path, known.origin)}${known.differ ? "; the other side is known otherwise" : ""}`;
       setAttr(el, "title", words);
-      setAttr(el, "aria-label", `${name} is known as: ${words}`);
+      setAttr(el, "aria-label", `known as ${words}; ${name}`);
       setAttr(el, "aria-expanded", String(open));
     },
   };

@@ -7,6 +7,8 @@ export interface PageEntry {
   words: string;
   /** the same where there is little room */
   short?: string;
+  /** reached from elsewhere than the list of views */
+  aside?: boolean;
   mount: MountPage;
 }
 

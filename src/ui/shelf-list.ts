@@ -103,7 +103,7 @@ export function createShelfList(hooks: ShelfHooks): ShelfList {
     return h(
       "section",
       {},
-      h("h3", {}, words),
+      h("p", { class: "shelf-kind" }, words),
       list(),
       h(
         "p",

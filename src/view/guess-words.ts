@@ -79,7 +79,8 @@ function othersWords(r: GuessesReport, matter: number): string {
   const out: string[] = [];
   if (matter === 0 && hardly > 0) out.push("None of them changes it by a plausible step.");
   else if (hardly > 0) out.push(`${hardly} of the others ${hardly === 1 ? "hardly matters" : "hardly matter"}.`);
-  if (r.unmoved.length > 0) out.push(`${guessesCount(r.unmoved.length)} of a shape or kind ${r.unmoved.length === 1 ? "was" : "were"} not tried otherwise.`);
+  if (r.unmoved.length > 0)
+    out.push(`${guessesCount(r.unmoved.length)} ${r.unmoved.length === 1 ? "was" : "were"} not tried otherwise: a shape, a kind, or nothing at all.`);
   return out.join(" ");
 }
 

@@ -53,7 +53,7 @@ it(named("how a car stands takes long to find"), async () => {
   // the point is where it is dragged to
   await page.mouse.up();
   await expect.poll(() => undoName(page)).toMatch(/^Undo: right upper|^Undo: upper/);
-  expect(await page.locator(".reading").first().getAttribute("aria-busy")).toBe("true");
+  await expect.poll(() => page.locator(".reading").first().getAttribute("aria-busy")).toBe("true");
   await notice.getByRole("button", { name: "stop searching" }).click();
   await expect.poll(() => notice.textContent()).toMatch(/^The search for how this car stands was stopped\./);
   await page.evaluate(() => {
@@ -61,7 +61,7 @@ it(named("how a car stands takes long to find"), async () => {
   });
   await notice.getByRole("button", { name: "search again" }).click();
   await expect.poll(() => notice.isHidden()).toBe(true);
-  expect(await lean(page)).not.toBe(number);
+  await expect.poll(() => lean(page)).not.toBe(number);
   await page.locator(".undo").first().click();
   await expect.poll(() => lean(page)).toBe(number);
   // a load that only a long search finds not to hold stops all the same
@@ -69,7 +69,7 @@ it(named("how a car stands takes long to find"), async () => {
   await expect.poll(() => notice.textContent()).toMatch(/car slides here: the tyres let go at 1\.05 g/);
   await page.mouse.up();
   await expect.poll(() => page.locator(".cornering .ruler").getAttribute("aria-valuenow")).toBe("1.05");
-  expect(await page.locator(".reading.stale").count()).toBe(0);
+  await expect.poll(() => page.locator(".reading.stale").count()).toBe(0);
   expect(complaints).toEqual([]);
   await context.close();
 });

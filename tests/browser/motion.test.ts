@@ -323,42 +323,51 @@ describe("free play", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("answers a finger that raises the road under a wheel on a narrow screen", async () => {
-    const { page } = await openMotion({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
-    await playFreely(page);
-    await page.evaluate(() => window.scrollTo(0, 0));
-    const before = await leanNow(page);
-    const [x, y] = await middleOf(page, "road.right");
-    const session = await page.context().newCDPSession(page);
-    const touch = (type: "touchStart" | "touchMove" | "touchEnd", py: number): Promise<unknown> =>
-      session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y: py }] });
-    const road = async (): Promise<number> => Number(/road right ([\d.]+)/.exec((await page.locator(".motion-hero .hero-list").textContent()) ?? "")?.[1]);
-    // a busy browser may let a quick finger pass unseen
-    const raised = async (): Promise<number> => {
-      await touch("touchStart", y);
-      // a finger rests on a point before it takes it
-      await page.waitForTimeout(350);
-      for (let i = 1; i <= 8; i++) await touch("touchMove", y - i * 2);
-      await touch("touchEnd", y - 16);
-      await page.waitForTimeout(300);
-      return road();
-    };
-    await expect.poll(raised).toBeGreaterThan(5);
-    await expect.poll(async () => Math.abs((await leanNow(page)) - before), { timeout: WAIT_MS }).toBeGreaterThan(1);
-    expect(await page.evaluate(() => window.scrollY)).toBe(0);
-    await page.context().close();
-  });
-
   it("answers a road that is raised by key, and can be put back", async () => {
     const road = page.locator('.motion-sheet [data-handle="road.right"]');
     const lean = page.locator(".motion-hero .hero-number");
     const before = await lean.textContent();
     await road.focus();
-    for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowUp");
+    // one by one: by one jerk of a busy machine a wheel comes off
+    for (const mm of ["2.0", "4.0", "6.0"]) {
+      await page.keyboard.press("ArrowUp");
+      await expect.poll(() => page.locator(".motion-hero .hero-list").textContent()).toContain(`road right ${mm}`);
+    }
     await expect.poll(() => lean.textContent(), { timeout: WAIT_MS }).not.toBe(before);
     await expect.poll(() => page.locator(".motion-hero .hero-list").textContent()).toContain("road right 6.0");
     await page.locator(".run-action").click();
     await expect.poll(() => page.locator(".motion-hero .hero-list").textContent(), { timeout: WAIT_MS }).toContain("road right 0.0");
     expect(complaints).toEqual([]);
+  });
+});
+
+describe("free play on a narrow screen", () => {
+  it("answers a finger that raises the road under a wheel on a narrow screen", async () => {
+    // the other page's play would take the processor's time
+    await page.locator('[data-run="singleBump"]').click();
+    const { page: phone } = await openMotion({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    await playFreely(phone);
+    const before = await leanNow(phone);
+    const session = await phone.context().newCDPSession(phone);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", x: number, y: number): Promise<unknown> =>
+      session.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+    const road = async (): Promise<number> => Number(/road right ([\d.]+)/.exec((await phone.locator(".motion-hero .hero-list").textContent()) ?? "")?.[1]);
+    // a busy browser may let a quick finger pass unseen, scroll by it, or make one jerk of it, by which the car may come apart
+    const raised = async (): Promise<number> => {
+      if (Number.isNaN(await road())) await phone.locator(".run-action").click();
+      await phone.evaluate(() => window.scrollTo(0, 0));
+      const [x, y] = await middleOf(phone, "road.right");
+      await touch("touchStart", x, y);
+      // a finger rests on a point before it takes it
+      await phone.waitForTimeout(350);
+      for (let i = 1; i <= 8; i++) await touch("touchMove", x, y - i * 2);
+      await touch("touchEnd", x, y - 16);
+      await phone.waitForTimeout(300);
+      return road();
+    };
+    await expect.poll(raised).toBeGreaterThan(5);
+    await expect.poll(async () => Math.abs((await leanNow(phone)) - before), { timeout: WAIT_MS }).toBeGreaterThan(1);
+    expect(await phone.evaluate(() => window.scrollY)).toBe(0);
+    await phone.context().close();
   });
 });

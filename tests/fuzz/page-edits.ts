@@ -2,6 +2,7 @@ import { drag, fit, load, manyBoxes, nudge, ownSide, parts } from "./axle-edits.
 import type { Edit } from "./desk.ts";
 import { copy, keep, known, look, open, redo, rename, shelf, swap, takeFromB, undo } from "./document-edits.ts";
 import { arm, armHandle, drive, tracks, tryAsB } from "./other-page-edits.ts";
+import { ownCar } from "./own-car-edits.ts";
 
 /** Edits of all pages by name, each with how often it comes. */
 export const EDITS: readonly (readonly [name: string, often: number, edit: Edit])[] = [
@@ -13,6 +14,7 @@ export const EDITS: readonly (readonly [name: string, often: number, edit: Edit]
   ["many boxes", 0.05, manyBoxes],
   ["arm", 4, arm],
   ["arm handle", 3, armHandle],
+  ["own car", 6, ownCar],
   ["drive", 3, drive],
   ["load", 4, load],
   ["take", 5, takeFromB],

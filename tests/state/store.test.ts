@@ -136,6 +136,15 @@ describe("how values are known", () => {
     expect([s.settled().a.corner.spring.rateNPerMm, a(s)]).toEqual([2.4, { [RATE]: guess, [FREE]: guess }]);
   });
 
+  it("of a group taken from B are as B knows them, where the value is the same, too", () => {
+    const s = begin();
+    const lip = "corner.hub.retention.radiusMm";
+    s.act("guess", told({ [lip]: guess, [RATE]: guess }));
+    expect(s.settled().b.corner.hub.retention).toMatchObject({ radiusMm: (s.settled().a.corner.hub.retention as { radiusMm: number }).radiusMm });
+    s.act("take", (d) => ({ ...d, a: taken(d.a, d.b, "corner.hub.retention").scenario }));
+    expect(a(s)).toEqual({ [RATE]: guess, [FREE]: guess });
+  });
+
   it("come with a changed copy that is tried as B, but for what was changed in it", () => {
     const s = begin();
     s.act("try as B", (d) => ({ ...d, b: { ...rate(5)(d).a, name: "stiffer" } }));

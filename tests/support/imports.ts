@@ -48,6 +48,7 @@ export const CORE_FOLDERS: Record<string, string[]> = {
   numerics: [],
   design: [],
   linkage: ["design", "numerics"],
+  trace: ["numerics"],
   arm: ["design", "numerics"],
   equilibrium: ["design", "numerics", "linkage", "arm"],
   budget: ["design", "numerics", "linkage", "equilibrium"],

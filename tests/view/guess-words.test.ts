@@ -41,7 +41,7 @@ describe("which guesses matter, in words", () => {
       ["wheel on its hub, straight pull that strips the lip", "\u00b1 17 N", "77 to 115 %"],
       ["body, share of the weight on this axle", "\u00b1 3 %", "88 to 93 %, then the wheels slide first"],
     ]);
-    expect(told.rest).toBe("1 of the others hardly matters. 2 guesses of a shape or kind were not tried otherwise.");
+    expect(told.rest).toBe("1 of the others hardly matters. 2 guesses were not tried otherwise: a shape, a kind, or nothing at all.");
     expect(guessLines(report, car.corner)).toHaveLength(5);
   });
 

@@ -224,11 +224,11 @@ put("limits", "your limit", {
   camberDeg: ["largest lean (camber)", "°", { short: "lean limit" }],
   wheelShiftMm: ["largest shift of a wheel along the road", "mm", { short: "shift limit" }],
   axisTiltDeg: ["largest tilt of the steering axis from the side", "°", { short: "axis tilt limit" }],
-  spinMustHold: ["no wheel may spin or lock (counts for the safe speed)"],
+  spinMustHold: ["no wheel may spin or lock (counts for the safe speed)", "", { short: "none may spin or lock" }],
 });
 put("drive", "drive", {
   drivenWheels: ["driven wheels"],
-  onThisAxle: ["the wheels of this axle are driven"],
+  onThisAxle: ["the wheels of this axle are driven", "", { short: "axle is driven" }],
   carriedBy: ["motor or last gear stage sits on", "", { short: "motor sits on", values: CARRIER_WORDS }],
   motorsPerWheel: ["motors per driven wheel"],
   stallTorqueNmm: ["one motor, held fast (stall torque)", "N·mm"],
@@ -239,7 +239,7 @@ put("drive", "drive", {
 });
 put("brake", "brake", {
   wheels: ["braking wheels"],
-  onThisAxle: ["the wheels of this axle brake"],
+  onThisAxle: ["the wheels of this axle brake", "", { short: "axle brakes" }],
   carriedBy: ["brake sits on", "", { values: CARRIER_WORDS }],
 });
 put("drive.stages[]", "gear stage", {

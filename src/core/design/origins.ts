@@ -30,9 +30,6 @@ export function homeOf(s: Scenario, side: Side, path: string): string {
   return fieldValue(s, own) === undefined ? `corner.${path}` : own;
 }
 
-/** How a corner's value is known on one side; undefined: entered. */
-export const cornerOrigin = (s: Scenario, side: Side, path: string): Origin | undefined => s.origins[homeOf(s, side, path)];
-
 /** The paths of all guesses, in the order of the entries. */
 export const guesses = (s: Scenario): string[] => Object.keys(s.origins).filter((path) => s.origins[path]?.how === "guess");
 

@@ -37,7 +37,7 @@ export interface GuessesReport {
   base: { gives: LimitName; utilization: number; distanceMm: number | null } | null;
   /** those that were moved, what matters most first */
   effects: GuessEffect[];
-  /** those without a plausible step: kinds, shapes, and what cannot be otherwise beside the other values */
+  /** those without a plausible step: kinds, shapes, none of something, and what cannot be otherwise beside the other values */
   unmoved: string[];
 }
 

@@ -135,6 +135,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     const first = frame.drawn()?.report.firstToGive;
     hooks.whatToChange(first && first.utilization >= 1 ? first.name : "speed");
   });
+  regions.ownLine.addEventListener("click", () => store.setView({ page: "ownCar" }));
   const reading = createReading(regions.reading, {
     setStair: (stair) => store.setView({ stair }),
     swap: hooks.swap,

@@ -6,6 +6,7 @@ export interface AxleRegions {
   stage: HTMLElement;
   firstLine: HTMLElement;
   nextLine: HTMLButtonElement;
+  ownLine: HTMLButtonElement;
   corner: HTMLElement;
   params: HTMLElement;
   switches: HTMLElement;
@@ -18,11 +19,13 @@ export interface AxleRegions {
 const FIRST_LINE = "Pull the arrow at the centre of gravity and watch the right wheel.";
 /** where the first line goes on to */
 const NEXT_LINE = "Then see what to change first.";
+const OWN_LINE = "Or start your own car.";
 
 export function buildAxleRegions(): AxleRegions {
   const stage = h("div", { class: "stage", "data-pan": true, "data-zoom": true });
   const nextLine = h("button", { type: "button", class: "link" }, NEXT_LINE);
-  const firstLine = h("p", { class: "first-line" }, FIRST_LINE, " ", nextLine);
+  const ownLine = h("button", { type: "button", class: "link", "data-act": "own-car" }, OWN_LINE);
+  const firstLine = h("p", { class: "first-line" }, FIRST_LINE, " ", nextLine, " ", ownLine);
   const corner = h("p", { class: "corner-note" });
   const params = h("div", { class: "params" });
   const switches = h("div", { class: "switches", role: "group", "aria-label": "what is drawn" });
@@ -42,5 +45,5 @@ export function buildAxleRegions(): AxleRegions {
   const rulers = h("section", { class: "rulers", "aria-label": "load" });
   const drawer = h("section", { class: "drawer", "aria-label": "curves" });
   const reading = h("aside", { class: "reading", "aria-label": "reading" });
-  return { drawing, stage, firstLine, nextLine, corner, params, switches, notice, rulers, drawer, reading };
+  return { drawing, stage, firstLine, nextLine, ownLine, corner, params, switches, notice, rulers, drawer, reading };
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { editCorners, editSides } from "../../../src/core/design/edit-corners.ts";
-import { cornerOrigin, fieldValue, guesses, homeOf, keptOrigins, withOrigins } from "../../../src/core/design/origins.ts";
+import { fieldValue, guesses, homeOf, keptOrigins, withOrigins } from "../../../src/core/design/origins.ts";
 import type { Corner, Origin, Scenario } from "../../../src/core/design/types.ts";
 import { shipped } from "../../support/shipped.ts";
 
@@ -42,7 +42,7 @@ describe("what may carry how it is known", () => {
   it("stands with a side where that has a value of its own, else with the shared one", () => {
     const s = known({ [RATE]: GUESS, "left.spring.rateNPerMm": MEASURED }, { ...car, left: { spring: { rateNPerMm: 3 } } });
     expect([homeOf(s, "left", "spring.rateNPerMm"), homeOf(s, "right", "spring.rateNPerMm")]).toEqual(["left.spring.rateNPerMm", RATE]);
-    expect([cornerOrigin(s, "left", "spring.rateNPerMm")?.how, cornerOrigin(s, "right", "spring.rateNPerMm")?.how]).toEqual(["measured", "guess"]);
+    expect([s.origins[homeOf(s, "left", "spring.rateNPerMm")]?.how, s.origins[homeOf(s, "right", "spring.rateNPerMm")]?.how]).toEqual(["measured", "guess"]);
     expect(guesses(s)).toEqual([RATE]);
   });
 });
@@ -118,6 +118,11 @@ describe("an edit of a list", () => {
     expect(originsAfter(s, withBoxes(s, [beam]))).toEqual({ "fit.keepOut[0].toSMm": MEASURED });
     expect(originsAfter(s, withBoxes(s, [motor]))).toEqual({ "fit.keepOut[0].toSMm": GUESS });
     expect(originsAfter(s, withBoxes(s, []))).toEqual({});
+  });
+
+  it("that takes one out does not leave what was known of it to one of equal value", () => {
+    const alike = known({ "fit.keepOut[0].toSMm": GUESS }, withBoxes(car, [box("motor", 30), box("beam", 30)]));
+    expect(originsAfter(alike, withBoxes(alike, alike.fit.keepOut.slice(1)))).toEqual({});
   });
 
   it("that puts one in front or turns them round keeps each with its own", () => {

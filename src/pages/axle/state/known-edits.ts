@@ -51,7 +51,9 @@ export function partOfPath(path: string): PartName | null {
   const [first = ""] = at.split(/[.[]/);
   if (/^(upper|lower)(Inner|Outer)$/.test(first) || first === "joints") return "pins";
   if (["upperArm", "lowerArm", "spring", "hub", "wheel", "tyre", "body"].includes(first)) return first as PartName;
-  const others: Readonly<Record<string, PartName>> = { wheelCentre: "wheel", antiRollBar: "spring", limits: "body" };
+  if (at === "limits.camberDeg") return "body";
+  const others: Readonly<Record<string, PartName>> = { wheelCentre: "wheel", antiRollBar: "spring" };
   if (others[first]) return others[first] ?? null;
-  return ["holePitchMm", "halfPitchAllowed", "tracks", "loadCases"].includes(first) ? "car" : null;
+  const push = /^(brake\.|limits\.|drive\.(onThisAxle|carriedBy)$|fit\.alongRoadMm$)/;
+  return ["holePitchMm", "halfPitchAllowed", "tracks", "loadCases"].includes(first) || push.test(at) ? "car" : null;
 }
