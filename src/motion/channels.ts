@@ -34,11 +34,30 @@ export const CORNER_CHANNELS: Omit<Channel, "side">[] = [
   { key: "useGrip", label: "grip in use, share", unit: "", peak: "most" },
 ];
 
+/** Along the road; a run that keeps its speed has nothing to tell in them. */
+export const GOING_CHANNELS: Omit<Channel, "side">[] = [
+  { key: "speedMps", label: "speed", unit: "m/s", peak: "either" },
+  { key: "wayM", label: "way", unit: "m", peak: "most" },
+];
+export const PUSH_CHANNELS: Omit<Channel, "side">[] = [
+  { key: "pushN", label: "push of the road along the car, forwards positive", unit: "N", peak: "either" },
+  { key: "wheelShiftMm", label: "shift of the wheel along the road", unit: "mm", peak: "either" },
+  { key: "axisTiltDeg", label: "tilt of the steering axis, top backwards positive", unit: "°", peak: "either" },
+];
+
+const ofCorners = (channels: readonly Omit<Channel, "side">[]): Channel[] =>
+  SIDES.flatMap((side) => channels.map((c): Channel => ({ ...c, key: `${side}.${c.key}`, side })));
+
 /** Columns of a trace, in order. Corner columns carry their side in front: `right.camberDeg`. */
 export const CHANNELS: readonly Channel[] = [
   ...AXLE_CHANNELS.map((c): Channel => ({ ...c, side: null })),
-  ...SIDES.flatMap((side) => CORNER_CHANNELS.map((c): Channel => ({ ...c, key: `${side}.${c.key}`, side }))),
+  ...ofCorners(CORNER_CHANNELS),
+  ...GOING_CHANNELS.map((c): Channel => ({ ...c, side: null })),
+  ...ofCorners(PUSH_CHANNELS),
 ];
+
+/** First column of what is told along the road; those before it are in every trace. */
+export const FIRST_ALONG_ROAD = AXLE_CHANNELS.length + SIDES.length * CORNER_CHANNELS.length;
 
 const INDEX: ReadonlyMap<string, number> = new Map(CHANNELS.map((c, i) => [c.key, i]));
 

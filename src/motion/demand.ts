@@ -13,6 +13,7 @@ import type { LimitContext } from "../core/limits/context.ts";
 import { retentionDemand } from "../core/limits/hub-retention.ts";
 import { tyreHoldN } from "../core/limits/wheel.ts";
 import { G } from "../core/units.ts";
+import { type Going, pulledN } from "./along-road.ts";
 import { JOINTS_PER_CORNER } from "./forces.ts";
 import { ARM_PUSH_LEVER_MM, ARM_RENEW_S, ARM_RENEW_SHARE, BUCKLING_NEAR, BUCKLING_RENEW_SHARE } from "./settings.ts";
 import type { Stepper } from "./step.ts";
@@ -95,8 +96,8 @@ export const cornerDemands = (): CornerDemands => ({
   springMm: 0,
 });
 
-/** Fills `d` for a corner; `lateralG` is the frame's acceleration, g, `tyreOff` whether the wheel rolls on its bare rim. */
-export function readDemands(s: Stepper, i: 0 | 1, lateralG: number, tyreOff: boolean, d: CornerDemands): void {
+/** Fills `d` for a corner; `lateralG` is the frame's acceleration, g, `tyreOff` whether the wheel rolls on its bare rim, `going` what pushes along the road. */
+export function readDemands(s: Stepper, i: 0 | 1, lateralG: number, tyreOff: boolean, going: Going | null, d: CornerDemands): void {
   const { corner } = s.m.axle.corners[i];
   const on = s.wheelOn[i];
   d.hubN = 0;
@@ -113,7 +114,8 @@ export function readDemands(s: Stepper, i: 0 | 1, lateralG: number, tyreOff: boo
   }
   let most = -1;
   for (let k = 0; k < JOINTS_PER_CORNER; k++) {
-    const n = jointN(s, i, k);
+    const plane = jointN(s, i, k);
+    const n = going ? pulledN(going, i, k, plane) : plane;
     const holds = corner.joints[JOINT_NAMES[k]!].pullOutN;
     if (!(n / holds > most)) continue;
     most = n / holds;

@@ -1,6 +1,8 @@
+import { plainLoad } from "../core/design/load.ts";
 import type { Load, Side } from "../core/design/types.ts";
 import { gripG } from "../core/equilibrium/solve.ts";
 import { G } from "../core/units.ts";
+import { longestWayMm, type Place } from "./along-road.ts";
 import type { MotionModel } from "./model.ts";
 import type { Kerb } from "./outside.ts";
 import { bump, flat, type Profile, type RolledRoad, rollOver, rough, sumOf, washboard } from "./road.ts";
@@ -25,6 +27,11 @@ export const WHEELS = ["both", "left", "right"] as const;
 const p = (key: string, label: string, unit: string, min: number, max: number, byDefault: number): ParamSpec => ({ key, label, unit, min, max, byDefault });
 const LATERAL = p("lateralG", "cornering, positive to the left", "g", -2, 2, 0.6);
 const STRAIGHT = { ...LATERAL, byDefault: 0 };
+/** Pressed while the car straightens out for the manoeuvre; without both it keeps its speed. */
+const PEDALS: readonly ParamSpec[] = [
+  p("throttle", "throttle: share of what the drive gives at the speed", "", 0, 1, 0),
+  p("brakeG", "slowing down by the brakes", "g", 0, 3, 0),
+];
 const WHEELS_SPEC = p("wheels", "wheels: 0 both, 1 left, 2 right", "", 0, 2, 2);
 
 /** Numbers that every manoeuvre takes. */
@@ -38,17 +45,17 @@ export const MANOEUVRE_INFO: Record<ManoeuvreName, { title: string; teaches: str
   steeringStep: {
     title: "Steering step",
     teaches: "Into the curve at once: the body rolls over its final lean and swings back.",
-    params: [LATERAL, p("riseS", "time from straight to full lock", "s", 0.02, 2, 0.15), p("holdS", "time in the curve", "s", 0.2, 10, 1.2)],
+    params: [LATERAL, p("riseS", "time from straight to full lock", "s", 0.02, 2, 0.15), p("holdS", "time in the curve", "s", 0.2, 10, 1.2), ...PEDALS],
   },
   slalom: {
     title: "Slalom",
     teaches: "Left and right in turn: near the body's own rhythm it leans more than in a steady curve.",
-    params: [LATERAL, p("gateM", "distance between two gates", "m", 0.3, 50, 3), p("gates", "gates", "", 2, 20, 6)],
+    params: [LATERAL, p("gateM", "distance between two gates", "m", 0.3, 50, 3), p("gates", "gates", "", 2, 20, 6), ...PEDALS],
   },
   singleBump: {
     title: "Single bump",
     teaches: "One bump under one wheel or both: what a pebble or a cable does to joints and hub.",
-    params: [p("heightMm", "height", "mm", -20, 60, 6), p("lengthMm", "length", "mm", 10, 2000, 80), WHEELS_SPEC, STRAIGHT],
+    params: [p("heightMm", "height", "mm", -20, 60, 6), p("lengthMm", "length", "mm", 10, 2000, 80), WHEELS_SPEC, STRAIGHT, ...PEDALS],
   },
   washboard: {
     title: "Washboard",
@@ -59,6 +66,7 @@ export const MANOEUVRE_INFO: Record<ManoeuvreName, { title: string; teaches: str
       p("apart", "left behind right, in waves", "", 0, 1, 0),
       p("lastsS", "time on it", "s", 0.2, 10, 1.5),
       STRAIGHT,
+      ...PEDALS,
     ],
   },
   landing: {
@@ -73,6 +81,7 @@ export const MANOEUVRE_INFO: Record<ManoeuvreName, { title: string; teaches: str
       p("heightMm", "height of the kerb", "mm", 2, 100, 15),
       p("angleDeg", "angle between way and kerb", "°", 1, 45, 8),
       p("rightSide", "kerb on: 0 the left, 1 the right", "", 0, 1, 1),
+      ...PEDALS,
     ],
   },
   constantLoad: {
@@ -83,6 +92,7 @@ export const MANOEUVRE_INFO: Record<ManoeuvreName, { title: string; teaches: str
       p("bumpLeftMm", "road under the left wheel", "mm", -30, 30, 0),
       p("bumpRightMm", "road under the right wheel", "mm", -30, 30, 0),
       p("lastsS", "time", "s", 0.1, 20, 2.5),
+      ...PEDALS,
     ],
   },
 };
@@ -118,8 +128,11 @@ export interface Plan {
   steady: Load;
   /** the axle falls from this height of its tyres above the road, mm; 0 = it stands on it */
   dropMm: number;
-  /** fills `scene` for a time, s */
-  at(timeS: number, scene: Scene): void;
+  /**
+   * Fills `scene` for a time, s, of a car that keeps its speed. One that does not is told by its place: road and curves lie where they lie, and
+   * a curve of the same radius asks for v²/R.
+   */
+  at(timeS: number, scene: Scene, place?: Place): void;
 }
 
 /** Straight and flat before anything happens, s. */
@@ -131,7 +144,13 @@ const TAIL_S = 0.8;
 /** A car that meets a kerb at an angle has turned along it after this time, s (assumption). */
 const TURN_ALONG_S = 0.15;
 
+/** Throttle and brake are pressed down over this time, s. */
+const PRESS_S = LEAD_S;
+
 const smooth = (t: number): number => (t <= 0 ? 0 : t >= 1 ? 1 : (1 - Math.cos(Math.PI * t)) / 2);
+
+/** How far throttle and brake are pressed down after a time, s, 0..1. */
+export const pressedAt = (timeS: number): number => smooth(timeS / PRESS_S);
 
 const STRAIGHT_ON: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
 
@@ -140,18 +159,19 @@ export function loadsOf(name: ManoeuvreName, n: Record<string, number>, m: Motio
   // the tyres cannot hold on to more than their grip: at rest there is no answer beyond
   const held = 0.99 * n.grip! * gripG(m.axle);
   const curve: Load = { ...STRAIGHT_ON, lateralG: Math.max(-held, Math.min(held, n.lateralG ?? 0)) };
+  const pushed = (load: Load): Load => plainLoad({ ...load, throttle: n.throttle ?? 0, brakeG: n.brakeG ?? 0 });
   switch (name) {
     case "steeringStep":
     case "slalom":
-      return { start: STRAIGHT_ON, steady: curve };
+      return { start: STRAIGHT_ON, steady: pushed(curve) };
     case "singleBump":
     case "washboard":
-      return { start: curve, steady: curve };
+      return { start: curve, steady: pushed(curve) };
     case "constantLoad":
-      return { start: STRAIGHT_ON, steady: { ...curve, bumpLeftMm: n.bumpLeftMm!, bumpRightMm: n.bumpRightMm! } };
+      return { start: STRAIGHT_ON, steady: pushed({ ...curve, bumpLeftMm: n.bumpLeftMm!, bumpRightMm: n.bumpRightMm! }) };
     case "landing":
     case "kerbStrike":
-      return { start: STRAIGHT_ON, steady: STRAIGHT_ON };
+      return { start: STRAIGHT_ON, steady: pushed(STRAIGHT_ON) };
   }
 }
 
@@ -161,7 +181,8 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
   const { start, steady } = loadsOf(name, n, m);
   const radii = m.axle.corners.map((c) => c.corner.wheel.radiusMm) as [number, number];
   const roads = (left: Profile, right: Profile, durationS: number): [RolledRoad, RolledRoad] => {
-    const length = Math.max(1, v * durationS);
+    const throttle = n.throttle ?? 0;
+    const length = Math.max(1, throttle > 0 ? longestWayMm(m.axle.scenario, n.speedMps!, throttle, durationS) : v * durationS);
     const start = v * LEAD_S;
     return [
       rollOver(sumOf(left, rough(n.roughnessMm!, seed, start)), radii[0], length),
@@ -174,10 +195,12 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
       durationS,
       steady,
       dropMm: 0,
-      at: (t, scene) => {
-        scene.lateralG = lateral(t);
-        scene.road[0] = l.heightAt(v * t);
-        scene.road[1] = r.heightAt(v * t);
+      at: (time, scene, place) => {
+        const t = place ? place.timeS : time;
+        const way = place ? place.wayMm : v * t;
+        scene.lateralG = place ? lateral(t) * place.faster * place.faster : lateral(t);
+        scene.road[0] = l.heightAt(way);
+        scene.road[1] = r.heightAt(way);
         scene.kerb = null;
       },
     };
@@ -207,8 +230,8 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
       const base = make(n.lastsS!, (t) => steady.lateralG * smooth(t / SETTLE_IN_S));
       return {
         ...base,
-        at: (t, scene) => {
-          base.at(t, scene);
+        at: (t, scene, place) => {
+          base.at(t, scene, place);
           scene.road[0] += n.bumpLeftMm! * smooth(t / SETTLE_IN_S);
           scene.road[1] += n.bumpRightMm! * smooth(t / SETTLE_IN_S);
         },
@@ -223,13 +246,18 @@ export function plan(name: ManoeuvreName, n: Record<string, number>, m: MotionMo
       const base = make(LEAD_S + 0.5, throughout);
       return {
         ...base,
-        at: (t, scene) => {
-          base.at(t, scene);
-          const after = t - LEAD_S;
+        at: (t, scene, place) => {
+          base.at(t, scene, place);
+          const after = (place ? place.timeS : t) - LEAD_S;
           const turned = Math.min(1, Math.max(0, after / TURN_ALONG_S));
           // way of the kerb towards the car: steady until the hit, fading out as the car turns along it
           const way = after <= 0 ? after : TURN_ALONG_S * (turned - (turned * turned) / 2);
-          scene.kerb = { side, xMm: edge - c.sign * across * way, speedMmps: -c.sign * across * (after <= 0 ? 1 : 1 - turned), heightMm: n.heightMm! };
+          scene.kerb = {
+            side,
+            xMm: edge - c.sign * across * way,
+            speedMmps: -c.sign * across * (place?.faster ?? 1) * (after <= 0 ? 1 : 1 - turned),
+            heightMm: n.heightMm!,
+          };
         },
       };
     }

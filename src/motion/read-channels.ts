@@ -2,8 +2,9 @@ import type { LimitResult } from "../core/analysis.ts";
 import { JOINT_NAMES, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
 import { BODY_TURN, HEAVE, wheelTurn } from "../core/equilibrium/unknowns.ts";
+import type { WheelPush } from "../core/limits/push.ts";
 import { radToDeg } from "../core/units.ts";
-import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS } from "./channels.ts";
+import { AXLE_CHANNELS, CHANNELS, CORNER_CHANNELS, FIRST_ALONG_ROAD, GOING_CHANNELS, PUSH_CHANNELS } from "./channels.ts";
 import { travelMm, use, worseShare } from "./demand.ts";
 import type { Session } from "./session.ts";
 
@@ -37,12 +38,29 @@ export function readChannels(x: Session, out: Float64Array): void {
     out[o++] = use(d.jointN, d.jointHoldsN);
     out[o++] = worseShare(x.arms[i], "yields");
     out[o++] = worseShare(x.arms[i], "buckling");
-    out[o++] = on && s.tyre.verticalN[i] > 0 ? s.tyre.gripUsed[i] : 0;
+    out[o++] = on && s.tyre.verticalN[i] > 0 ? Math.max(s.tyre.gripUsed[i], x.going?.gripUsed[i] ?? 0) : 0;
+  }
+  const { going } = x;
+  let o = FIRST_ALONG_ROAD;
+  out[o++] = going?.mps ?? 0;
+  out[o++] = going ? going.wayMm / 1000 : 0;
+  for (const i of [0, 1] as const) {
+    const told = going?.told[i];
+    out[o++] = going ? going.passedN[i] : 0;
+    out[o++] = told?.wheelShiftMm ?? 0;
+    out[o++] = told?.axisTiltDeg ?? 0;
   }
 }
 
-/** The same channels of a static answer. */
-export function staticChannels(state: AxleState, limits: readonly LimitResult[], travel: Record<Side, number>, grip: readonly [number, number]): Float64Array {
+/** The same channels of a static answer, at the speed at which the car met it. */
+export function staticChannels(
+  state: AxleState,
+  limits: readonly LimitResult[],
+  travel: Record<Side, number>,
+  grip: readonly [number, number],
+  speedMps: number,
+  pushes: Record<Side, WheelPush | null>,
+): Float64Array {
   const out = new Float64Array(CHANNELS.length);
   out[0] = state.load.lateralG;
   out[1] = radToDeg(-state.body.angleRad);
@@ -68,7 +86,12 @@ export function staticChannels(state: AxleState, limits: readonly LimitResult[],
     put(limit("jointPullOut")?.utilization ?? 0);
     put(limit("armYield")?.utilization ?? 0);
     put(limit("armBuckling")?.utilization ?? 0);
-    put(Math.abs(state.load.lateralG) / grip[i]!);
+    put(Math.max(Math.abs(state.load.lateralG) / grip[i]!, pushes[side]?.gripUsed ?? 0));
+    o = FIRST_ALONG_ROAD + GOING_CHANNELS.length + i * PUSH_CHANNELS.length;
+    put(pushes[side]?.alongN ?? 0);
+    put(pushes[side]?.wheelShiftMm ?? 0);
+    put(pushes[side]?.axisTiltDeg ?? 0);
   });
+  out[FIRST_ALONG_ROAD] = speedMps;
   return out;
 }

@@ -1,7 +1,7 @@
 import type { LimitName } from "../core/analysis.ts";
 import type { Side } from "../core/design/types.ts";
 import { MANOEUVRE_INFO, type ManoeuvreName } from "./manoeuvres.ts";
-import type { Peak, Trace } from "./trace.ts";
+import { type Peak, type Trace, told } from "./trace.ts";
 
 /** One number of a run beside its static counterpart, ready for a table. */
 export interface PeakRow {
@@ -50,7 +50,7 @@ export function motionReport(trace: Trace): MotionReport {
     title: MANOEUVRE_INFO[trace.manoeuvre].title,
     params: trace.params,
     durationS: trace.timeS[trace.timeS.length - 1]!,
-    peaks: trace.peaks.map(row),
+    peaks: trace.peaks.slice(0, told(trace)).map(row),
     events: trace.events.map((e) => ({ atS: e.timeS, side: e.side, what: e.message, limit: e.limit, demand: e.demand, capacity: e.capacity, unit: e.unit })),
     shockFactor: trace.shockFactor,
     shockWheel: trace.shockSide,

@@ -1,12 +1,11 @@
 import { type Bench, buildBench, solveLoad } from "../core/analyze.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
-import type { AxleModel, TyreModel } from "../core/equilibrium/model.ts";
-import { createSolver, relax } from "../core/equilibrium/newton.ts";
-import { REST } from "../core/equilibrium/solve.ts";
+import type { TyreModel } from "../core/equilibrium/model.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
-import { FIRST_NODE, HEAVE, NODE_Z, PER_NODE, TREAD_SHIFT, WHEEL_TILT, wheelTurn } from "../core/equilibrium/unknowns.ts";
+import { TREAD_SHIFT, WHEEL_TILT } from "../core/equilibrium/unknowns.ts";
 import type { LimitContext } from "../core/limits/context.ts";
 import { heldWords } from "../core/limits/held-words.ts";
+import { type Going, onGrip, startGoing, tellPush } from "./along-road.ts";
 import {
   type ArmWatch,
   type ArmWatches,
@@ -37,7 +36,7 @@ import {
   TYRE_MASS_SHARE,
 } from "./settings.ts";
 import { forgetForces, type StepInput, type Stepper, step, stepper, stillInput } from "./step.ts";
-import { buildWorld, freeTyre, freeWheel, lift, type MotionWorld, type Pose, poseOf, putAt, setSpeed } from "./world.ts";
+import { buildWorld, freeTyre, freeWheel, type MotionWorld, type Pose, poseOf } from "./world.ts";
 
 export interface MotionOptions extends MotionDefaults {
   stepsPerSecond?: number;
@@ -46,14 +45,17 @@ export interface MotionOptions extends MotionDefaults {
   grip?: number;
   /** what is overloaded comes off (default); false: it holds, the trace tells by how much too little */
   breaks?: boolean;
+  /** share of what the drive gives, and what the brakes are asked for, g, once they are pressed down */
+  throttle?: number;
+  brakeG?: number;
   slipStiffnessPerRad?: number;
 }
 
 /** Something that happened, in words for the user, with the numbers behind it. */
 export interface MotionEvent {
   timeS: number;
-  /** comesOff: a wheel or a tyre flies; comesApart: a joint or an arm, the motion ends; exceeds: would, if nothing were allowed to; touches, lifts, slides: cautions */
-  kind: "comesOff" | "comesApart" | "exceeds" | "slides" | "lifts" | "touchesStop";
+  /** comesOff: a wheel or a tyre flies; comesApart: a joint or an arm, the motion ends; exceeds: would, if nothing were allowed to; touches, lifts, slides, spins (or locks): cautions */
+  kind: "comesOff" | "comesApart" | "exceeds" | "slides" | "spins" | "lifts" | "touchesStop";
   side: Side;
   limit: Demand["limit"];
   part: string;
@@ -83,6 +85,8 @@ export interface Session {
   /** set once a joint or an arm has parted: there is no axle to go on with */
   apart: boolean;
   arms: [ArmWatches, ArmWatches];
+  /** null: the car keeps its speed */
+  going: Going | null;
   restLoadN: Record<Side, number>;
 }
 
@@ -125,16 +129,17 @@ export function createSession(scenario: Scenario, startLoad: Load | ((m: MotionM
     demands: [cornerDemands(), cornerDemands()],
     apart: false,
     arms: [armWatches(), armWatches()],
+    going: startGoing(scenario, options.speedMps ?? 0, options.throttle ?? 0, options.brakeG ?? 0),
     restLoadN: { left: rest.left.tyre.verticalN, right: rest.right.tyre.verticalN },
   };
   seeBoth(session);
   return { ok: true, session };
 }
 
-const seeDemands = (x: Session, i: 0 | 1): void => readDemands(x.s, i, x.input.lateralG, x.tyreOff[i], x.demands[i]);
+const seeDemands = (x: Session, i: 0 | 1): void => readDemands(x.s, i, x.input.lateralG, x.tyreOff[i], x.going, x.demands[i]);
 
 /** Reads both corners anew: after a sudden change the forces of either are others. */
-function seeBoth(x: Session): void {
+export function seeBoth(x: Session): void {
   seeDemands(x, 0);
   seeDemands(x, 1);
 }
@@ -244,6 +249,14 @@ function caution(x: Session, i: 0 | 1): void {
       { limit: "sliding", side, part: "tyre on the road", demand: s.tyre.gripUsed[i] * s.grip[i], capacity: s.grip[i], unit: "" },
       `The ${side} tyre slides ${when(x)}: more side force asked for than its grip of ${s.grip[i].toFixed(2)} gives.`,
     );
+  const spins = x.going && s.tyre.verticalN[i] > 0 && s.tyre.gripUsed[i] < 1 && x.going.gripUsed[i] >= 1;
+  if (x.going && spins && first(x, `spins ${side}`))
+    tell(
+      x,
+      "spins",
+      { limit: "sliding", side, part: "tyre on the road", demand: x.going.gripUsed[i] * s.grip[i], capacity: s.grip[i], unit: "" },
+      `The ${side} wheel ${x.going.asked.driveN + x.going.asked.brakeN < 0 ? "locks" : "spins"} ${when(x)}: asked for more push than the grip of ${s.grip[i].toFixed(2)} leaves beside the side force.`,
+    );
   if (s.tyre.verticalN[i] <= 0 && first(x, `lifts ${side}`))
     tell(
       x,
@@ -317,22 +330,34 @@ export function extrasNow(x: Session): PoseExtras {
 
 const offPose = (x: Session, i: 0 | 1): Pose | null => (x.s.wheelOn[i] ? null : poseOf(x.world.wheels[i]));
 
-/** Tells the arms' stress and buckling at the present pose, and lets an arm part that is past its limit. */
+/** Tells what a push does and the arms' stress and buckling at the present pose, and lets an arm part that is past its limit. */
 export function judgeArms(x: Session): void {
   if (x.apart) return;
   let context: LimitContext | null = null;
+  if (x.going) {
+    context = contextNow(x);
+    tellPush(x.going, context, x.s.wheelOn);
+  }
   for (const i of [0, 1] as const) {
     const side = SIDES[i];
     for (const a of [0, 1] as const) {
       const { arm } = x.m.axle.corners[i].links[a];
       const watch = x.arms[i][a];
-      const loadNmm = armLoadNmm(arm, x.s.q);
+      // a push bends the arm over its whole length
+      const pushNmm = Math.abs(x.going?.told[i]?.onJoints[arm.name] ?? 0) * x.bench.arms3d[side][arm.name].lengthMm;
+      const loadNmm = armLoadNmm(arm, x.s.q) + pushNmm;
       if (!armDue(watch, loadNmm, x.timeS)) continue;
-      context ??= { model: x.m.axle, state: sessionState(x), restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
+      context ??= contextNow(x);
       watchArm(watch, context, side, arm.name, loadNmm, x.timeS);
       judgeArm(x, watch, side);
     }
   }
+}
+
+/** What the static core's limits look at, now. */
+function contextNow(x: Session): LimitContext {
+  const seen = { state: sessionState(x), restLoadN: x.restLoadN, speedMps: x.s.rollMmps / 1000, arms3d: x.bench.arms3d };
+  return x.going ? { ...seen, model: onGrip(x.m.axle, x.s.grip), push: x.going.asked } : { ...seen, model: x.m.axle };
 }
 
 function judgeArm(x: Session, watch: ArmWatch, side: Side): void {
@@ -343,58 +368,4 @@ function judgeArm(x: Session, watch: ArmWatch, side: Side): void {
     tell(x, x.breaks ? "comesApart" : "exceeds", d, `The ${side} ${l.part} ${verb} at ${x.timeS.toFixed(2)} s: ${words(d)}.`);
     if (x.breaks) x.apart = true;
   }
-}
-
-/** Runs of creeping that a hanging axle gets to come to rest. */
-const HANG_RUNS = 8;
-
-/** Where the light and the heavy parts hang when the body is held up and the tyres touch nothing: the static core's own rest; null: none was found. */
-function hanging(x: Session): Float64Array | null {
-  const { m, s } = x;
-  const corners = m.axle.corners.map((c) => ({ ...c, tyre: { ...c.tyre, rate: 0 } })) as AxleModel["corners"];
-  const model: AxleModel = { ...m.axle, corners, held: { heaveMm: s.q[HEAVE]!, turnRad: 0 } };
-  const solver = createSolver(model);
-  const q = s.q.slice(0, model.n);
-  for (let run = 0; run < HANG_RUNS; run++) if (relax(solver, q, REST)) return q;
-  return null;
-}
-
-/**
- * Lifts the axle and leaves it so that the lower tyre is `dropMm` above the road, about to fall. Wheels hang down on their droop stops; a
- * spring without droop stop would let go of its seat, so such an axle falls as it stood.
- */
-export function liftForDrop(x: Session, dropMm: number): void {
-  const { s, m } = x;
-  const stopped = m.axle.corners.every((c) => Number.isFinite(c.spring.droopLength) && c.spring.droopK > 0);
-  const hung = stopped ? hanging(x) : null;
-  if (hung) {
-    s.q.set(hung);
-    putAt(x.world, m, s.q);
-  }
-  let low = Number.POSITIVE_INFINITY;
-  for (const i of [0, 1] as const) {
-    const c = m.axle.corners[i];
-    const turn = wheelTurn(c, s.q);
-    const centre = poseOf(x.world.wheels[i]).z;
-    low = Math.min(low, centre - c.tyre.radius * Math.cos(turn) - c.tyre.halfWidth * Math.abs(Math.sin(turn)));
-  }
-  shiftUp(x, dropMm - low);
-  s.last.fill(0);
-  forgetForces(s, x.input);
-  // planck's speeds are those of half a step ago: from rest at the start, falling
-  setSpeed(x.world, 0, (9806.65 * s.h) / 2);
-  forgetForces(s, x.input);
-  // it hangs: leaving the road is no news
-  for (const side of SIDES) x.told.add(`lifts ${side}`);
-  s.steps = 0;
-  s.iterations = 0;
-  s.factors = 0;
-  x.timeS = 0;
-  seeBoth(x);
-}
-
-function shiftUp(x: Session, mm: number): void {
-  lift(x.world, mm);
-  const { q } = x.s;
-  for (let i = FIRST_NODE; i < x.m.x; i += PER_NODE) q[i + NODE_Z] = q[i + NODE_Z]! + mm;
 }

@@ -1,17 +1,21 @@
-import { limitsAt, solveLoad } from "../core/analyze.ts";
+import { limitContext, limitsAt, solveLoad } from "../core/analyze.ts";
 import { type Load, type Scenario, SIDES, type Side } from "../core/design/types.ts";
 import type { AxleModel } from "../core/equilibrium/model.ts";
 import type { AxleState, NoEquilibrium } from "../core/equilibrium/state.ts";
 import { wheelTravelMm } from "../core/equilibrium/wheel-travel.ts";
+import { allLimits } from "../core/limits/limits.ts";
+import { type WheelPush, wheelPush } from "../core/limits/push.ts";
+import { goOn, onGrip, placeOf } from "./along-road.ts";
 import { CHANNELS, channelIndex } from "./channels.ts";
-import { completeParams, loadsOf, type ManoeuvreName, type Params, plan } from "./manoeuvres.ts";
+import { liftForDrop } from "./drop.ts";
+import { completeParams, loadsOf, type ManoeuvreName, type Params, plan, pressedAt } from "./manoeuvres.ts";
 import { readChannels, staticChannels } from "./read-channels.ts";
-import { advance, createSession, extrasNow, judgeArms, liftForDrop, type MotionOptions, type Session } from "./session.ts";
+import { advance, createSession, extrasNow, judgeArms, type MotionOptions, type Session } from "./session.ts";
 import { AFTERMATH_S, RIM_RADIUS_SHARE, SAMPLES_PER_SECOND, STEPS_PER_SECOND_AT_A_KERB } from "./settings.ts";
 import type { LooseTrack, Peak, PoseSample, Trace } from "./trace.ts";
 import { pinGapMm, poseOf } from "./world.ts";
 
-export interface SimulateOptions extends Omit<MotionOptions, "speedMps" | "grip"> {
+export interface SimulateOptions extends Omit<MotionOptions, "speedMps" | "grip" | "throttle" | "brakeG"> {
   samplesPerSecond?: number;
   /** picks the rough road */
   seed?: number;
@@ -37,7 +41,14 @@ const REPORT_EVERY = 24;
 export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params = {}, options: SimulateOptions = {}): Generator<Progress, SimulateResult> {
   const params = completeParams(name, given);
   const finer = name === "kerbStrike" ? { stepsPerSecond: STEPS_PER_SECOND_AT_A_KERB } : {};
-  const made = createSession(scenario, (m) => loadsOf(name, params, m).start, { ...finer, ...options, speedMps: params.speedMps!, grip: params.grip! });
+  const made = createSession(scenario, (m) => loadsOf(name, params, m).start, {
+    ...finer,
+    ...options,
+    speedMps: params.speedMps!,
+    grip: params.grip!,
+    throttle: params.throttle ?? 0,
+    brakeG: params.brakeG ?? 0,
+  });
   if (!made.ok) return made;
   const x = made.session;
   const p = plan(name, params, x.m, options.seed ?? 1);
@@ -53,7 +64,10 @@ export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params
   let last = samples;
   for (let k = 1; k <= last && !x.apart; k++) {
     for (let i = 0; i < perSample; i++) {
-      p.at((x.s.steps + 1) * x.s.h, x.scene);
+      const { going } = x;
+      const endS = (x.s.steps + 1) * x.s.h;
+      if (going) goOn(going, x.s, pressedAt(endS));
+      p.at(endS, x.scene, going ? placeOf(going.startMps, going.mps, going.wayMm, endS) : undefined);
       const before = x.events.length;
       advance(x, x.scene);
       readChannels(x, r.now);
@@ -141,7 +155,11 @@ function steadyAnswer(x: Session, load: Load, speedMps: number): SteadyAnswer {
   if (!solved.ok) return { values: null, state: null, reason: solved.reason.message };
   const { state } = solved;
   const travel = Object.fromEntries(SIDES.map((side) => [side, wheelTravelMm(x.m.axle, state, side)])) as Record<Side, number>;
-  return { values: staticChannels(state, limitsAt(x.bench, state, speedMps), travel, x.s.grip), state, reason: null };
+  const own = x.going && limitContext(x.bench, state, speedMps);
+  const context = own && { ...own, model: onGrip(own.model, x.s.grip) };
+  const limits = context ? allLimits(context) : limitsAt(x.bench, state, speedMps);
+  const pushes = Object.fromEntries(SIDES.map((side) => [side, context && wheelPush(context, side)])) as Record<Side, WheelPush | null>;
+  return { values: staticChannels(state, limits, travel, x.s.grip, speedMps, pushes), state, reason: null };
 }
 
 function finish(

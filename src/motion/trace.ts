@@ -1,7 +1,8 @@
 import type { Side } from "../core/design/types.ts";
 import type { AxleModel } from "../core/equilibrium/model.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
-import { CHANNELS, channelIndex } from "./channels.ts";
+import { type Place, placeOf } from "./along-road.ts";
+import { CHANNELS, channelIndex, FIRST_ALONG_ROAD } from "./channels.ts";
 import type { ManoeuvreName } from "./manoeuvres.ts";
 import { type PoseExtras, poseState } from "./pose.ts";
 import type { MotionEvent } from "./session.ts";
@@ -138,10 +139,38 @@ export function looseAt(trace: Trace, timeS: number): { kind: "wheel" | "tyre"; 
     });
 }
 
+/** Whether the run used throttle or brake, so that its speed changes. */
+export const isPushed = (trace: Pick<Trace, "params">): boolean => (trace.params["throttle"] ?? 0) > 0 || (trace.params["brakeG"] ?? 0) > 0;
+
+/** Speed of the car at a time of the run, m/s. */
+export const speedAt = (trace: Trace, timeS: number): number => (isPushed(trace) ? channelAt(trace, "speedMps", timeS) : (trace.params["speedMps"] ?? 0));
+
+/** Time at which a car that does not keep its speed has gone a way, m, s; the run's first or last one outside of it. */
+export function timeAtWay(trace: Trace, wayM: number): number {
+  const way = column(trace, "wayM");
+  let low = 0;
+  let high = way.length - 1;
+  while (high - low > 1) {
+    const mid = (low + high) >> 1;
+    if (way[mid]! <= wayM) low = mid;
+    else high = mid;
+  }
+  const span = way[high]! - way[low]!;
+  const share = span > 0 ? Math.max(0, Math.min(1, (wayM - way[low]!) / span)) : 0;
+  return trace.timeS[low]! + share * (trace.timeS[high]! - trace.timeS[low]!);
+}
+
+/** Where the car is at a time of the run; undefined where it keeps its speed. */
+export const placeAt = (trace: Trace, timeS: number): Place | undefined =>
+  isPushed(trace) ? placeOf(trace.params["speedMps"] ?? 0, channelAt(trace, "speedMps", timeS), 1000 * channelAt(trace, "wayM", timeS), timeS) : undefined;
+
+/** How many of the channels, from the first on, a run has something to tell in: those along the road only where it pushes or brakes. */
+export const told = (trace: Trace): number => (isPushed(trace) ? CHANNELS.length : FIRST_ALONG_ROAD);
+
 /** Head line and rows of a table of the whole trace: time first, then every channel; units stand in the head. */
 export function traceTable(trace: Trace): { head: string[]; rows: number[][] } {
-  const head = ["timeS", ...CHANNELS.map((c) => c.key)];
+  const head = ["timeS", ...CHANNELS.slice(0, told(trace)).map((c) => c.key)];
   const rows: number[][] = [];
-  for (let i = 0; i < trace.timeS.length; i++) rows.push([trace.timeS[i]!, ...trace.columns.map((c) => c[i]!)]);
+  for (let i = 0; i < trace.timeS.length; i++) rows.push([trace.timeS[i]!, ...trace.columns.slice(0, told(trace)).map((c) => c[i]!)]);
   return { head, rows };
 }

@@ -1,5 +1,6 @@
 import { resolveMaterial } from "../core/arm/materials.ts";
 import { armLengthMm, armOf, springSeatPoint } from "../core/design/corner-geometry.ts";
+import { valueWords } from "../core/design/field-words.ts";
 import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
 import {
   ARM_NAMES,
@@ -262,6 +263,8 @@ export function carRows(s: Scenario, trackMm: number): [string, string][] {
           ],
         ] as [string, string][])
       : []),
+    ["Car: what carries the motor or the last gear stage", s.drive.onThisAxle ? valueWords("drive.carriedBy", s.drive.carriedBy) : "not on this axle"],
+    ["Car: what carries the brake", s.brake.onThisAxle ? valueWords("brake.carriedBy", s.brake.carriedBy) : "not on this axle"],
     ["Car: wheels apart, middle to middle (track)", `${plain(trackMm, 1)} mm`],
     ["Car: anti-roll bar", bar.rateNPerMm > 0 ? `${plain(bar.rateNPerMm, 3)} N/mm at ${plain(100 * bar.atFraction, 0)} % of the lower arms` : "none"],
     [

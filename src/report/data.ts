@@ -1,6 +1,7 @@
-import { analyze } from "../core/analyze.ts";
+import { analyze, buildBench } from "../core/analyze.ts";
 import { speedInCurve } from "../core/cornering.ts";
 import { alike } from "../core/design/alike.ts";
+import { pedals } from "../core/design/load.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
@@ -10,6 +11,7 @@ import type { CurvesAnswer } from "../core/studies/axle-curves.ts";
 import { curvesOf } from "../core/studies/axle-curves.ts";
 import { type ChangesOptions, type ChangesReport, studyChanges } from "../core/studies/changes.ts";
 import type { Hand } from "../core/studies/cornering-table.ts";
+import { type DrivingSpeeds, safeSpeedsOf } from "../core/studies/driving.ts";
 import type { GuessesReport } from "../core/studies/guesses.ts";
 import { type LeanAndLip, leanAndLip } from "../core/studies/lean-and-lip.ts";
 import { byRatio, evenly, type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
@@ -50,6 +52,8 @@ export interface ReportData {
   map: SpeedMap;
   otherMap: SpeedMap | null;
   bMap: SpeedMap | null;
+  /** safe speeds on the curve by how it is driven; null: the car finds no rest */
+  driving: DrivingSpeeds | null;
   /** null: the car finds no rest */
   changes: ChangesReport | null;
   /** which guesses matter under the load; null: nobody weighed them */
@@ -90,6 +94,7 @@ export function mapTasks(r: ReportRequest): Record<"map" | "otherMap" | "bMap", 
   const options: Partial<SpeedMapOptions> = {
     hand,
     shock: r.shock,
+    ...pedals(r.load),
     radiiM: byRatio(range.radiusM[0], range.radiusM[1], MAP_POINTS),
     speedsMps: evenly(0, kmhToMps(range.kmh), MAP_POINTS),
   };
@@ -154,6 +159,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     }
   }
   yield { done: 0.95, words: "of the drive" };
+  const bench = buildBench(r.scenario);
   const drive = driveReport(r.scenario);
   const data: ReportData = {
     request: r,
@@ -168,6 +174,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     map,
     otherMap,
     bMap,
+    driving: bench.rest.ok ? safeSpeedsOf(bench, r.radiusM, { hand: handOf(r.load), shock: r.shock }) : null,
     changes,
     guesses: given.guesses ?? null,
     drive,

@@ -4,6 +4,7 @@ import { el, say } from "./markup.ts";
 import { buildSection, compareSection, curvesSection, groundSection, headSection, leanSection } from "./sections.ts";
 import { driveSection } from "./sections-drive.ts";
 import { changesSection, limitsSection, mapSection } from "./sections-limits.ts";
+import { pushSection } from "./sections-push.ts";
 
 /** The report's content as markup, without styles: for the page's own sheet. */
 export function reportBody(d: ReportData): string {
@@ -13,6 +14,7 @@ export function reportBody(d: ReportData): string {
     headSection(d),
     limitsSection(d),
     leanSection(d),
+    pushSection(d),
     buildSection(d),
     curvesSection(d),
     mapSection(d),

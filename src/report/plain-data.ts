@@ -1,10 +1,14 @@
 import { LIMIT_NAMES } from "../core/analysis.ts";
 import { fieldName, pathName } from "../core/design/field-words.ts";
+import { pedals } from "../core/design/load.ts";
+import { JOINT_NAMES, SIDES } from "../core/design/types.ts";
+import { DRIVINGS } from "../core/studies/driving.ts";
 import { NONE, type SpeedMap } from "../core/studies/speed-map.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { csvText } from "../view/csv.ts";
 import { differences } from "../view/differences.ts";
+import { JOINT_WORDS } from "../view/words.ts";
 import { buildList, materialRows } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
 import { summaryOf } from "./summary.ts";
@@ -35,6 +39,7 @@ export function reportObject(d: ReportData): object {
     map: mapObject(d.map),
     mapOtherHand: d.otherMap ? mapObject(d.otherMap) : null,
     mapB: d.bMap ? mapObject(d.bMap) : null,
+    driving: d.driving,
     changes: d.changes && {
       base: d.changes.base,
       results: d.changes.results.map(({ change, outcome, buys }) => ({
@@ -89,6 +94,8 @@ function lines(d: ReportData): Line[] {
     ["load", "cornering", "", "", "", r.load.lateralG, "g"],
     ["load", "road height", "left", "", "", r.load.bumpLeftMm, "mm"],
     ["load", "road height", "right", "", "", r.load.bumpRightMm, "mm"],
+    ["load", "throttle", "", "", "", pedals(r.load).throttle, "of 1"],
+    ["load", "braking", "", "", "", pedals(r.load).brakeG, "g"],
     ["load", "speed", "", r.radiusM, "m", d.speedKmh, "km/h"],
   ];
   for (const [design, drawn] of [
@@ -104,6 +111,15 @@ function lines(d: ReportData): Line[] {
       out.push(["wheel", "lateral load", where, "", "", s.lateralLoadN, "N"]);
       out.push(["wheel", "travel", where, "", "", s.wheelTravelMm, "mm"]);
       out.push(["wheel", "spring force", where, "", "", s.springForceN, "N"]);
+      if (s.push) {
+        const p = s.push;
+        out.push(["along the road", "push asked for", where, "", "", p.askedN, "N"]);
+        out.push(["along the road", "push that reaches the road", where, "", "", p.passedOnN, "N"]);
+        out.push(["along the road", "wheel shift", where, "", "", p.wheelShiftMm, "mm"]);
+        out.push(["along the road", "steering axis tilt", where, "", "", p.axisTiltDeg, "°"]);
+        out.push(["along the road", "moment of the steering rod", where, "", "", p.steeringNmm, "N·mm"]);
+        for (const n of JOINT_NAMES) out.push(["along the road", `${JOINT_WORDS[n]}, force in space`, where, "", "", p.jointForceN[n], "N"]);
+      }
       for (const [part, deg] of Object.entries(s.camberBudgetDeg.byPart)) out.push(["lean by part", part, where, "", "", deg, "°"]);
       for (const [part, deg] of Object.entries(s.camberBudgetDeg.byMotion)) out.push(["lean by motion", part, where, "", "", deg, "°"]);
     }
@@ -153,6 +169,16 @@ function lines(d: ReportData): Line[] {
     if (!map) continue;
     for (const p of map.safe)
       out.push(["safe speed", p.limit ?? "no steady position", `${design} ${map.options.hand}-hand`, p.radiusM, "m", mpsToKmh(p.speedMps), "km/h"]);
+  }
+  for (const way of d.driving ? DRIVINGS : []) {
+    const at = d.driving!.each[way];
+    out.push(["safe speed by driving", `${way}: ${at.limit ?? "no steady position"}`, `A ${d.hand}-hand`, r.radiusM, "m", mpsToKmh(at.speedMps), "km/h"]);
+  }
+  const full = r.scenario.drive.onThisAxle ? d.drive.onArms : null;
+  for (const side of full ? SIDES : []) {
+    out.push(["full throttle standing", "push", `A ${side}`, "", "", full![side].thrustN, "N"]);
+    out.push(["full throttle standing", "wheel shift", `A ${side}`, "", "", full![side].wheelShiftMm, "mm"]);
+    out.push(["full throttle standing", "steering axis tilt", `A ${side}`, "", "", full![side].casterChangeDeg, "°"]);
   }
   for (const c of d.changes?.results ?? []) {
     out.push(["change buys", c.change.title, c.change.costKind, r.radiusM, "m", mpsToKmh(c.buys.speedMps), "km/h"]);

@@ -1,9 +1,7 @@
-import { SIDES } from "../core/design/types.ts";
 import { stageRatio } from "../core/drive/motors.ts";
 import { mpsToKmh } from "../core/units.ts";
 import type { ChartModel } from "../view/curves.ts";
-import { fixed, signed, withUnit } from "../view/format.ts";
-import { ARM_WORDS } from "../view/words.ts";
+import { fixed, withUnit } from "../view/format.ts";
 import { plain } from "./build-list.ts";
 import { chartSvg } from "./chart-svg.ts";
 import type { ReportData } from "./data.ts";
@@ -38,7 +36,7 @@ function thrustChart(d: ReportData): ChartModel {
   };
 }
 
-/** Speed, push, the wheels' speeds in curves, and what the push does to the arms. */
+/** Speed, push, and the wheels' speeds in curves. */
 export function driveSection(d: ReportData): string {
   const { drive, request } = d;
   const s = request.scenario;
@@ -66,11 +64,6 @@ export function driveSection(d: ReportData): string {
     ],
     words: [0, 1],
   });
-  const arms = SIDES.map((side) => {
-    const x = drive.onArms[side];
-    return `${d.alike ? "Each side" : `${side} side`}: ${ARM_WORDS.upper} ${signed(x.shiftMm.upper, 2)} mm, ${ARM_WORDS.lower} ${signed(x.shiftMm.lower, 2)} mm, wheel ${signed(x.wheelShiftMm, 2)} mm forward; ${fixed(100 * Math.max(x.stressShare.upper, x.stressShare.lower), 0)} % of the weaker arm's strength`;
-  });
-  const shown = d.alike ? arms.slice(1) : arms;
   return section(
     "The drive",
     null,
@@ -103,8 +96,5 @@ export function driveSection(d: ReportData): string {
       words: [1],
     }),
     paragraph("At the highest speed that drive and grip allow on each curve; the ratio and the share are the same at any speed.", "note"),
-    paragraph(
-      `The hardest push, ${withUnit(drive.onArms.left.thrustN, 1, "N")} on each wheel, bends the arms fore and aft. ${shown.join("; ")}. The tyres' grip may allow less.`,
-    ),
   );
 }

@@ -19,6 +19,7 @@ import type { ReportData } from "./data.ts";
 import { mapSvg } from "./map-svg.ts";
 import { at, type Cell, el, list, paragraph, say, table } from "./markup.ts";
 import { section } from "./sections.ts";
+import { drivingTable, pedalTail } from "./sections-push.ts";
 import { toneOf } from "./tones.ts";
 import { curveWords } from "./words.ts";
 
@@ -139,7 +140,7 @@ export function mapSection(d: ReportData): string {
       mapSvg({ map: m, b, scenario: r.scenario, corner, range, place: here, id, name }),
       say("figcaption", {}, `${name}. Plain: under 60 % of every limit; wide slant: from 60 %; tight slant: from 85 %; crossed: something gives.`),
     );
-  const shock = `road shock ×${plain(r.shock)}, level road`;
+  const shock = `road shock ×${plain(r.shock)}, level road${pedalTail(r.load)}`;
   const from = holdsFrom(map);
   const reach = mpsToKmh(map.reachableMps);
   const told =
@@ -154,6 +155,7 @@ export function mapSection(d: ReportData): string {
     otherMap ? picture(otherMap, null, `${capital(HANDS[other])} curves, ${shock}`, "map-other", null) : "",
     otherMap ? "" : paragraph("The car is built alike on both sides: curves the other way give the same.", "note"),
     safeTable(d),
+    drivingTable(d),
   );
 }
 

@@ -1,7 +1,14 @@
+import { pedals } from "../core/design/load.ts";
 import type { Corner, Load } from "../core/design/types.ts";
 import { fixed } from "../view/format.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
+
+/** "throttle 60 %", "braking 0.30 g": what of both a load has. */
+export function pedalParts(l: Load): string[] {
+  const { throttle, brakeG } = pedals(l);
+  return [...(throttle === 0 ? [] : [`throttle ${fixed(100 * throttle, 0)} %`]), ...(brakeG === 0 ? [] : [`braking ${fixed(brakeG, 2)} g`])];
+}
 
 /** "cornering 0.80 g, left-hand curve, right wheel outside, level road" */
 export function loadWords(l: Load): string {
@@ -12,7 +19,7 @@ export function loadWords(l: Load): string {
   if (l.bumpLeftMm !== 0) parts.push(`road ${plain(l.bumpLeftMm, 1)} mm up under the left wheel`);
   if (l.bumpRightMm !== 0) parts.push(`road ${plain(l.bumpRightMm, 1)} mm up under the right wheel`);
   if (l.bumpLeftMm === 0 && l.bumpRightMm === 0) parts.push("level road");
-  return parts.join(", ");
+  return [...parts, ...pedalParts(l)].join(", ");
 }
 
 export const curveWords = (d: ReportData): string => `${plain(d.request.radiusM, 2)} m${d.request.trackName ? ` (${d.request.trackName})` : ""}`;
@@ -44,6 +51,7 @@ export function assumptions(d: ReportData): string[] {
     "Frame, uprights and wheels do not bend; joints, their mounts and the bearings flex as the file says.",
     "Where pins or bearings have play, the wheel stands where it settles after rolling a little; the range that play leaves is told beside it.",
     "Arms are calculated as frames in space with the forces of this load; sideways buckling comes from there.",
+    "A push along the road leaves the view from behind as it is and moves no weight from one axle to the other; side and along-road force share one grip (friction circle).",
     "The drive: motors on straight torque lines, full batteries, no slip, flat road. Heat of the hub is for still air of 23 °C and driving on for ever.",
     `The speed map is right to ${plain(100 * d.map.error.utilization, 1)} % of a limit and ${plain(d.map.error.lateralG, 4)} g.`,
     "Changes are tried one at a time; how much stiffer, longer or thicker a part gets is a step such as a builder has in the box, invented here.",

@@ -263,7 +263,7 @@ describe("a photo of a known linkage, taken askew", () => {
       await page.getByLabel(label).fill(text);
       await page.keyboard.press("Enter");
     };
-    await type(/^the two red marks are apart/, `${Math.hypot(260, 138) / 8} holes`);
+    await type(/^the two upper marks are apart/, `${Math.hypot(260, 138) / 8} holes`);
     await type(/^the rectangle is wide/, "260");
     await type(/^and high/, "138");
     await page.locator("[data-act=photo-lock]").click();

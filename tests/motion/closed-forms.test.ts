@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { G } from "../../src/core/units.ts";
-import { createSession, liftForDrop, type Session } from "../../src/motion/session.ts";
+import { liftForDrop } from "../../src/motion/drop.ts";
+import { createSession, type Session } from "../../src/motion/session.ts";
 import { STEPS_PER_SECOND } from "../../src/motion/settings.ts";
 import { forgetForces, step, stillInput } from "../../src/motion/step.ts";
 import { poseOf } from "../../src/motion/world.ts";

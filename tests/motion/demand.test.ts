@@ -31,7 +31,7 @@ const [LEFT, RIGHT] = [0, 1] as const;
 /** What is asked of a corner at the imposed moment. */
 const demands = (i: 0 | 1) => {
   const d = cornerDemands();
-  readDemands(s, i, 0.5, false, d);
+  readDemands(s, i, 0.5, false, null, d);
   return d;
 };
 const tyreNow = (i: 0 | 1): Demand => tyreDemand(demands(i), i === LEFT ? "left" : "right");

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { cornerOf } from "../../src/core/design/sides.ts";
 import { SIDES } from "../../src/core/design/types.ts";
-import { createSession, liftForDrop } from "../../src/motion/session.ts";
+import { liftForDrop } from "../../src/motion/drop.ts";
+import { createSession } from "../../src/motion/session.ts";
 import { forgetForces, step } from "../../src/motion/step.ts";
 import { setSpeed } from "../../src/motion/world.ts";
 import { SHIPPED, shipped } from "../support/shipped.ts";

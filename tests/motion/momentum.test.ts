@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { HUB_Z } from "../../src/core/equilibrium/unknowns.ts";
-import { advance, createSession, liftForDrop, type Session } from "../../src/motion/session.ts";
+import { liftForDrop } from "../../src/motion/drop.ts";
+import { advance, createSession, type Session } from "../../src/motion/session.ts";
 import { forgetForces, step } from "../../src/motion/step.ts";
 import { poseOf } from "../../src/motion/world.ts";
 import { expectAbs, expectRel } from "../support/close.ts";

@@ -199,8 +199,8 @@ describe("roads", () => {
 });
 
 describe("channels", () => {
-  it("have a column each, four of the axle and fifteen of each wheel, and a name that is none is refused", () => {
-    expect(CHANNELS).toHaveLength(34);
+  it("have a column each, four of the axle and fifteen of each wheel, along the road two and three more, and a name that is none is refused", () => {
+    expect(CHANNELS).toHaveLength(4 + 2 * 15 + 2 + 2 * 3);
     expect([channelIndex("lateralG"), channelIndex("left.camberDeg"), channelIndex("right.camberDeg"), channelIndex("right.useGrip")]).toEqual([0, 4, 19, 33]);
     expect(CHANNELS[19]).toMatchObject({ key: "right.camberDeg", side: "right", unit: "°" });
     expect(() => channelIndex("camberDeg")).toThrow('A trace has no channel "camberDeg".');

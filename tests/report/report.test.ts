@@ -243,3 +243,53 @@ describe("the other forms", () => {
     expect(fields(line)).toHaveLength(7);
   });
 });
+
+describe("a load that pushes", () => {
+  // by hand: 0.4 g on 6 m is √(0.4·9.80665·6) = 4.85138 m/s; a motor of 120 N·mm through 12:40 at 0.88 on 48 mm pushes 7.33333 N standing and none
+  // at 7.238229 m/s: half of 7.33333·(1 − 4.85138/7.238229) = 1.20911 N
+  const pushed = (over: Partial<ReportRequest> = {}): ReportData =>
+    dataOf(request({ load: { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0.5 }, ...over }), {
+      map: forked.map,
+      bMap: forked.bMap!,
+      changes: forked.changes,
+    });
+
+  it("is told with its throttle, and wheel by wheel along the road, on paper and in both tables", () => {
+    const d = pushed();
+    const text = textOf(reportBody(d));
+    expect(markupFaults(reportBody(d))).toEqual([]);
+    expect(text).toContain("right wheel outside, level road, throttle 50 %.");
+    expect(text).toMatch(/Under throttle 50 %; \+ is forwards.*push asked for, N\s*\+1\.2\s*\+1\.2/s);
+    expectAbs(Number(/along the road,push that reaches the road,A left,,,([^,]+),N/.exec(reportCsv(d))![1]), 1.20911, 1e-4, "N");
+    const object = reportObject(d) as { analysis: { left: { push: { askedN: number } } }; load: { throttle: number } };
+    expectAbs(object.analysis.left.push.askedN, 1.20911, 1e-5, "N");
+    expect(object.load.throttle).toBe(0.5);
+  });
+
+  it("names what locks", () => {
+    const d = pushed({ load: { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0, brakeG: 2 } });
+    const text = textOf(reportBody(d));
+    // 2 g of 5 kg on four wheels: 24.517 N each, more than grip holds
+    expect(text).toMatch(/braking 2\.00 g.*push asked for, N\s*−24\.5\s*−24\.5.*push that reaches the road, N\s*−\d+\.\d, locks/s);
+  });
+});
+
+describe("a load that pushes nothing", () => {
+  it("is set against full throttle standing, and both that carry motor and brake are in the building list", () => {
+    const text = textOf(reportBody(forked));
+    expect(text).toMatch(/This load pushes nothing along the road\..*push on the wheel, N\s*\+7\.3/s);
+    expect(text).toMatch(/what carries the motor or the last gear stage\s*the body, by a shaft/);
+    expect(text).toMatch(/what carries the brake\s*the body, by a shaft/);
+  });
+
+  it("tells the safe speed by how the curve is driven, and the worst", () => {
+    const told = (d: ReportData): string => textOf(reportBody(d));
+    expect(told(forked)).toContain("However it is driven, the same speed is safe.");
+    const weak = structuredClone(shipped("heavy-straight.json"));
+    weak.limits.wheelShiftMm = 1;
+    const d = dataOf(request({ scenario: weak, b: null }), { map: forked.map, changes: forked.changes });
+    // its wheels shift 1.5 mm at the hardest push
+    expect(told(d)).toMatch(/full throttle \(the worst\)\s*0\.0\s*0\.00/);
+    expect(told(d)).toMatch(/Worst is full throttle: 0\.0\skm\/h\./);
+  });
+});

@@ -14,6 +14,8 @@ export interface SolidArm {
   pivots: { ref: number; rot: number }[];
   /** nodes over the cross-section at the seat, each leg's; equal weights */
   seat: number[][];
+  /** middle lines of the legs and the stem, with the numbers of each one's elements, first and last */
+  bars: { from: V3; to: V3; width: number; height: number; elements: [number, number] }[];
 }
 
 interface Bar {
@@ -64,6 +66,7 @@ export function solidArm(arm: Arm, length: number, seat: number, youngMPa: numbe
   const elements: string[] = [];
   const faces: number[][] = ends.map(() => []);
   const seatNodes: number[][] = [];
+  const solids: SolidArm["bars"] = [];
   let node = 0;
   let element = 0;
   bars.forEach((b, index) => {
@@ -96,6 +99,7 @@ export function solidArm(arm: Arm, length: number, seat: number, youngMPa: numbe
       }
     }
     const at = (i: number, j: number, k: number) => id.get(`${i},${j},${k}`)!;
+    const first = element + 1;
     for (let i = 0; i < 2 * n; i += 2) {
       for (let j = 0; j < m; j += 2) {
         for (let k = 0; k < m; k += 2) {
@@ -108,6 +112,7 @@ export function solidArm(arm: Arm, length: number, seat: number, youngMPa: numbe
         }
       }
     }
+    solids.push({ from: b.from, to: b.to, width: b.width, height: b.height, elements: [first, element] });
     if (carries) {
       // corner and middle nodes of the layer on the seat
       const layer: number[] = [];
@@ -134,7 +139,7 @@ export function solidArm(arm: Arm, length: number, seat: number, youngMPa: numbe
     `${youngMPa},${poisson}`,
     "*SOLID SECTION,ELSET=EALL,MATERIAL=M",
   ].join("\n");
-  return { model, ball: refs[ballEnd]!.ref, pivots: inner.map((i) => refs[i]!), seat: seatNodes };
+  return { model, ball: refs[ballEnd]!.ref, pivots: inner.map((i) => refs[i]!), seat: seatNodes, bars: solids };
 }
 
 /** Numbers as lines of at most ten. */

@@ -10,6 +10,8 @@ export interface Chain {
   ei: number;
   /** N; Infinity: no shear */
   ga: number;
+  /** those of each element instead */
+  each?: readonly { ea: number; ei: number; ga: number }[];
 }
 
 export function straightChain(from: V2, to: V2, elements: number, ea: number, ei: number, ga = Number.POSITIVE_INFINITY): Chain {
@@ -44,12 +46,13 @@ export interface ChainForces {
 
 export function chainForces(p: ChainProblem, q: Float64Array): ChainForces {
   const n = q.length;
-  const { nodes, ea, ei, ga } = p.chain;
+  const { nodes } = p.chain;
   const r = new Float64Array(n);
   const k = new Float64Array(n * n);
   const axial: number[] = [];
   const out = beamOut();
   for (let e = 0; e + 1 < nodes.length; e++) {
+    const { ea, ei, ga } = p.chain.each?.[e] ?? p.chain;
     const dx = nodes[e + 1]![0] - nodes[e]![0];
     const dz = nodes[e + 1]![1] - nodes[e]![1];
     const l = Math.sqrt(dx * dx + dz * dz);

@@ -61,6 +61,21 @@ export function ccxDisplacements(dat: string): Map<number, [number, number, numb
   return tables;
 }
 
+/** Last table of `*EL PRINT` with that many numbers after element and integration point: rows of element and numbers. */
+export function ccxAtPoints(dat: string, title: RegExp, numbers: number): { element: number; values: number[] }[] {
+  let rows: { element: number; values: number[] }[] = [];
+  let within = false;
+  for (const line of dat.split("\n")) {
+    const m = line.trim().split(/\s+/).map(Number);
+    if (title.test(line)) {
+      rows = [];
+      within = true;
+    } else if (/[a-z]{3}/.test(line)) within = false;
+    else if (within && m.length === numbers + 2 && m.every(Number.isFinite)) rows.push({ element: m[0]!, values: m.slice(2) });
+  }
+  return rows;
+}
+
 /** Factors of a `*BUCKLE` step, lowest first as printed. */
 export function ccxBucklingFactors(dat: string): number[] {
   const start = dat.search(/B U C K L I N G/);

@@ -17,7 +17,7 @@ export const thrustPerWheelN = (s: Scenario, speedMps = 0): number =>
   Math.max(0, thrustN(driveLine(s.drive, s.corner.wheel.radiusMm, s.body.carMassKg), speedMps)) / s.drive.drivenWheels;
 
 /** Push of the road on each braking wheel that slows the whole car down by so much (g), N, 0 or negative. */
-const brakePerWheelN = (s: Scenario, brakeG: number): number => (brakeG === 0 ? 0 : (-brakeG * weightN(s.body.carMassKg)) / s.brake.wheels);
+export const brakePerWheelN = (s: Scenario, brakeG: number): number => (brakeG === 0 ? 0 : (-brakeG * weightN(s.body.carMassKg)) / s.brake.wheels);
 
 /**
  * What each wheel of this axle is asked for: the throttle's share of what the drive gives at the speed, shared alike among the driven wheels,

@@ -3,7 +3,7 @@ import { type Corner, type Scenario, SIDES, type Side } from "../../core/design/
 import type { AxleState } from "../../core/equilibrium/state.ts";
 import { plan } from "../../motion/manoeuvres.ts";
 import { buildMotion } from "../../motion/model.ts";
-import { channelAt, column, looseAt, samplePlace, sampleState, type Trace } from "../../motion/trace.ts";
+import { channelAt, column, looseAt, placeAt, samplePlace, sampleState, type Trace } from "../../motion/trace.ts";
 import { signOf } from "../../view/poses.ts";
 import type { Drawn } from "../../view/scene.ts";
 import { builtTurn, clearOfBody, type LooseKind, type LoosePart, lostAt } from "./picture/losses.ts";
@@ -95,7 +95,7 @@ export function kerbOver(scenario: Scenario, trace: Trace): ((timeS: number) => 
   const p = plan("kerbStrike", trace.params, buildMotion(scenario), 1);
   const scene: Parameters<typeof p.at>[1] = { lateralG: 0, road: [0, 0], kerb: null };
   return (timeS) => {
-    p.at(timeS, scene);
+    p.at(timeS, scene, placeAt(trace, timeS));
     const { kerb } = scene;
     return kerb && { side: kerb.side, xMm: kerb.xMm - channelAt(trace, "lateralMm", timeS), heightMm: kerb.heightMm };
   };

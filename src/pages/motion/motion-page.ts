@@ -27,7 +27,7 @@ import { lossesOf, lossSentence } from "./picture/losses.ts";
 import { keyedTo, newPlayer, type Player, parkedAt, passed, paused, played, sought, stepped } from "./picture/player.ts";
 import { type MotionPicture, motionCamera, paintMotion, WIDE_FROM_PX } from "./picture/sheet-picture.ts";
 import { createRequests } from "./requests.ts";
-import { choicesOf, corneringRow, FREE, linesOf, numberRows, numbersOf, runOf, titleOf } from "./run-fields.ts";
+import { choicesOf, corneringRow, FREE, linesOf, noteOf, numberRows, numbersOf, runOf, titleOf } from "./run-fields.ts";
 import { createRunPicture } from "./run-picture.ts";
 import { type MotionView, motionSlice, withNumber } from "./state/slice.ts";
 import { endOf, type HubHold, momentOf, shockOf, tracksOf, worstWheel } from "./story.ts";
@@ -37,7 +37,6 @@ export interface MotionPage {
   update(): void;
 }
 
-const NOTE = "The same run gives the same trace every time. Peaks are estimates: real parts scatter.";
 /** in free play the column is written anew no more often than this, ms */
 const TELL_MS = 120;
 const TOUCH_REACH_PX = 26;
@@ -325,7 +324,7 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
       rows: inHand ? [corneringRow(free.hand.targets.lateralG)] : numberRows(run, numbers),
       action: inHand ? { words: "put everything back" } : null,
     };
-    const common = { wheel: v.wheel, note: NOTE, runs, title: titleOf(v.run), storyTitle: "What happened, in order" };
+    const common = { wheel: v.wheel, note: noteOf(inHand ? {} : numbers), runs, title: titleOf(v.run), storyTitle: "What happened, in order" };
     const r = requests.recorded;
     if (inHand) {
       sheet.update({ ...common, ...grips.readout(side), work: null, fault: free.hand.fault });
@@ -339,7 +338,9 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
         work: requests.work,
         fault: requests.fault,
       });
-      const curves = r && memo("tracks", [r, side, hub?.part, hub?.capacity, requests.rival, limit], () => tracksOf(r, side, limit, hub, requests.rival));
+      const shift = doc.a.limits.wheelShiftMm;
+      const curves =
+        r && memo("tracks", [r, side, hub?.part, hub?.capacity, requests.rival, limit, shift], () => tracksOf(r, side, limit, hub, requests.rival, shift));
       memo("tracks.shown", [curves], () => sheet.tracks.update(curves));
     }
     // the next run's curves are new on the page even when they are the ones of before

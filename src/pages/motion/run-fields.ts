@@ -1,4 +1,5 @@
 import { completeParams, MANOEUVRE_INFO, type ManoeuvreName, WHEELS } from "../../motion/manoeuvres.ts";
+import { isPushed } from "../../motion/trace.ts";
 import { fixed, withUnit } from "../../view/format.ts";
 import type { NumberRow, RunChoice } from "./panels/runs.ts";
 import { type MotionView, motionSlice } from "./state/slice.ts";
@@ -55,6 +56,8 @@ const LOOKS: Record<string, Look> = {
   lastsS: look("time on it", 0.4, 4, 0.1, 1, "s"),
   dropMm: look("height", 5, 300, 5, 0, "mm"),
   angleDeg: look("angle to the kerb", 1, 30, 0.5, 1, "°"),
+  throttle: look("throttle", 0, 1, 0.05, 0, "%", 100),
+  brakeG: look("braking", 0, 1.2, 0.05, 2, "g"),
   speedMps: look("speed", 0.5, 16, 0.5, 1, "km/h", 3.6),
   grip: look("grip of the surface", 0.2, 1.5, 0.05, 2, "×"),
   roughnessMm: look("rough surface", 0, 3, 0.1, 1, "mm"),
@@ -123,9 +126,17 @@ export function summaryOf(run: RunName, n: Record<string, number>): string {
   }
 }
 
+/** Throttle and brake behind the speed that they begin from; nothing where neither is used. */
+function pedalWords(n: Record<string, number>): string {
+  const throttle = (n["throttle"] ?? 0) > 0 ? [`throttle ${shownOf("throttle", n["throttle"]!)}`] : [];
+  const brake = (n["brakeG"] ?? 0) > 0 ? [`braking ${shownOf("brakeG", n["brakeG"]!)}`] : [];
+  const used = [...throttle, ...brake];
+  return used.length === 0 ? "" : ` at first, ${used.join(", ")}`;
+}
+
 /** The run in two lines, for the head of the drawing. */
 export function linesOf(run: RunName, n: Record<string, number>, slow: boolean): string[] {
-  const pace = `${withUnit(n["speedMps"]! * 3.6, 1, "km/h")}${slow ? "; shown at 1/10 speed" : ""}`;
+  const pace = `${withUnit(n["speedMps"]! * 3.6, 1, "km/h")}${pedalWords(n)}${slow ? "; shown at 1/10 speed" : ""}`;
   const g = corneringWords(n["lateralG"] ?? 0);
   switch (run) {
     case "steeringStep":
@@ -167,3 +178,10 @@ export const corneringRow = (g: number): NumberRow => ({
   shown: shownOf("lateralG", g),
   options: null,
 });
+
+/** What stands under a run with these numbers; without numbers it is played by hand. */
+export function noteOf(params: Record<string, number>): string {
+  const note = "The same run gives the same trace every time. Peaks are estimates: real parts scatter.";
+  if (!isPushed({ params })) return note;
+  return `${note} Throttle and brakes: no weight goes from one axle to the other, the wheels' own spin is not followed, and the other axle's wheels pass on all that they are asked for.`;
+}

@@ -1,5 +1,5 @@
 import { SIDES } from "../../core/design/types.ts";
-import type { Trace } from "../../motion/trace.ts";
+import { speedAt, type Trace } from "../../motion/trace.ts";
 import type { Box } from "../../view/labels.ts";
 import { createMemo } from "../../view/marks.ts";
 import type { ShowOptions } from "../../view/scene.ts";
@@ -38,7 +38,7 @@ export function createRunPicture(): RunPicture {
       leaving: sheet.still ? [] : leavingAt(trace.events, timeS, drawn, looseTyres),
       kerb: kerb ? kerb(timeS) : null,
       strips: SIDES.map((side) => rollingStrip(side, roadAhead(trace, side, timeS), camera)),
-      tags: tagsAt(trace.events, timeS, (trace.params["speedMps"] ?? 0) * 3.6, drawn, looseTyres, camera),
+      tags: tagsAt(trace.events, timeS, (at) => speedAt(trace, at) * 3.6, drawn, looseTyres, camera),
       keepClear: sheet.keepClear,
       grips: [],
       active: null,

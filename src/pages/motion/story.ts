@@ -1,7 +1,8 @@
 import { SIDES, type Side } from "../../core/design/types.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
+import { mpsToKmh } from "../../core/units.ts";
 import type { MotionEvent } from "../../motion/session.ts";
-import { channelAt, column, type Peak, type Trace } from "../../motion/trace.ts";
+import { channelAt, column, isPushed, type Peak, type Trace, timeAtWay } from "../../motion/trace.ts";
 import { degrees, figures, fixed, withUnit } from "../../view/format.ts";
 import { eventWords, looseKind, lossesOf, lossPosts, lossSentence, lostAt } from "./picture/losses.ts";
 import type { Run, Track, TracksModel } from "./picture/tracks.ts";
@@ -83,7 +84,7 @@ function touches(trace: Trace, side: Side): number | null {
 interface Cause {
   timeS: number;
   words: string;
-  /** one word for the line through the curves */
+  /** one word for the line through the curves; none: no line */
   post: string;
 }
 
@@ -116,6 +117,12 @@ export function causesOf(r: Recorded): Cause[] {
     const at = leaves(trace, `${side}.roadForceN`, 0.5);
     if (at !== null) out.push({ timeS: at, words: `${side} wheel meets the kerb`, post: "kerb" });
   }
+  if (isPushed(trace)) {
+    const pressed = [(n["throttle"] ?? 0) > 0 ? "throttle" : "", (n["brakeG"] ?? 0) > 0 ? "brakes" : ""].filter(Boolean).join(" and ");
+    const stops = column(trace, "speedMps").findIndex((v, i, all) => v === 0 && all[i - 1]! > 0);
+    out.push({ timeS: 0, words: `${pressed} pressed`, post: "" });
+    if (stops > 0) out.push({ timeS: trace.timeS[stops]!, words: "the car stands", post: "stands" });
+  }
   return out;
 }
 
@@ -133,6 +140,13 @@ export function storyOf(r: Recorded, side: Side, hub: HubHold | null): Happening
   const roll = peakOf(trace, "rollDeg");
   if (roll && roll.timeS < offAt && Math.abs(roll.value) >= 0.3)
     out.push({ timeS: roll.timeS, words: `body rolls furthest, ${degrees(Math.abs(roll.value))}`, loud: false });
+  const shift = peakOf(trace, `${side}.wheelShiftMm`);
+  if (shift && isPushed(trace) && shift.timeS < offAt && Math.abs(shift.value) >= LEAST_SHIFT_MM)
+    out.push({
+      timeS: shift.timeS,
+      words: `${side} wheel shifts furthest ${shift.value < 0 ? "back" : "forward"}, ${withUnit(Math.abs(shift.value), 2, "mm")}`,
+      loud: false,
+    });
   const pull = peakOf(trace, `${side}.retentionN`);
   // right before something comes off its own line says the same
   if (pull && hub && pull.timeS < offAt - 0.03)
@@ -166,6 +180,9 @@ export function heroWords(r: Recorded, side: Side, hub: HubHold | null): string 
   return `${still}In motion ${figures(pull.value)}\u2009${hub.unit} pull on it at most, and everything holds.`;
 }
 
+/** A smaller shift along the road is not worth a line, mm. */
+const LEAST_SHIFT_MM = 0.05;
+
 /** Less of a limit in use is as good as none. */
 const LEAST_SHARE = 0.01;
 
@@ -178,8 +195,6 @@ function tyreWords(all: Trace, e: MotionEvent): string {
   return `Held steady in this, the ${e.side} tyre ${steady < 1 ? "stays" : "does not stay"} on its rim: ${of} sideways. ${lossSentence(e)}`;
 }
 
-const runOver = (t: Trace, key: string): Run => ({ t: t.timeS, v: column(t, key) });
-
 /** A run cut where its wheel comes off: what is read of a hub without a wheel means nothing. */
 function upTo(run: Run, timeS: number | null): Run {
   if (timeS === null) return run;
@@ -189,21 +204,26 @@ function upTo(run: Run, timeS: number | null): Run {
 
 /** The rows of curves, and the least that each shows. */
 export const LEAST_SPAN = { camberDeg: 1, retentionN: 12, verticalN: 8, travelMm: 3 } as const;
+/** Those of the rows that a run with throttle or brake has besides: mm, km/h. */
+const PUSHED_SPAN = { wheelShiftMm: 0.4, speedMps: 2 } as const;
+const SPANS = { ...LEAST_SPAN, ...PUSHED_SPAN };
 
-/** The rows of curves for one wheel. `camberDeg` is the limit of the design's lean. */
-export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHold | null, rival: Trace | null): TracksModel {
+/** The rows of curves for one wheel. `camberDeg` and `shiftMm` are the limits of the design's lean and of its wheels' shift along the road. */
+export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHold | null, rival: Trace | null, shiftMm: number | null = null): TracksModel {
   const { trace, held } = r;
   const offAt = lostAt(trace.events, side, "wheel");
   const solidToS = offAt ?? endOf(r);
   // from the first loss on, on either side, the run as if all had held goes its own way
   const pale = held;
   const paleFromS = Math.min(solidToS, breakOf(trace)?.timeS ?? solidToS);
-  const row = (key: keyof typeof LEAST_SPAN, title: string, unit: string, digits: number, term: string, limit: (peak: number) => number | null): Track => {
-    const name = `${side}.${key}`;
-    const line = runOver(trace, name);
+  const row = (key: keyof typeof SPANS, title: string, unit: string, digits: number, term: string, limit: (peak: number) => number | null): Track => {
+    const ofCar = key === "speedMps";
+    const name = ofCar ? key : `${side}.${key}`;
+    const runOver = (t: Trace): Run => ({ t: t.timeS, v: ofCar ? column(t, name).map(mpsToKmh) : column(t, name) });
+    const line = runOver(trace);
     const listed = peakOf(pale ?? trace, name);
     const steady = peakOf(trace, name)?.steady ?? null;
-    const top = listed ? { t: listed.timeS, v: listed.value } : null;
+    const top = listed && !ofCar ? { t: listed.timeS, v: listed.value } : null;
     const most = limit(top?.v ?? 0);
     return {
       key,
@@ -214,11 +234,11 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
       line,
       solidToS,
       paleFromS,
-      pale: pale ? runOver(pale, name) : null,
-      rival: rival ? upTo(runOver(rival, name), lostAt(rival.events, side, "wheel")) : null,
-      steady,
+      pale: pale ? runOver(pale) : null,
+      rival: rival ? upTo(runOver(rival), lostAt(rival.events, side, "wheel")) : null,
+      steady: ofCar ? null : steady,
       limit: most,
-      leastSpan: LEAST_SPAN[key],
+      leastSpan: SPANS[key],
       peak: top ? { ...top, past: most !== null && Math.abs(top.v) >= Math.abs(most) } : null,
     };
   };
@@ -227,12 +247,23 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
     wheel: `${side} wheel`,
     over: "the run",
     whole: true,
-    posts: [...causesOf(r).map((c) => ({ t: c.timeS, words: c.post, loud: false })), ...lossPosts(trace.events).map((p) => ({ ...p, loud: true }))],
+    posts: [
+      ...causesOf(r)
+        .filter((c) => c.post !== "")
+        .map((c) => ({ t: c.timeS, words: c.post, loud: false })),
+      ...lossPosts(trace.events).map((p) => ({ ...p, loud: true })),
+    ],
     tracks: [
       row("camberDeg", "Lean", "°", 1, "", (peak) => (peak < 0 ? -camberDeg : camberDeg)),
       row("retentionN", hub ? `Pull on ${hub.part}` : "Pull on the wheel", hub?.unit ?? "N", 1, "", () => hub?.capacity ?? null),
       row("verticalN", "Wheel load", "N", 1, "", () => null),
-      row("travelMm", "Wheel travel", "mm", 1, "up into the body", () => null),
+      // beside the push there is room for five rows only; the travel is in the table of the run
+      ...(isPushed(trace)
+        ? [
+            row("wheelShiftMm", "Wheel shift", "mm", 2, "+ is forwards", (peak) => (shiftMm === null ? null : peak < 0 ? -shiftMm : shiftMm)),
+            row("speedMps", "Speed", "km/h", 1, "of the car", () => null),
+          ]
+        : [row("travelMm", "Wheel travel", "mm", 1, "up into the body", () => null)]),
     ],
   };
 }
@@ -241,8 +272,10 @@ export function tracksOf(r: Recorded, side: Side, camberDeg: number, hub: HubHol
 export function roadAhead(trace: Trace, side: Side, timeS: number): { heightMm(aheadMm: number): number; nowMm: number } {
   const speed = (trace.params["speedMps"] ?? 0) * 1000;
   const key = `${side}.roadMm`;
-  return {
-    nowMm: channelAt(trace, key, timeS),
-    heightMm: (ahead) => (speed > 0 ? channelAt(trace, key, timeS + ahead / speed) : channelAt(trace, key, timeS)),
-  };
+  const nowMm = channelAt(trace, key, timeS);
+  if (isPushed(trace)) {
+    const wayM = channelAt(trace, "wayM", timeS);
+    return { nowMm, heightMm: (ahead) => channelAt(trace, key, timeAtWay(trace, wayM + ahead / 1000)) };
+  }
+  return { nowMm, heightMm: (ahead) => (speed > 0 ? channelAt(trace, key, timeS + ahead / speed) : nowMm) };
 }

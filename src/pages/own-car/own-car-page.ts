@@ -259,7 +259,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   const begin = (fresh: boolean): void => {
     if (fresh) {
       const s = startedCar();
-      const refusal = store.act(START, (d) => ({ ...d, a: s, load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 } }));
+      const refusal = store.act(START, (d) => ({ ...d, a: s, load: { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0, brakeG: 0 } }));
       if (refusal) return;
       carSheet.fit();
       // another car behind one's own, which is only told in part yet, would be taken for it

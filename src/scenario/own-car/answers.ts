@@ -38,7 +38,7 @@ export type NumberKey =
   | "drivingTeeth"
   | "drivenTeeth";
 
-export type ChoiceKey = ArmChoiceKey | "springOn" | "wheelHeldBy" | "tyreHeldBy";
+export type ChoiceKey = ArmChoiceKey | "springOn" | "wheelHeldBy" | "tyreHeldBy" | "motorOn";
 export type AnswerKey = NumberKey | ChoiceKey;
 export type Answers = Partial<Record<NumberKey, number> & Record<ChoiceKey, string>>;
 
@@ -95,6 +95,7 @@ export const CHOICE_FIELDS: Readonly<Record<ChoiceKey, string>> = {
   springOn: "corner.spring.seat.on",
   wheelHeldBy: "corner.hub.retention.kind",
   tyreHeldBy: "corner.tyre.seat.kind",
+  motorOn: "drive.carriedBy",
 };
 
 /** That an answer is a word of a choice, not a number. */

@@ -7,7 +7,7 @@ import { type AnswerKey, type Answers, ARM_NUMBER, CHOICE_FIELDS, isChoice, NUMB
 import { guessedSection, writeGuesses } from "./guesses.ts";
 
 /** Groups whose values are guesses until they are told; the rest is the builder's own choice or belongs to the page. */
-const GUESSED = ["holePitchMm", "corner", "body", "antiRollBar", "drive"] as const;
+const GUESSED = ["holePitchMm", "corner", "body", "antiRollBar", "drive", "brake"] as const;
 
 const PITCH_MM = 8;
 const joint = (mountNPerMm: number) => ({ clearanceMm: 0.1, pinNPerMm: 2000, holeNPerMm: 1200, mountNPerMm, pullOutN: 60 });

@@ -4,7 +4,7 @@ import { fixed } from "../../../view/format.ts";
 import { timeMarks } from "../picture/tracks.ts";
 
 /** Room left and right of the time axis, px; rows and axis share it. */
-export const marginsOf = (width: number): { left: number; right: number } => (width >= 600 ? { left: 150, right: 98 } : { left: 16, right: 16 });
+export const marginsOf = (width: number): { left: number; right: number } => (width >= 600 ? { left: 150, right: 108 } : { left: 16, right: 16 });
 
 export interface ScrubberHooks {
   play(): void;

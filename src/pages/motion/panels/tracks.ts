@@ -25,6 +25,9 @@ export interface TracksHooks {
 
 const NARROW_PX = 600;
 const TOP = 20;
+/** rows that share the height, and one more where throttle or brake is used */
+const ROWS = 4;
+const ROWS_MOST = 5;
 const POST_SIZE_PX = 13;
 const words = (t: Track, v: number): string => withUnit(v, t.digits, t.unit);
 
@@ -104,7 +107,7 @@ export function createTracks(hooks: TracksHooks): Tracks {
       const i = model?.tracks.findIndex((t) => t.key === key) ?? -1;
       const track = model?.tracks[i];
       if (!model || !track) return;
-      const high = (height - TOP) / 4;
+      const high = rowHigh();
       const picture = rowPicture(svg, { row: i, top: TOP + i * high, high, width, endS: model.endS, x });
       el.append(picture);
       hooks.saveRow(`${track.title} ${model.wheel}`, picture, kind);
@@ -112,7 +115,9 @@ export function createTracks(hooks: TracksHooks): Tracks {
     },
     saveRun: () => hooks.saveRun(),
   });
-  const rows = [makeRow(), makeRow(), makeRow(), makeRow()];
+  const rows = Array.from({ length: ROWS_MOST }, makeRow);
+  /** px */
+  const rowHigh = (): number => (height - TOP) / Math.max(ROWS, model?.tracks.length ?? 0);
   rowsHome.append(...rows.map((r) => r.group));
   let width = 0;
   let height = 0;
@@ -197,7 +202,7 @@ export function createTracks(hooks: TracksHooks): Tracks {
     x = scaleLinear()
       .domain([0, Math.max(1e-6, endS)])
       .range([m.left, width - m.right]);
-    const high = (height - TOP) / 4;
+    const high = rowHigh();
     rows.forEach((row, i) => {
       const track = list[i];
       setAttr(row.group, "display", track ? null : "none");
@@ -250,7 +255,7 @@ export function createTracks(hooks: TracksHooks): Tracks {
   }).observe(el);
   const showNear = (e: PointerEvent): void => {
     const y = e.clientY - svg.getBoundingClientRect().top - TOP;
-    tools.near(y >= 0 && y < height - TOP ? Math.floor((4 * y) / Math.max(1, height - TOP)) : null);
+    tools.near(y >= 0 && y < height - TOP ? Math.floor(y / Math.max(1, rowHigh())) : null);
   };
   let dragging: number | null = null;
   svg.addEventListener("pointerdown", (e) => {

@@ -57,6 +57,8 @@ export function eventWords(e: MotionEvent): string {
       return `${e.side} wheel leaves the road`;
     case "slides":
       return `${e.side} tyre slides`;
+    case "spins":
+      return `${e.side} wheel spins or locks`;
     case "touchesStop":
       return `${e.side} spring touches its stop`;
   }
@@ -153,7 +155,14 @@ function sectionsOf({ pose }: LoosePart, radiusMm: number): V2[] {
 }
 
 /** One tag for each side that lost something by then, for its newest loss; in order of time. */
-export function tagsAt(events: readonly MotionEvent[], timeS: number, kmh: number | null, drawn: Drawn, loose: readonly LoosePart[], camera: Camera): Tag[] {
+export function tagsAt(
+  events: readonly MotionEvent[],
+  timeS: number,
+  kmhAt: ((timeS: number) => number) | null,
+  drawn: Drawn,
+  loose: readonly LoosePart[],
+  camera: Camera,
+): Tag[] {
   const newest = new Map<Side, MotionEvent>();
   for (const e of lossesOf(events)) {
     if (e.timeS > timeS) continue;
@@ -162,8 +171,8 @@ export function tagsAt(events: readonly MotionEvent[], timeS: number, kmh: numbe
     newest.set(e.side, e);
   }
   return [...newest.values()].map((e) => {
-    const lines = tagLines(e, kmh ?? 0);
-    return { key: `off.${e.side}`, lines: kmh === null ? lines.slice(0, 2) : lines, side: e.side, at: tagPlace(e, drawn, loose, camera) };
+    const lines = tagLines(e, kmhAt?.(e.timeS) ?? 0);
+    return { key: `off.${e.side}`, lines: kmhAt ? lines : lines.slice(0, 2), side: e.side, at: tagPlace(e, drawn, loose, camera) };
   });
 }
 

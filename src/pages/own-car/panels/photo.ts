@@ -58,7 +58,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
     rules.push(spec);
     return createNumber(spec);
   };
-  const distance = number("the two red marks are apart", 0.5, 5000, hooks.distance);
+  const distance = number("the two upper marks are apart", 0.5, 5000, hooks.distance);
   const level = number("the level line lies above the table", -500, 500, hooks.levelHeight);
   const width = number("the rectangle is wide", 0.5, 5000, (v) => hooks.rectangle("widthMm", v));
   const height = number("and high", 0.5, 5000, (v) => hooks.rectangle("heightMm", v));
@@ -102,7 +102,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
     h(
       "p",
       { class: "own-small" },
-      "Pull the red marks onto two points whose distance you know (a ruler; a row of holes, typed as 12 holes), and the level line onto the table, from one tyre to the other. Arrow keys move by a pixel; come nearer with +.",
+      "Pull the two upper marks onto two points whose distance you know (a ruler; a row of holes, typed as 12 holes), and the level line onto the table, from one tyre to the other. Arrow keys move by a pixel; come nearer with +.",
     ),
     distance.el,
     level.el,

@@ -130,6 +130,7 @@ export const STEPS: readonly Step[] = [
     lead: "For the speeds and for what heats and pulls. Leave it out if only the lean is asked.",
     questions: [
       ask("drivenWheels", "Driven wheels", "", null),
+      ask("motorOn", "motor or last gear sits on", "What the last turning part is bolted to: it takes the twist of the push.", null),
       ask("motorsPerWheel", "motors per driven wheel", "One motor for two wheels is 0.5.", null),
       ask("stallTorqueNmm", "one motor, held fast", "Its torque off the bag.", null, "N·mm"),
       ask("noLoadRpm", "one motor, running free", "Its speed off the bag.", null, "rpm"),
