@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { analyze } from "../../src/core/analyze.ts";
 import { answered, startedCar } from "../../src/scenario/own-car/own-car.ts";
 import { answersOn } from "../support/paper-sheets.ts";
-import { bothThemes, type Site, startSite, undoName } from "./site.ts";
+import { bothThemes, lean, type Site, startSite, undoName } from "./site.ts";
 
 let site: Site;
 beforeAll(async () => {
@@ -24,7 +24,10 @@ async function tabTo(page: Page, selector: string): Promise<void> {
   }
   throw new Error(`${selector} is not reached by Tab`);
 }
-const told = (page: Page, key: string): Promise<string> => page.locator(`[data-question="${key}"] .own-known`).innerText();
+const textOf = async (page: Page, selector: string): Promise<string> => (await page.locator(selector).first().textContent()) ?? "";
+const told = (page: Page, key: string): Promise<string> => textOf(page, `[data-question="${key}"] .own-known`);
+/** The lean that the page tells, °. */
+const firstAnswer = async (page: Page): Promise<number> => Number((await textOf(page, ".own-number")).replace("°", "").replace("−", "-"));
 const value = (page: Page, key: string): Promise<string> => page.locator(`[data-answer="${key}"]`).inputValue();
 const begin = async (page: Page): Promise<void> => {
   await page.locator("[data-act=own-car]").click();
@@ -57,7 +60,7 @@ describe("from an empty car to a first answer", () => {
     await page.keyboard.type("4000 g");
     await page.keyboard.press("Enter");
     await expect.poll(() => value(page, "carMassKg")).toBe("4");
-    expect(await page.locator(".own-answer-head").innerText()).toBe("Still wanted for an answer");
+    expect(await textOf(page, ".own-answer-head")).toBe("Still wanted for an answer");
     await page.keyboard.press("Shift+Tab");
     await tabTo(page, "[data-step=pins]");
     await page.keyboard.press("Enter");
@@ -70,8 +73,14 @@ describe("from an empty car to a first answer", () => {
     // the same car worked out here
     const found = analyze(answered(startedCar(), answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
     if (!found.ok) throw new Error(found.reason.message);
-    const lean = async (): Promise<number> => Number((await page.locator(".own-number").innerText()).replace("°", "").replace("−", "-"));
-    await expect.poll(lean).toBeCloseTo(found.report.right.camberDeg, 1);
+    await expect.poll(() => firstAnswer(page)).toBeCloseTo(found.report.right.camberDeg, 1);
+
+    // the same places in holes of 8 mm
+    await tabTo(page, ".own-units .word-switch:last-child");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => value(page, "upperInner.up")).toBe("9.5");
+    await page.keyboard.press("Shift+Tab");
+    await page.keyboard.press("Enter");
 
     // an arrow key moves a pin by half a hole
     await tabTo(page, '[data-grip="upperInner"]');
@@ -93,7 +102,36 @@ describe("from an empty car to a first answer", () => {
     // ten answers and the start, back one by one
     for (let n = 0; n < 11; n++) await page.locator(".bar .undo").first().click();
     expect(await undoName(page)).toBe("Nothing to undo");
-    expect(await page.locator(".design-tab.a .design-name").innerText()).toBe("Heavy car, forked arms");
+    expect(await textOf(page, ".design-tab.a .design-name")).toBe("Heavy car, forked arms");
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it("with everything on a sheet filled in, it is the sheet's car", async () => {
+    const { page, complaints } = await site.open();
+    await begin(page);
+    const answers = answersOn("small-all-told");
+    const steps = ["size", "wheels", "pins", "arms", "springs", "hub", "drive"];
+    for (const step of steps) {
+      await page.locator(`[data-step=${step}]`).click();
+      // a choice brings up the questions that go with it
+      for (const kind of ["select", "input"])
+        for (const [key, v] of Object.entries(answers)) {
+          const field = page.locator(`${kind}[data-answer="${key}"]:visible`);
+          if ((await field.count()) === 0) continue;
+          if (kind === "select") await field.selectOption(String(v));
+          else {
+            await field.fill(String(v));
+            await field.press("Enter");
+          }
+        }
+    }
+    const found = analyze(answered(startedCar(), answers), { lateralG: FIRST_G, bumpLeftMm: 0, bumpRightMm: 0 });
+    if (!found.ok) throw new Error(found.reason.message);
+    await expect.poll(() => firstAnswer(page)).toBeCloseTo(found.report.right.camberDeg, 1);
+    expect(await textOf(page, "[data-step=pins] small")).toBe("8 of 8 told");
+    await page.locator("[data-act=own-to-axle]").click();
+    expect(await lean(page)).toBeCloseTo(found.report.right.camberDeg, 1);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -125,7 +163,10 @@ describe("from an empty car to a first answer", () => {
     // by hand: 0.5 · 9.80665 / 3.5 = 1.401 N/mm, and half a mm of 3.5 is ± 0.2
     await expect.poll(async () => Number(await value(page, "springRateNPerMm"))).toBeCloseTo(1.401, 3);
     expect(await told(page, "springRateNPerMm")).toMatch(/^sank 3.5 mm under 0.5 kg \u00b10.2$/);
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    for (const width of [320, 390]) {
+      await page.setViewportSize({ width, height: 844 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    }
     expect(await bothThemes(page)).toEqual([]);
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -259,6 +300,11 @@ describe("a photo of a known linkage, taken askew", () => {
       ["mark.b", [130, 12]],
     ];
     for (const [id, mm] of marks) await pull(page, `[data-grip="${id}"]`, onPage(seen(mm)));
+    // a slip of the hand goes back
+    const lies = await middle(page, '[data-grip="mark.left"]');
+    await pull(page, '[data-grip="mark.left"]', [lies[0] + 40, lies[1] + 30]);
+    await page.locator("[data-act=photo-back]").click();
+    await expect.poll(() => middle(page, '[data-grip="mark.left"]')).toEqual(lies);
     const type = async (label: RegExp, text: string): Promise<void> => {
       await page.getByLabel(label).fill(text);
       await page.keyboard.press("Enter");
@@ -268,7 +314,7 @@ describe("a photo of a known linkage, taken askew", () => {
     await type(/^and high/, "138");
     await page.locator("[data-act=photo-lock]").click();
     await page.locator(".own-under").waitFor();
-    const said = /1 pixel of the photo is ([\d.]+) mm; .* sure to ±([\d.]+) mm/.exec(await page.locator(".own-told").innerText());
+    const said = /1 pixel of the photo is ([\d.]+) mm; .* sure to ±([\d.]+) mm/.exec(await textOf(page, ".own-told"));
     const mmPerPx = Number(said?.[1]);
     // 1500 px of focal length at 700 mm: 2.14 px per mm straight on, somewhat less askew
     expect(mmPerPx).toBeGreaterThan(0.42);
@@ -296,11 +342,14 @@ describe("a photo of a known linkage, taken askew", () => {
     await page.waitForSelector("html[data-ready]", { state: "attached" });
     await page.locator(".own-photo").waitFor();
     await expect.poll(() => page.evaluate(() => document.querySelector<HTMLCanvasElement>(".own-photo")?.width)).toBe(SIZE[0]);
-    expect(await page.locator(".own-told").innerText()).toContain(`1 pixel of the photo is ${said?.[1]} mm`);
+    expect(await textOf(page, ".own-told")).toContain(`1 pixel of the photo is ${said?.[1]} mm`);
     expect(await page.evaluate(() => Object.keys(localStorage).every((k) => !localStorage.getItem(k)?.includes("data:image")))).toBe(true);
     expect(await bothThemes(page)).toEqual([]);
 
     // what is no photo, or none that can be opened, is told, and all stays
+    await page.locator("[data-act=photo-remove]").click();
+    await page.locator("[data-act=photo-put-back]").click();
+    await page.locator(".own-photo").waitFor();
     await page.locator("[data-act=photo-remove]").click();
     const before = await undoName(page);
     const png = (w: number, h: number): Buffer => {
@@ -327,7 +376,7 @@ describe("a photo of a known linkage, taken askew", () => {
     for (const [i, [name, bytes, sentence]] of hostile.entries()) {
       if (i === 0) await hand(page, "drop", name, bytes);
       else await choose(page, name, bytes);
-      await expect.poll(() => page.locator(".own-fault").innerText()).toBe(sentence);
+      await expect.poll(() => textOf(page, ".own-fault")).toBe(sentence);
       expect(await page.locator('[data-grip^="mark."]').count()).toBe(0);
     }
     expect(await undoName(page)).toBe(before);
@@ -348,7 +397,7 @@ describe("a photo of a known linkage, taken askew", () => {
         page.evaluate(() => [document.querySelector<HTMLCanvasElement>(".own-photo")?.width, document.querySelector<HTMLCanvasElement>(".own-photo")?.height]),
       )
       .toEqual([200, 300]);
-    expect(await page.locator(".own-fault").innerText()).toBe("");
+    expect(await textOf(page, ".own-fault")).toBe("");
     expect(complaints).toEqual([]);
     await page.context().close();
   });

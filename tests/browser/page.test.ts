@@ -20,7 +20,7 @@ beforeEach(() => takeBack(page));
 describe("the page opens", () => {
   it("on the car that fails, says what to try first, and complains of nothing", async () => {
     expect(await page.locator(".first-line").textContent()).toBe(
-      "Pull the arrow at the centre of gravity and watch the right wheel. Then see what to change first.",
+      "Pull the arrow at the centre of gravity and watch the right wheel. Then see what to change first. Or start your own car.",
     );
     expect(await page.locator(".design-tab.a .design-name").textContent()).toBe("Heavy car, forked arms");
     expect(Math.abs(await lean(page))).toBeGreaterThan(1);

@@ -15,7 +15,7 @@ export const ownCar: Edit = ({ random, store }) => {
   const q = pick(random, asked);
   const change = (name: string, next: (s: typeof a) => typeof a): void => void store.act(name, (d) => ({ ...d, a: next(d.a) }));
   const some = random.next();
-  if (some < 0.03) return change("start", startedCar);
+  if (some < 0.03) return change("start", () => startedCar());
   if (some < 0.15) return change("leave out", (s) => leftOut(s, q.key));
   if (some < 0.4) {
     const id = pick(random, placesOf(a));

@@ -36,6 +36,8 @@ export interface OwnCarPage {
 /** what a reading of a ruler by eye is sure to, mm */
 const RULER_MM = 0.5;
 const FINE_MM = 0.1;
+/** steps back that a photo's marks are kept for */
+const MOST_EARLIER = 99;
 /** the curve that the first answer is told for, g */
 const FIRST_G = 0.6;
 /** parts of the shelf that go with a step */
@@ -113,8 +115,14 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
 
   const canvas = h("canvas", { class: "own-photo", "aria-hidden": "true" });
   const setPhoto = (photo: PhotoView): void => setView({ photo });
+  /** the photo as it was before each change of its marks, and before it was removed: what the page is looked at by is no part of a design's history */
+  let earlier: PhotoView[] = [];
+  const remember = (photo: PhotoView): void => {
+    if (earlier.at(-1) !== photo) earlier = [...earlier.slice(-MOST_EARLIER), photo];
+  };
   const hand = createPhotoHand(canvas, {
     put: (photo) => {
+      earlier = [];
       photoSheet.fit();
       pointing = false;
       setView({ photo, step: "pins" });
@@ -122,9 +130,11 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
     },
     changed: () => update(),
   });
-  const patchPhoto = (patch: (p: PhotoView) => PhotoView): void => {
+  const patchPhoto = (patch: (p: PhotoView) => PhotoView, ofMarks = true): void => {
     const { photo } = view();
-    if (photo) setPhoto(patch(photo));
+    if (!photo) return;
+    if (ofMarks) remember(photo);
+    setPhoto(patch(photo));
   };
   const knownAt = (to: PointSZ): PlaceKnown | null => {
     const photo = under();
@@ -136,12 +146,23 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
   };
   const photoPanel = createPhotoPanel({
     file: (file) => void hand.take(file, file.name),
-    remove: () => setView({ photo: null }),
+    remove: () => {
+      const { photo } = view();
+      if (photo) remember(photo);
+      setView({ photo: null });
+    },
+    back: () => {
+      const last = earlier.at(-1);
+      earlier = earlier.slice(0, -1);
+      if (!last) return;
+      setPhoto(last);
+      help.say("the photo is as it was before");
+    },
     save: () => {
       const { photo } = view();
       if (photo) void hand.save(photo, store.settled().a.name);
     },
-    set: (patch) => patchPhoto((p) => ({ ...p, ...patch })),
+    set: (patch) => patchPhoto((p) => ({ ...p, ...patch }), "straighten" in patch),
     distance: (mm) => patchPhoto((p) => (p.marks.distance ? { ...p, marks: { ...p.marks, distance: { ...p.marks.distance, mm } } } : p)),
     levelHeight: (heightMm) => patchPhoto((p) => ({ ...p, marks: { ...p.marks, level: { ...p.marks.level, heightMm } } })),
     rectangle: (key, mm) => patchPhoto((p) => ({ ...p, corners: { ...p.corners, [key]: mm } })),
@@ -190,7 +211,12 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
       store.preview({ ...start, a: moved(start.a, id, to) });
     },
     end() {
-      heldMark = null;
+      if (heldMark) {
+        if (view().photo !== heldMark.start) remember(heldMark.start);
+        heldMark = null;
+        update();
+        return;
+      }
       const last = held;
       held = null;
       if (!last) return;
@@ -214,6 +240,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
       if (isMark(id)) {
         const at = photo && marksOf(photo).find((m) => m.id === id)?.at;
         const by = mods.coarse ? 10 : 1;
+        if (photo && at) remember(photo);
         if (photo && at) setPhoto(withMark(photo, id, [at[0] + by * way[0], at[1] - by * way[1]]));
         return;
       }
@@ -323,6 +350,7 @@ export function createOwnCarPage(store: Store, help: PageHelp): OwnCarPage {
     photoPanel.update({
       photo: v.photo,
       pitchMm: doc.a.holePitchMm,
+      canGoBack: earlier.length > 0,
       fault: hand.fault(),
       told: v.photo ? hand.told(v.photo, v.photo.locked ? camera.scale : carSheet.camera().scale) : "",
       pointing,

@@ -5,6 +5,8 @@ import type { PhotoView } from "../state/slice.ts";
 export interface PhotoHooks {
   file(file: File): void;
   remove(): void;
+  /** one change of the photo or its marks back */
+  back(): void;
   save(): void;
   set(patch: Partial<PhotoView>): void;
   distance(mm: number): void;
@@ -20,6 +22,8 @@ export interface PhotoModel {
   photo: PhotoView | null;
   /** hole pitch of the design, so that distances may be typed in holes, mm */
   pitchMm: number;
+  /** a change of the photo can be taken back */
+  canGoBack: boolean;
   /** what is wrong with the file or the marks; empty: nothing */
   fault: string;
   /** scale and sureness in words */
@@ -85,6 +89,8 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
   );
   const fault = h("p", { class: "own-fault", role: "alert" });
   const told = h("p", { class: "own-told", role: "status" });
+  const putBack = act("photo-put-back", "put the removed photo back", () => hooks.back());
+  const back = act("photo-back", "take the last mark back", () => hooks.back());
   const none = h(
     "div",
     { class: "own-none" },
@@ -95,6 +101,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
       { class: "own-small" },
       "It stays in this browser: no link and no saved design holds it. Best from far away with the zoom, the camera as high as the axle.",
     ),
+    putBack,
   );
   const marks = h(
     "div",
@@ -137,6 +144,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
     h(
       "p",
       { class: "own-acts" },
+      back,
       act("photo-save", "save the photo as a file", () => hooks.save()),
       act("photo-remove", "remove the photo", () => hooks.remove()),
     ),
@@ -149,6 +157,7 @@ export function createPhotoPanel(hooks: PhotoHooks): { el: HTMLElement; update(m
       setText(fault, m.fault);
       none.hidden = p !== null;
       there.hidden = p === null;
+      putBack.hidden = back.hidden = !m.canGoBack;
       if (!p) return;
       setText(told, m.told);
       setAttr(marking, "aria-pressed", String(!p.locked));
