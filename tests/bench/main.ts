@@ -6,6 +6,7 @@ import { benchLinkage } from "./linkage.ts";
 import { benchMap } from "./map.ts";
 import { benchNativeArms, benchSettling, benchSpeed } from "./motion.ts";
 import { benchPage } from "./page.ts";
+import { benchPush } from "./push.ts";
 import { group } from "./timing.ts";
 
 const forked = () => shipped("heavy-forked.json");
@@ -20,6 +21,7 @@ const GROUPS: Record<string, () => Promise<void>> = {
   },
   linkage: () => group("The rigid linkage", benchLinkage),
   answer: () => group(`The whole answer at 0.8 g (${forked().name})`, () => benchAnswer(forked())),
+  push: () => group("What a push along the road costs", () => benchPush(cars())),
   map: () => group("The speed map", () => benchMap(forked())),
   motion: async () => {
     await group("Motion: processor time for one second of it, everything included", () => benchSpeed(cars()));

@@ -1,12 +1,13 @@
 import type { Arm3d } from "./arm-frame.ts";
 import { type Banded, choleskyFactor, choleskySolve } from "./banded.ts";
+import { beamGeometric, beamStiffness } from "./element.ts";
 import {
   type AssembledFrame,
   assembleFrame,
   assembleGeometric,
   assembleStiffness,
   type FrameLayout,
-  memberEndForces,
+  localDisplacements,
   numberFreedoms,
   solveFrame,
 } from "./frame.ts";
@@ -22,18 +23,53 @@ export interface PushOnArm {
   holds: boolean;
 }
 
-/** Frame of the arm as it lies, its stiffness not factored. */
-const layouts = new WeakMap<Arm3d, { layout: FrameLayout; stiffness: Banded }>();
-
-function layoutOf(a: Arm3d): { layout: FrameLayout; stiffness: Banded } {
-  let known = layouts.get(a);
-  if (!known) {
-    const layout = numberFreedoms(a.solved.frame);
-    known = { layout, stiffness: assembleStiffness(layout) };
-    layouts.set(a, known);
-  }
-  return known;
+/**
+ * The frame seen from above: what a push along the road moves, since the arm's pieces lie in one plane and their sections are even about it. All
+ * that depends on the design alone is made once.
+ */
+interface InPlan {
+  layout: FrameLayout;
+  /** not factored */
+  stiffness: Banded;
+  /** geometric stiffness under what one newton of each load in plan (`planForces`) puts along the pieces; null: it puts nothing */
+  perLoad: (Banded | null)[];
+  /** of every piece in its own axes, 12 by 12: stiffness, and geometric stiffness under one newton along it */
+  pieces: { stiffness: Float64Array; perN: Float64Array }[];
 }
+
+const plans = new WeakMap<Arm3d, InPlan>();
+
+/** place of the axial force among the end forces that the geometric stiffness reads */
+const AXIAL = 6;
+
+function inPlan(a: Arm3d): InPlan {
+  const known = plans.get(a);
+  if (known) return known;
+  const { nodes, members } = a.solved.frame;
+  const flat = nodes.map((n) => ({ ...n, fixed: UP_AND_DOWN.map((held, c) => held || (n.fixed?.[c] ?? false)) }));
+  const layout = numberFreedoms({ nodes: flat, members });
+  const perLoad = a.planForces.map((unit) => {
+    const axial = new Float64Array(unit.length);
+    for (let i = AXIAL; i < unit.length; i += 12) axial[i] = unit[i]!;
+    return axial.some((f) => f !== 0) ? assembleGeometric(layout, axial) : null;
+  });
+  const one = new Float64Array(12);
+  one[AXIAL] = 1;
+  const pieces = members.map((m, i) => {
+    const piece = { stiffness: new Float64Array(144), perN: new Float64Array(144) };
+    beamStiffness(m.props, layout.lengths[i]!, piece.stiffness);
+    beamGeometric(m.props, layout.lengths[i]!, one, 0, piece.perN);
+    return piece;
+  });
+  const made = { layout, stiffness: assembleStiffness(layout), perLoad, pieces };
+  plans.set(a, made);
+  return made;
+}
+
+/** of a piece's twelve end displacements: along it, aside and its turn, at both ends */
+const SEEN_FROM_ABOVE = [0, 1, 5, 6, 7, 11] as const;
+/** freedoms of a node that a push along the road leaves alone */
+const UP_AND_DOWN = [false, false, true, true, true, false] as const;
 
 /**
  * Answer of the spatial frame to a push (N, forwards) at the ball joint while the arm carries its other loads, to second order: the
@@ -46,24 +82,38 @@ export function pushOnArm(a: Arm3d, loads: ArmLoads): PushOnArm {
   const size = a.planForces[0]!.length;
   const straight = (): PushOnArm => ({ shiftMm: pushN * a.flexibility[0]!, endForces: a.planForces[0]!.map((f) => f * pushN), holds: true });
   if (pushN === 0) return straight();
-  const axial = new Float64Array(size);
+  const { layout, stiffness, perLoad, pieces } = inPlan(a);
+  const k: Banded = { n: stiffness.n, band: stiffness.band, a: stiffness.a.slice() };
+  const axialN = new Float64Array(pieces.length);
   [loads.ballJoint, loads.seat, loads.bar].forEach((force, point) => {
     if (!force) return;
     for (let c = 0; c < 2; c++) {
+      const geometric = perLoad[2 * point + c];
+      const f = force[c]!;
+      if (!geometric || f === 0) continue;
+      for (let i = 0; i < k.a.length; i++) k.a[i] = k.a[i]! + f * geometric.a[i]!;
       const unit = a.planForces[2 * point + c]!;
-      for (let i = 0; i < size; i += 6) axial[i] = axial[i]! + force[c]! * unit[i]!;
+      for (let i = 0; i < axialN.length; i++) axialN[i] = axialN[i]! + f * unit[12 * i + AXIAL]!;
     }
   });
-  const { layout, stiffness } = layoutOf(a);
-  const k = assembleGeometric(layout, axial);
-  for (let i = 0; i < k.a.length; i++) k.a[i] = k.a[i]! + stiffness.a[i]!;
   if (choleskyFactor(k) >= 0) return { ...straight(), holds: false };
   const x = new Float64Array(layout.n);
   x[layout.dof[a.ballNode * 6]!] = pushN;
   choleskySolve(k, x);
   const displacements = new Float64Array(layout.dof.length);
   for (let d = 0; d < displacements.length; d++) if (layout.dof[d]! >= 0) displacements[d] = x[layout.dof[d]!]!;
-  return { shiftMm: displacements[a.ballNode * 6]!, endForces: memberEndForces(layout, displacements, axial), holds: true };
+  const endForces = new Float64Array(size);
+  const u = new Float64Array(12);
+  pieces.forEach((piece, i) => {
+    localDisplacements(layout.frame.members[i]!, layout.axes, i * 9, displacements, u);
+    const n = axialN[i]!;
+    for (const r of SEEN_FROM_ABOVE) {
+      let v = 0;
+      for (const c of SEEN_FROM_ABOVE) v += (piece.stiffness[r * 12 + c]! + n * piece.perN[r * 12 + c]!) * u[c]!;
+      endForces[i * 12 + r] = v;
+    }
+  });
+  return { shiftMm: displacements[a.ballNode * 6]!, endForces, holds: true };
 }
 
 /** End forces under a couple of 1 N·mm about the arm itself at the ball joint. */

@@ -299,23 +299,15 @@ export function solveFrame(s: AssembledFrame, loads: Float64Array): FrameSolutio
   return { displacements, endForces };
 }
 
-/**
- * End forces (12 per member, its own axes) that belong to given node displacements.
- * @param carried end forces that the members carry already; with them those of their turning along are in it (geometric stiffness)
- */
-export function memberEndForces(s: FrameLayout | AssembledFrame, displacements: Float64Array, carried: Float64Array | null = null): Float64Array {
+/** End forces (12 per member, its own axes) that belong to given node displacements. */
+export function memberEndForces(s: FrameLayout | AssembledFrame, displacements: Float64Array): Float64Array {
   const { members } = s.frame;
   const out = new Float64Array(members.length * 12);
   const k = new Float64Array(144);
-  const g = new Float64Array(144);
   const u = new Float64Array(12);
   members.forEach((m, i) => {
     localDisplacements(m, s.axes, i * 9, displacements, u);
     beamStiffness(m.props, s.lengths[i]!, k);
-    if (carried) {
-      beamGeometric(m.props, s.lengths[i]!, carried, i * 12, g);
-      for (let j = 0; j < 144; j++) k[j] = k[j]! + g[j]!;
-    }
     for (let r = 0; r < 12; r++) {
       let v = 0;
       for (let c = 0; c < 12; c++) v += k[r * 12 + c]! * u[c]!;
@@ -325,7 +317,8 @@ export function memberEndForces(s: FrameLayout | AssembledFrame, displacements: 
   return out;
 }
 
-function localDisplacements(m: FrameMember, axes: Float64Array, at: number, d: Float64Array, u: Float64Array): void {
+/** Displacements of both ends of a member in its own axes, from those of all nodes, into `u`. */
+export function localDisplacements(m: FrameMember, axes: Float64Array, at: number, d: Float64Array, u: Float64Array): void {
   for (let e = 0; e < 2; e++) {
     const o = (e === 0 ? m.a : m.b) * 6;
     const r = (e === 0 ? m.offsetA : m.offsetB) ?? ZERO;

@@ -37,17 +37,28 @@ export interface WheelPush {
   folds: ArmName | null;
 }
 
-const kept = new WeakMap<LimitContext, Partial<Record<Side, WheelPush | null>>>();
+/** What is told once for a solved state, because several limits ask for it: what each arm carries in the plane, and the push on each wheel. */
+interface Kept {
+  plane: Record<Side, Partial<Record<ArmName, SolvedArmLoads>>>;
+  push: Partial<Record<Side, WheelPush | null>>;
+}
+
+const kept = new WeakMap<LimitContext, Kept>();
+
+function keptOf(x: LimitContext): Kept {
+  let known = kept.get(x);
+  if (!known) {
+    known = { plane: { left: {}, right: {} }, push: {} };
+    kept.set(x, known);
+  }
+  return known;
+}
 
 /** Push on a wheel; null where there is none. */
 export function wheelPush(x: LimitContext, side: Side): WheelPush | null {
-  let known = kept.get(x);
-  if (!known) {
-    known = {};
-    kept.set(x, known);
-  }
-  if (known[side] === undefined) known[side] = pushOf(x, side);
-  return known[side];
+  const { push } = keptOf(x);
+  if (push[side] === undefined) push[side] = pushOf(x, side);
+  return push[side];
 }
 
 function pushOf(x: LimitContext, side: Side): WheelPush | null {
@@ -69,7 +80,7 @@ function pushOf(x: LimitContext, side: Side): WheelPush | null {
   let folds: ArmName | null = null;
   for (const name of ARM_NAMES) {
     const arm3d = x.arms3d[side][name];
-    const plane = planeLoads(x, side, name);
+    const plane = planeOf(x, side, name);
     const [, alongArm, across] = plane.loads.ballJoint;
     const pushN = onJoints[name];
     const answer = pushOnArm(arm3d, { ...plane.loads, ballJoint: [pushN, alongArm, across] });
@@ -131,9 +142,16 @@ function worsePinN(force: readonly [number, number], dir: readonly [number, numb
   return Math.max(pin(1), pin(-1));
 }
 
+/** What the solved axle alone puts on an arm, N and N·mm. */
+function planeOf(x: LimitContext, side: Side, name: ArmName): SolvedArmLoads {
+  const plane = keptOf(x).plane[side];
+  plane[name] ??= planeLoads(x, side, name);
+  return plane[name];
+}
+
 /** All that the solved axle and the push put on an arm, N and N·mm. */
 export function armLoads(x: LimitContext, side: Side, name: ArmName): SolvedArmLoads {
-  const plane = planeLoads(x, side, name);
+  const plane = planeOf(x, side, name);
   const push = wheelPush(x, side);
   if (!push) return plane;
   const [, alongArm, across] = plane.loads.ballJoint;
