@@ -101,7 +101,7 @@ describe("by mouse", () => {
 
   it("a part that lets go at the present load is said, and one press goes back to a load that holds", async () => {
     await page.locator(".part-choice").selectOption("tyre");
-    const grip = page.locator(".params").getByLabel(/grip/);
+    const grip = page.locator(".params").getByRole("textbox", { name: /grip/ });
     await grip.fill("0.6");
     await grip.press("Enter");
     await expect.poll(() => page.locator(".drawing .notice").textContent()).toMatch(/at \d\.\d\d g/);
@@ -113,7 +113,7 @@ describe("by mouse", () => {
   it("a slider of the chosen part changes the car", async () => {
     const before = await lean(page);
     await page.locator(".part-choice").selectOption("lowerArm");
-    const input = page.locator(".params").getByLabel(/^leg height/);
+    const input = page.locator(".params").getByRole("textbox", { name: /^leg height/ });
     await input.fill("9");
     await input.press("Enter");
     await expect.poll(() => lean(page)).not.toBe(before);
