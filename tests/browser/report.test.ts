@@ -28,6 +28,7 @@ const PAPERS = [
 const SECTIONS = [
   "What gives first",
   "Why the wheels lean",
+  "Along the road",
   "Building list",
   "Curves",
   "How fast through which curve",
