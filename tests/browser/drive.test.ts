@@ -53,7 +53,7 @@ describe("the drive", () => {
 
   it("refuses a number out of range and keeps the old one, and takes the top speed that was driven", async () => {
     await takeBack(page);
-    const field = page.getByLabel("driven wheels");
+    const field = page.getByLabel("driven wheels", { exact: true });
     // the page fills its fields a frame after they are opened, and leaves alone what is being typed
     await expect.poll(() => field.inputValue(), WAIT).toMatch(/^\d/);
     await field.fill("99");
@@ -64,8 +64,8 @@ describe("the drive", () => {
     expect(await undoName(page)).toBe("Nothing to undo");
     // the speed really driven has a place of its own, which leaves the motors' numbers alone and stands on the map
     const byMotors = await page.locator(".drive-facts dd").first().textContent();
-    await page.getByLabel("top speed driven, km/h").fill("18,5");
-    await page.getByLabel("top speed driven, km/h").press("Enter");
+    await page.getByLabel("top speed driven, km/h", { exact: true }).fill("18,5");
+    await page.getByLabel("top speed driven, km/h", { exact: true }).press("Enter");
     await expect.poll(() => page.locator(".drive-facts dd").first().textContent(), WAIT).toMatch(/^18\.5.km\/h$/);
     await expect.poll(() => page.locator(".drive-facts dd").nth(1).textContent(), WAIT).toBe(byMotors);
     await expect.poll(() => page.locator(".map-sentence").textContent(), WAIT).toMatch(/The fastest you drove is 18\.5.km\/h/);
