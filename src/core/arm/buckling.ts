@@ -5,6 +5,11 @@ import { smallestPositiveFactor } from "./eigen.ts";
 import { assembleGeometric, assembleStiffness, type Frame, type FrameLayout, type FrameMember, type FrameNode, numberFreedoms } from "./frame.ts";
 import { type AlongRoad, type ArmLoads, partForces, type SectionForces, sectionForces, type UprightMoments } from "./section-forces.ts";
 
+/**
+ * A push takes from an arm its symmetry, and a search that goes on to rounding takes more steps; to this share the factor is still some
+ * thousand times nearer to its end than the mesh lets it be.
+ */
+const SETTLED_PUSHED = 1e-6;
 /** Elements along a lone beam, along each leg and along the stem; a seat in between keeps its node. */
 const BEAM_ELEMENTS = 8;
 const LEG_ELEMENTS = 5;
@@ -25,7 +30,7 @@ export function armBucklingFactor(a: Arm3d, loads: ArmLoads, upright?: UprightMo
   const mesh = divide === 1 ? meshOf(a) : divided(a, divide);
   // a frame without hold falls over under nothing
   if (!mesh.factor) return 0;
-  return smallestPositiveFactor(mesh.factor, geometricOf(mesh, sectionForces(a, loads, upright, along)));
+  return smallestPositiveFactor(mesh.factor, geometricOf(mesh, sectionForces(a, loads, upright, along)), along ? SETTLED_PUSHED : undefined);
 }
 
 /**

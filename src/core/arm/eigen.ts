@@ -11,9 +11,9 @@ const NONE = 1e-10;
 /**
  * Smallest positive λ with (K + λ G) x = 0, K positive definite (its Cholesky factor is given), G symmetric;
  * Infinity when there is none. Lanczos in the K inner product on -K⁻¹G with full reorthogonalisation:
- * 1/λ is its largest eigenvalue. Source: Parlett, The Symmetric Eigenvalue Problem, ch. 13 and 15.
+ * 1/λ is its largest eigenvalue. `settled`: the share of its size by which two estimates may still differ. Source: Parlett, The Symmetric Eigenvalue Problem, ch. 13 and 15.
  */
-export function smallestPositiveFactor(factor: Banded, g: Banded): number {
+export function smallestPositiveFactor(factor: Banded, g: Banded, settled = SETTLED): number {
   const n = g.n;
   const most = Math.min(STEPS, n);
   const basis: Float64Array[] = [];
@@ -62,7 +62,7 @@ export function smallestPositiveFactor(factor: Banded, g: Banded): number {
     const ended = !(norm > 1e-12 * (Math.abs(alpha[step]!) + before));
     if (ended || step % CHECK_EVERY === CHECK_EVERY - 1) {
       const mu = largestEigenvalue(alpha, beta, done);
-      if (ended || Math.abs(mu - last) <= SETTLED * Math.abs(mu)) {
+      if (ended || Math.abs(mu - last) <= settled * Math.abs(mu)) {
         last = mu;
         break;
       }
