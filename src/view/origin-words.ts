@@ -40,3 +40,9 @@ const BECOMES: Readonly<Record<How, string>> = { guess: "is a guess", entered: "
 
 /** "spring, rate of one spring is a guess": a change's name for undo. */
 export const knownName = (path: string, how: How): string => `${pathName(path)} ${BECOMES[how]}`;
+
+/** The first of these values that is a guess, else the first that is known in some way. */
+export function leastKnown(paths: readonly string[], origins: Readonly<Record<string, Origin>>): [path: string, origin: Origin | undefined] {
+  const path = paths.find((p) => origins[p]?.how === "guess") ?? paths.find((p) => origins[p]) ?? paths[0]!;
+  return [path, origins[path]];
+}

@@ -1,14 +1,19 @@
 import { MATERIAL_NAMES } from "../../core/arm/materials.ts";
 import { stiffnessRose } from "../../core/arm/stiffness.ts";
+import { armOf } from "../../core/design/corner-geometry.ts";
 import { materialWords } from "../../core/design/field-names.ts";
+import { homeOf } from "../../core/design/origins.ts";
 import { sectionSize } from "../../core/design/section-shapes.ts";
-import type { ArmName, Side } from "../../core/design/types.ts";
+import { cornerOf } from "../../core/design/sides.ts";
+import type { ArmName, Scenario, Side } from "../../core/design/types.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
+import { restsOn } from "../../core/studies/guesses.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Answer } from "../../state/answers.ts";
 import type { State } from "../../state/store.ts";
 import { figures, fixed } from "../../view/format.ts";
 import { createMemo } from "../../view/marks.ts";
+import { leastKnown } from "../../view/origin-words.ts";
 import { type BehindArm, type BehindModel, behindRows } from "./panels/behind.ts";
 import type { RoseModel } from "./panels/rose.ts";
 import type { ArmSheetModel } from "./panels/sheet.ts";
@@ -87,6 +92,7 @@ export function createArmModel(): (input: ModelInput) => Shown {
       material: typeof factsA.arm.material === "string" ? factsA.arm.material : null,
       materialName: typeof factsA.arm.material === "string" ? "" : factsA.arm.material.name,
       materials: MATERIALS,
+      known: memo("known", [state.doc.a, look.name, side], () => knownOf(state.doc.a, side, look.name)),
       plan: { view, narrow, pitchMm: state.doc.a.holePitchMm, a, b, push, shifts: pushing ? null : shiftsModel(factsA, factsB, show.bend, view) },
       ...behind,
       bend: show.bend,
@@ -102,11 +108,21 @@ export function createArmModel(): (input: ModelInput) => Shown {
             close: closeness(factsA),
           };
         }),
+        guesses: memo("guesses", [state.doc.a], () => restsOn(state.doc.a).length),
         closeWhere: factsA.under ? `${side} wheel` : "no answer at this load",
         bName: bWords(look.name, state, factsB),
       },
     };
   };
+}
+
+/** How the arm's values are known on the side that is shown; a section is as sure as its least known measure. */
+function knownOf(s: Scenario, side: Side, name: ArmName): ArmSheetModel["known"] {
+  const at = (field: string): string => homeOf(s, side, `${name}Arm.${field}`);
+  const of = (...paths: string[]) => leastKnown(paths, s.origins);
+  const { section, stemSection } = armOf(cornerOf(s, side), name);
+  const measures = [...Object.keys(section).map((key) => at(`section.${key}`)), ...Object.keys(stemSection ?? {}).map((key) => at(`stemSection.${key}`))];
+  return { layout: of(at("layout")), fork: of(at("stemShare")), section: of(...measures), material: of(at("material")) };
 }
 
 const bWords = (name: ArmName, state: State, b: ArmFacts): string => `${state.doc.b.name}: ${LAYOUT_WORDS[b.arm.layout]} ${name} arm`;

@@ -1,6 +1,7 @@
 import "./styles/map.css";
 import { pedals, plainLoad } from "../../core/design/load.ts";
 import { pedalsOf } from "../../core/studies/driving.ts";
+import { restsOn } from "../../core/studies/guesses.ts";
 import { DRIVING_ACTS, drivenRows } from "./picture/driven.ts";
 import "./styles/map-column.css";
 import "./styles/drive.css";
@@ -202,6 +203,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       safe,
       b: safeB,
       sentence: memo("sentence", [mapA, radiusM, doc.a.corner], () => (mapA ? sentence(mapA, doc.a.corner, radiusM) : "")),
+      guesses: memo("guesses", [doc.a], () => restsOn(doc.a).length),
       stale: stale && mapA !== null,
       driven: drivenRows(doc, s.dragging ? null : studies.drivings(doc.a, radiusM, road)),
       shock: view.road.shock,

@@ -1,4 +1,5 @@
 import type { Side } from "../../core/design/types.ts";
+import { restsOn } from "../../core/studies/guesses.ts";
 import { createDrawing, type Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
 import type { MotionEvent } from "../../motion/session.ts";
@@ -324,7 +325,8 @@ export function createMotionPage(store: Store, help: PageHelp): MotionPage {
       rows: inHand ? [corneringRow(free.hand.targets.lateralG)] : numberRows(run, numbers),
       action: inHand ? { words: "put everything back" } : null,
     };
-    const common = { wheel: v.wheel, note: noteOf(inHand ? {} : numbers), runs, title: titleOf(v.run), storyTitle: "What happened, in order" };
+    const guesses = memo("guesses", [doc.a], () => restsOn(doc.a).length);
+    const common = { guesses, wheel: v.wheel, note: noteOf(inHand ? {} : numbers), runs, title: titleOf(v.run), storyTitle: "What happened, in order" };
     const r = requests.recorded;
     if (inHand) {
       sheet.update({ ...common, ...grips.readout(side), work: null, fault: free.hand.fault });

@@ -1,5 +1,6 @@
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
+import { createKnownHero } from "../../../ui/known-hero.ts";
 import { limitRow, updateLimit } from "../../../ui/limit-row.ts";
 import type { LimitRow } from "../../../view/reading.ts";
 import type { ArmHero, DirectionRow, Sentence } from "../picture/words.ts";
@@ -14,6 +15,8 @@ export interface TakeModel {
 }
 
 export interface ColumnModel {
+  /** on which the answer rests */
+  guesses: number;
   hero: ArmHero;
   sentences: readonly Sentence[];
   rows: readonly DirectionRow[];
@@ -32,11 +35,12 @@ export function createColumn(stopped: HTMLElement, hooks: { take(t: Take | Keep)
   const aside = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
   const lines = [h("li"), h("li"), h("li")];
+  const known = createKnownHero();
   const hero = h(
     "section",
     { class: "hero arm-hero" },
     h("div", { class: "head-row" }, title, aside),
-    h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, ...lines)),
+    h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, ...lines, known.el)),
   );
   const says = h("p", { class: "arm-says" });
   const body = h("tbody");
@@ -105,6 +109,7 @@ export function createColumn(stopped: HTMLElement, hooks: { take(t: Take | Keep)
   return {
     el,
     update(m) {
+      known.show(m.guesses);
       setText(title, m.hero.title);
       setText(aside, m.hero.aside);
       setText(number, m.hero.number);

@@ -3,10 +3,11 @@ import "../styles/figures.css";
 import "../styles/column.css";
 import "../styles/narrow.css";
 import { SHAPE_WORDS } from "../../../core/design/section-shapes.ts";
-import type { ArmLayout, ArmName, Section, Side } from "../../../core/design/types.ts";
+import type { ArmLayout, ArmName, Origin, Section, Side } from "../../../core/design/types.ts";
 import type { LoadPhase } from "../../../state/load-end.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
+import { createKnownSign, type KnownSign } from "../../../ui/known-sign.ts";
 import { createNotice, type NoticeModel } from "../../../ui/notice.ts";
 import { createRuler } from "../../../ui/ruler.ts";
 import { typedNumber } from "../../../ui/typed-number.ts";
@@ -30,6 +31,8 @@ export interface ArmSheetModel {
   material: string | null;
   materialName: string;
   materials: readonly { key: string; words: string }[];
+  /** how the values behind the choices are known */
+  known: Record<"layout" | "fork" | "section" | "material", [path: string, origin: Origin | undefined]>;
   plan: PlanModel;
   behind: BehindModel;
   behindTitle: string;
@@ -71,13 +74,18 @@ export interface ArmSheet {
 const G_MOST = 1.2;
 const LAYOUTS: Record<ArmLayout, string> = { straight: "straight", split: "fork", A: "A shape", twin: "twin" };
 
-function choice(words: string, options: readonly (readonly [string, string])[], change: (v: string) => void): { el: HTMLElement; select: HTMLSelectElement } {
+function choice(
+  words: string,
+  options: readonly (readonly [string, string])[],
+  change: (v: string) => void,
+): { el: HTMLElement; select: HTMLSelectElement; sign: KnownSign } {
   const select = h(
     "select",
     { class: "part-choice", "aria-label": `${words} of the arm`, onchange: (e: Event) => change((e.target as HTMLSelectElement).value) },
     ...options.map(([key, text]) => h("option", { value: key }, text)),
   );
-  return { el: h("label", { class: "arm-choice" }, words, select), select };
+  const sign = createKnownSign();
+  return { el: h("label", { class: "arm-choice" }, words, select, sign.el), select, sign };
 }
 
 const switches = <T extends string | number>(
@@ -138,7 +146,8 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
     () => fork.now,
     (mm) => hooks.fork(mm),
   );
-  const forkField = h("label", { class: "arm-choice arm-fork" }, "fork point", forkInput, "mm", forkTyped.fault);
+  const forkSign = createKnownSign();
+  const forkField = h("label", { class: "arm-choice arm-fork" }, "fork point", forkInput, "mm", forkSign.el, forkTyped.fault);
   const showFork = (handle: ArmHandle | undefined, pitchMm: number): void => {
     forkField.hidden = !handle;
     if (!handle) return;
@@ -275,6 +284,10 @@ export function createArmSheet(region: HTMLElement, stopped: HTMLElement, hooks:
       }
       if (material.select.value !== (m.material ?? "")) material.select.value = m.material ?? "";
 
+      layout.sign.show(...m.known.layout);
+      forkSign.show(...m.known.fork);
+      shape.sign.show(...m.known.section);
+      material.sign.show(...m.known.material);
       handles = plan.update(m.plan);
       showFork(
         handles.find((g) => g.id === "fork"),

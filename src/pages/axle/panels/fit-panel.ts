@@ -1,6 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
 import { rangeOf } from "../../../scenario/ranges.ts";
 import { h, setText } from "../../../ui/dom.ts";
+import { createKnownSign } from "../../../ui/known-sign.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import { type FitHandleId, fitPart } from "../../../view/parts/fit.ts";
 import { BOX_EDGES, type BoxEdge, FIT_NUMBERS, type FitNumber, fitWordsOf } from "../state/fit-edits.ts";
@@ -40,6 +41,11 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
     return createNumber({ words, unit: "mm", min: range?.min ?? 0, max: range?.max ?? 100, whole: false, onSet });
   };
   const numbers = FIT_NUMBERS.map((key) => ({ key, field: numberOf(fitWordsOf(key), `fit.${key}`, (v) => hooks.number(key, v)) }));
+  const signs = numbers.map(({ key, field }) => {
+    const sign = createKnownSign();
+    field.el.querySelector(".number-words")?.append(sign.el);
+    return { key, sign };
+  });
   const coordinates = (["sMm", "zMm"] as const).map((key) => ({
     key,
     field: numberOf(key === "sMm" ? "out" : "up", `fit.outlines[0].points[0].${key}`, (v) => hooks.point(key, v)),
@@ -99,6 +105,7 @@ export function createFitPanel(hooks: FitPanelHooks): { el: HTMLElement; update(
       el.hidden = !m.open;
       if (!m.open) return;
       for (const n of numbers) n.field.update(m.scenario.fit[n.key]);
+      for (const { key, sign } of signs) sign.show(`fit.${key}`, m.scenario.origins[`fit.${key}`]);
       must.checked = m.scenario.fit.mustHold;
       setText(tight, m.tightest);
       const part = m.chosen ? fitPart(m.chosen) : null;

@@ -1,5 +1,6 @@
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
+import { createKnownHero } from "../../../ui/known-hero.ts";
 import { createStopped, type StoppedModel } from "../../../ui/stopped.ts";
 import { type GuessesTold, restsWords } from "../../../view/guess-words.ts";
 import { MARK_SIGNS } from "../../../view/origin-words.ts";
@@ -22,9 +23,8 @@ const sign = (how: "guess" | "measured"): HTMLElement => h("span", { class: "ori
 
 /** On how many guesses the answer rests: beside the headline in a few words, and below with those that matter most. Nothing where all is entered. */
 export function createKnownPanel(reading: HTMLElement, open: (path: string, part: PartName) => void): KnownPanel {
-  const heroWords = h("span");
-  const hero = h("li", { class: "hero-known", hidden: true }, sign("guess"), term("guess", heroWords));
-  reading.querySelector(".hero-list")?.append(hero);
+  const hero = createKnownHero();
+  reading.querySelector(".hero-list")?.append(hero.el);
   const count = h("span");
   const measured = h("span");
   const measuredTerm = h("span", {}, sign("measured"), term("measured", measured));
@@ -48,10 +48,9 @@ export function createKnownPanel(reading: HTMLElement, open: (path: string, part
   return {
     stopped: stopped.update,
     update({ guesses, measured: m, told }) {
-      hero.hidden = guesses === 0;
+      hero.show(guesses);
       el.hidden = guesses === 0 && m === 0;
       if (el.hidden) return;
-      setText(heroWords, restsWords(guesses));
       guessTerm.hidden = guesses === 0;
       setText(count, `the answer ${restsWords(guesses)}`);
       measuredTerm.hidden = m === 0;

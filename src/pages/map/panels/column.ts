@@ -1,6 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
 import type { Driving } from "../../../core/studies/driving.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
+import { createKnownHero } from "../../../ui/known-hero.ts";
 import { createRuler } from "../../../ui/ruler.ts";
 import { fixed } from "../../../view/format.ts";
 import { beyondRuler, radiusWords, type SafeWords, shockWords } from "../../../view/map/words.ts";
@@ -15,6 +16,8 @@ interface ColumnModel {
   safe: SafeWords | null;
   b: SafeWords | null;
   sentence: string;
+  /** on which the map rests */
+  guesses: number;
   /** the numbers belong to an older design */
   stale: boolean;
   driven: readonly DrivenRow[];
@@ -77,6 +80,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
   const number = h("p", { class: "hero-number" });
   const also = h("li");
   const rival = h("li", { class: "hero-b" });
+  const known = createKnownHero();
   const sentence = h("p", { class: "map-sentence" });
   const tracks = h("p", { class: "map-tracks", role: "group", "aria-label": "curve" });
   const driven = h("ul", { class: "map-driven", "aria-label": "how the curve is driven" });
@@ -84,7 +88,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
     "section",
     { class: "map-safe-box", "aria-label": "safe speed" },
     h("div", { class: "head-row" }, title, name),
-    h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, h("li", { class: "map-kmh" }, "km/h"), also, rival)),
+    h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, h("li", { class: "map-kmh" }, "km/h"), also, rival, known.el)),
     tracks,
     driven,
     sentence,
@@ -222,6 +226,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
       setText(number, m.safe?.number ?? "–");
       setText(also, m.safe?.also ?? "");
       setText(rival, m.b ? `B ${m.b.number} km/h` : "");
+      known.show(m.guesses);
       setText(sentence, m.sentence);
       const here = m.tracks.findIndex((t) => Math.abs(t.radiusM - m.radiusM) < 1e-6);
       keyed(

@@ -4,12 +4,13 @@ import type { Scenario } from "../../../core/design/types.ts";
 import { rangeOf } from "../../../scenario/ranges.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
+import { createKnownSign, type KnownSign } from "../../../ui/known-sign.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import type { OriginFields } from "../../../ui/origin-fields.ts";
 import { fixed } from "../../../view/format.ts";
 import { termOfField } from "../../../view/terms.ts";
 import type { DriveNumbers, HeatAtSpeed } from "../picture/drive-words.ts";
-import { DRIVE_NUMBERS, type DriveNumber, motorsOf, type StageNumber } from "../state/drive-edits.ts";
+import { DRIVE_NUMBERS, type DriveNumber, motorsOf, STAGE_NUMBERS, type StageNumber } from "../state/drive-edits.ts";
 
 export interface DriveModel {
   scenario: Scenario;
@@ -160,6 +161,7 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
   el.addEventListener("toggle", () => hooks.toggle(el.open));
   let wasOpen = el.open;
 
+  const stageSigns = new Map<string, KnownSign>();
   const stageRow = (i: number): HTMLLIElement => {
     const make = (key: StageNumber, words: string, unit: string, times: number): NumberField => {
       const range = rangeOf(`drive.stages[0].${key}`);
@@ -178,6 +180,11 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
       efficiency: make("efficiency", "passes on", "%", 100),
     };
     stageFields.set(i, row);
+    for (const [key, field] of Object.entries(row)) {
+      const sign = createKnownSign();
+      field.el.querySelector(".number-words")?.append(sign.el);
+      stageSigns.set(`drive.stages[${i}].${key}`, sign);
+    }
     return h(
       "li",
       {},
@@ -243,6 +250,10 @@ export function createDrive(hooks: DriveHooks): { el: HTMLElement; update(m: Dri
         (r) => stageRow(r.i),
         (li, r) => {
           const f = stageFields.get(r.i);
+          for (const key of STAGE_NUMBERS) {
+            const path = `drive.stages[${r.i}].${key}`;
+            stageSigns.get(path)?.show(path, m.scenario.origins[path]);
+          }
           f?.drivingTeeth.update(r.stage.drivingTeeth);
           f?.drivenTeeth.update(r.stage.drivenTeeth);
           f?.efficiency.update(Math.round(r.stage.efficiency * 1000) / 10);

@@ -3,6 +3,7 @@ import "../styles/column.css";
 import "../styles/narrow.css";
 import type { Side } from "../../../core/design/types.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
+import { createKnownHero } from "../../../ui/known-hero.ts";
 import { createRuns, type RunsHooks, type RunsModel } from "./runs.ts";
 import { createScrubber, type Scrubber, type ScrubberHooks } from "./scrubber.ts";
 import { createTracks, type Tracks, type TracksHooks } from "./tracks.ts";
@@ -25,6 +26,8 @@ export interface StoryRow {
 }
 
 export interface MotionSheetModel {
+  /** on which the run rests */
+  guesses: number;
   title: string;
   lines: readonly string[];
   hero: HeroModel;
@@ -93,6 +96,7 @@ export function createMotionSheet(stopped: HTMLElement, hooks: MotionHooks): Mot
   const heroNumber = h("b", { class: "hero-number" });
   const heroList = h("div", { class: "hero-list" });
   const heroWords = h("p", { class: "hero-words" });
+  const known = createKnownHero("p");
   const use = h("button", { type: "button", class: "use-shock", onclick: () => hooks.use() });
   const hero = h(
     "section",
@@ -100,6 +104,7 @@ export function createMotionSheet(stopped: HTMLElement, hooks: MotionHooks): Mot
     h("div", { class: "head-row" }, heroTitle, heroAside),
     h("div", { class: "hero-row" }, heroNumber, heroList),
     heroWords,
+    known.el,
     use,
   );
   const storyTitle = h("h2");
@@ -159,6 +164,7 @@ export function createMotionSheet(stopped: HTMLElement, hooks: MotionHooks): Mot
         },
       );
       rows = m.story;
+      known.show(m.guesses);
       runs.update(m.runs);
       [...wheels.children].forEach((b, i) => {
         setAttr(b, "aria-pressed", String(WHEELS[i]?.side === m.wheel));
