@@ -53,6 +53,8 @@ interface Text {
 
 /** the grips of height and width are at least so far from the middle on one of their ways, px */
 const GRIP_PX = 28;
+/** a letter of the words beside an arm is about so wide, px */
+const LETTER_PX = 6.6;
 /** further from the arm than this the words of the push stand beside its tip, px */
 const PUSH_BESIDE_PX = 44;
 /** nearer they stand so far above the joint's eye, px */
@@ -206,13 +208,11 @@ export function createPlan(): { svg: SVGSVGElement; update(m: PlanModel): ArmHan
         });
         const shift = m.shifts?.[which];
         // beside the letter, where nothing is drawn
-        if (shift)
-          list.push({
-            key: `${which}.shift`,
-            at: [right + (narrow ? 18 : 26), top - (narrow ? 13 : 21)],
-            text: narrow ? shift.brief : shift.words,
-            class: "tone-load",
-          });
+        if (shift) {
+          const x = right + (narrow ? 18 : 26);
+          const fits = !narrow && x + shift.words.length * LETTER_PX < view.widthPx;
+          list.push({ key: `${which}.shift`, at: [x, top - (narrow ? 13 : 21)], text: fits ? shift.words : shift.brief, class: "tone-load" });
+        }
       };
       named("a", a);
       if (b) named("b", b);
