@@ -83,7 +83,7 @@ describe("how values are known", () => {
     await page.locator(".open-params").tap();
     await page.locator(".part-choice").selectOption("tyre");
     const mark = page.locator(".params .origin-mark").first();
-    expect((await mark.boundingBox())?.height).toBeGreaterThanOrEqual(40);
+    await expect.poll(async () => (await mark.boundingBox())?.height).toBeGreaterThanOrEqual(40);
     await mark.tap();
     await page.locator('.origin-ways [data-how="guess"]').tap();
     await expect.poll(() => mark.getAttribute("data-how")).toBe("guess");
