@@ -242,8 +242,10 @@ export function createTracks(hooks: TracksHooks): Tracks {
       const beyond = now > track.solidToS + 1e-9;
       const v = beyond ? (track.pale ? runAt(track.pale, now) : null) : runAt(track.line, now);
       setAttr(row.group, "class", `track${row.past ? " past" : ""}${beyond ? " beyond" : ""}`);
-      setAttr(row.dot, "display", v === null ? "none" : null);
-      if (v !== null) setAttr(row.dot, "transform", `translate(${px.toFixed(1)} ${row.y(v).toFixed(1)})`);
+      // a row that has just lost its curve has no height for a value
+      const y = v === null ? Number.NaN : row.y(v);
+      setAttr(row.dot, "display", Number.isFinite(y) ? null : "none");
+      if (Number.isFinite(y)) setAttr(row.dot, "transform", `translate(${px.toFixed(1)} ${y.toFixed(1)})`);
       setText(row.value, v === null ? "" : `${words(track, v)}${beyond ? " if it held" : ""}`);
     }
   };
