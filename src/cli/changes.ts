@@ -3,7 +3,7 @@ import type { Scenario } from "../core/design/types.ts";
 import { fitDistance } from "../core/limits/fit.ts";
 import { failuresOf, LIMITS } from "../core/limits/records.ts";
 import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
-import type { Hand } from "../core/studies/cornering-table.ts";
+import type { Hand } from "../core/studies/curve-options.ts";
 import type { Aim, ChangeResult, Outcome } from "../core/studies/rank-changes.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";

@@ -1,7 +1,7 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";
-import type { Hand } from "../core/studies/cornering-table.ts";
+import type { Hand } from "../core/studies/curve-options.ts";
 import { DRIVINGS, type Driving, drivenAlike, pedalsOf, worstDriving } from "../core/studies/driving.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.ts";

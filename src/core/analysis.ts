@@ -75,12 +75,13 @@ export interface PushReport {
   jointPushN: Record<ArmName, number>;
   /** about the arm itself where it carries motor, brake or last gear stage, N·mm */
   armTwistNmm: Record<ArmName, number>;
-  /** of each outer joint, mm */
+  /** of each outer joint: the arm's bend, the joint's give and its clearance, mm */
   jointShiftMm: Record<ArmName, number>;
+  /** of the wheel's centre, mm */
   wheelShiftMm: number;
   /** of the steering axis seen from the side, top backwards positive, ° */
   axisTiltDeg: number;
-  /** about the steering axis, held by the steering rod; positive turns the front of the wheel inwards, N·mm */
+  /** about the steering axis: push times its distance outside of that axis, held by the steering rod; positive turns the wheel's front inwards, N·mm */
   steeringNmm: number;
   /** of each joint in space, N */
   jointForceN: Record<JointName, number>;

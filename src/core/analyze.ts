@@ -193,19 +193,12 @@ export function loadingPath(b: Bench, load: Load, steps: number, alongTrail = fa
 /** Newton steps that a start from a neighbouring answer may cost besides the long way. */
 const WORK_BESIDE = 800;
 
-const pushReport = (p: WheelPush | null): PushReport | null =>
-  p && {
-    askedN: p.asked.driveN + p.asked.brakeN,
-    passedOnN: p.alongN,
-    spinsOrLocks: p.spins,
-    jointPushN: { upper: p.onJoints.upper, lower: p.onJoints.lower },
-    armTwistNmm: p.onJoints.torqueNmm,
-    jointShiftMm: p.jointShiftMm,
-    wheelShiftMm: p.wheelShiftMm,
-    axisTiltDeg: p.axisTiltDeg,
-    steeringNmm: p.steeringNmm,
-    jointForceN: p.jointForceN,
-  };
+/** What a report tells of a push. */
+const pushReport = (p: WheelPush | null): PushReport | null => {
+  if (!p) return null;
+  const { asked: _asked, gripUsed: _used, jointPullN: _pull, along: _along, folds: _folds, ...told } = p;
+  return told;
+};
 
 /** The whole answer for a prepared design. */
 export function analyzeBench(b: Bench, load: Load, options: AnalyzeOptions = {}): Analysis {

@@ -115,7 +115,7 @@ export function tellPush(g: Going, x: LimitContext, wheelOn: readonly [boolean, 
     JOINT_NAMES.forEach((name, k) => {
       const { forceN } = x.state[side].joints[name];
       const outer = name === "upperOuter" ? "upper" : name === "lowerOuter" ? "lower" : null;
-      g.pull[i][k] = !told ? 0 : outer ? told.onJoints[outer] : told.jointPullN[name] - forceN;
+      g.pull[i][k] = !told ? 0 : outer ? told.jointPushN[outer] : told.jointPullN[name] - forceN;
     });
   }
 }

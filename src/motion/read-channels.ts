@@ -88,7 +88,7 @@ export function staticChannels(
     put(limit("armBuckling")?.utilization ?? 0);
     put(Math.max(Math.abs(state.load.lateralG) / grip[i]!, pushes[side]?.gripUsed ?? 0));
     o = FIRST_ALONG_ROAD + GOING_CHANNELS.length + i * PUSH_CHANNELS.length;
-    put(pushes[side]?.alongN ?? 0);
+    put(pushes[side]?.passedOnN ?? 0);
     put(pushes[side]?.wheelShiftMm ?? 0);
     put(pushes[side]?.axisTiltDeg ?? 0);
   });

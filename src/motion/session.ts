@@ -344,7 +344,7 @@ export function judgeArms(x: Session): void {
       const { arm } = x.m.axle.corners[i].links[a];
       const watch = x.arms[i][a];
       // a push bends the arm over its whole length
-      const pushNmm = Math.abs(x.going?.told[i]?.onJoints[arm.name] ?? 0) * x.bench.arms3d[side][arm.name].lengthMm;
+      const pushNmm = Math.abs(x.going?.told[i]?.jointPushN[arm.name] ?? 0) * x.bench.arms3d[side][arm.name].lengthMm;
       const loadNmm = armLoadNmm(arm, x.s.q) + pushNmm;
       if (!armDue(watch, loadNmm, x.timeS)) continue;
       context ??= contextNow(x);

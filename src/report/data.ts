@@ -1,4 +1,4 @@
-import { analyze, buildBench } from "../core/analyze.ts";
+import { analyze, type Bench, buildBench } from "../core/analyze.ts";
 import { speedInCurve } from "../core/cornering.ts";
 import { alike } from "../core/design/alike.ts";
 import { pedals } from "../core/design/load.ts";
@@ -10,8 +10,8 @@ import type { NoEquilibrium } from "../core/equilibrium/state.ts";
 import type { CurvesAnswer } from "../core/studies/axle-curves.ts";
 import { curvesOf } from "../core/studies/axle-curves.ts";
 import { type ChangesOptions, type ChangesReport, studyChanges } from "../core/studies/changes.ts";
-import type { Hand } from "../core/studies/cornering-table.ts";
-import { type DrivingSpeeds, safeSpeedsOf } from "../core/studies/driving.ts";
+import type { Hand } from "../core/studies/curve-options.ts";
+import { type DrivingSpeeds, drivingSpeeds } from "../core/studies/driving.ts";
 import type { GuessesReport } from "../core/studies/guesses.ts";
 import { type LeanAndLip, leanAndLip } from "../core/studies/lean-and-lip.ts";
 import { byRatio, evenly, type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
@@ -122,6 +122,15 @@ function* wholeMap(task: { scenario: Scenario; options: Partial<SpeedMapOptions>
   }
 }
 
+function* waysOfDriving(b: Bench, r: ReportRequest): Generator<ReportStep, DrivingSpeeds> {
+  const run = drivingSpeeds(b, r.radiusM, { hand: handOf(r.load), shock: r.shock });
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+    yield { done: 0.95, words: "of the ways of driving" };
+  }
+}
+
 /** Works out everything in a report, telling now and then how far it is; pure. A load without an equilibrium gives the reason. */
 export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generator<ReportStep, Gathered> {
   yield { done: 0, words: "of the axle" };
@@ -134,8 +143,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
   const curves = (s: Scenario): CurvesAnswer =>
     curvesOf({
       scenario: s,
-      bumpLeftMm: r.load.bumpLeftMm,
-      bumpRightMm: r.load.bumpRightMm,
+      ...r.load,
       direction: handOf(r.load) === "left" ? 1 : -1,
       toG: CURVES_TO_G,
       count: CURVE_POINTS,
@@ -160,6 +168,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
   }
   yield { done: 0.95, words: "of the drive" };
   const bench = buildBench(r.scenario);
+  const driving = bench.rest.ok ? yield* waysOfDriving(bench, r) : null;
   const drive = driveReport(r.scenario);
   const data: ReportData = {
     request: r,
@@ -174,7 +183,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     map,
     otherMap,
     bMap,
-    driving: bench.rest.ok ? safeSpeedsOf(bench, r.radiusM, { hand: handOf(r.load), shock: r.shock }) : null,
+    driving,
     changes,
     guesses: given.guesses ?? null,
     drive,

@@ -1,5 +1,5 @@
 import type { Scenario } from "../core/design/types.ts";
-import { type CurveOptions, curveOptions } from "../core/studies/safe-speed.ts";
+import { type CurveOptions, curveOptions } from "../core/studies/curve-options.ts";
 import { byRatio, evenly, type SpeedMap, speedMap } from "../core/studies/speed-map.ts";
 import { kmhToMps } from "../core/units.ts";
 import { runJob } from "./jobs.ts";

@@ -6,28 +6,24 @@ import type { AxleState } from "../../src/core/equilibrium/state.ts";
 import { firstToGive } from "../../src/core/limits/limits.ts";
 import { underShock } from "../../src/core/limits/shock.ts";
 import { type ChangesOptions, type ChangesReport, studyChanges } from "../../src/core/studies/changes.ts";
-import { type Hand, handSign } from "../../src/core/studies/cornering-table.ts";
+import { type CurveOptions, curveOptions, type Hand, loadOn } from "../../src/core/studies/curve-options.ts";
 import { endOf, type MapEnd } from "../../src/core/studies/map-levels.ts";
-import { type CurveOptions, curveOptions, type SafeSpeed, safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
+import { type SafeSpeed, safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { type SpeedMap, type SpeedMapOptions, speedMap } from "../../src/core/studies/speed-map.ts";
 
-/** The whole map at once. */
-export function wholeSpeedMap(scenario: Scenario, options: Partial<SpeedMapOptions> = {}): SpeedMap {
-  const run = speedMap(scenario, options);
+/** What a study comes to. */
+export function whole<T>(run: Generator<unknown, T>): T {
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;
   }
 }
 
+/** The whole map at once. */
+export const wholeSpeedMap = (scenario: Scenario, options: Partial<SpeedMapOptions> = {}): SpeedMap => whole(speedMap(scenario, options));
+
 /** All single changes at once. */
-export function allChanges(scenario: Scenario, options: Partial<ChangesOptions> = {}): ChangesReport | null {
-  const run = studyChanges(scenario, options);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
-}
+export const allChanges = (scenario: Scenario, options: Partial<ChangesOptions> = {}): ChangesReport | null => whole(studyChanges(scenario, options));
 
 type DirectPoint = { ok: true; lateralG: number; state: AxleState; limits: LimitResult[]; first: LimitResult } | { ok: false; lateralG: number; end: MapEnd };
 
@@ -35,7 +31,7 @@ type DirectPoint = { ok: true; lateralG: number; state: AxleState; limits: Limit
 export function directPoint(b: Bench, radiusM: number, speedMps: number, options: Partial<CurveOptions> = {}): DirectPoint {
   const o = curveOptions(options);
   const lateralG = lateralGAt(speedMps, radiusM);
-  const r = solveLoad(b, { lateralG: handSign(o.hand) * lateralG, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });
+  const r = solveLoad(b, loadOn(o, lateralG));
   if (!r.ok) return { ok: false, lateralG, end: endOf(r.reason, Math.abs(r.reason.atLoad.lateralG))! };
   const limits = underShock(limitsAt(b, r.state, speedMps), o.shock);
   return { ok: true, lateralG, state: r.state, limits, first: firstToGive(limits) };

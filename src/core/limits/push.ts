@@ -1,8 +1,9 @@
+import type { PushReport } from "../analysis.ts";
 import { pushOnArm, twistOfArm } from "../arm/along-road.ts";
 import type { AlongRoad } from "../arm/section-forces.ts";
 import { armLengthMm, armOf, jointNPerMm } from "../design/corner-geometry.ts";
 import { ARM_NAMES, type ArmName, type JointName, type Side } from "../design/types.ts";
-import { heightApart, type PushAsked, type PushOnJoints, passedOn, pushAsked, pushOnJoints } from "../drive/push.ts";
+import { heightApart, type PushAsked, passedOn, pushAsked, pushOnJoints } from "../drive/push.ts";
 import { radToDeg } from "../units.ts";
 import { planeLoads, type SolvedArmLoads } from "./arm-loads.ts";
 import { cornerOfContext, type LimitContext } from "./context.ts";
@@ -11,25 +12,10 @@ import { cornerOfContext, type LimitContext } from "./context.ts";
  * The push along the road on a wheel at a solved load, and what it does to hub, joints and arms. It is small beside what holds the axle in the
  * front view, and square to it: the position there stays the one that was solved without it.
  */
-export interface WheelPush {
+export interface WheelPush extends PushReport {
   asked: PushAsked;
-  /** what the tyre passes on, forwards positive, N */
-  alongN: number;
-  /** the tyre is asked for more than its grip holds beside the side force */
-  spins: boolean;
   /** resultant of the asked push and the side force over what the grip holds, 1 on the friction circle */
   gripUsed: number;
-  onJoints: PushOnJoints;
-  /** forward shift of each arm's ball joint on the hub: arm, joint's give and its clearance, mm */
-  jointShiftMm: Record<ArmName, number>;
-  /** forward shift of the wheel's centre, mm */
-  wheelShiftMm: number;
-  /** tilt of the steering axis seen from the side, top backwards positive, ° */
-  axisTiltDeg: number;
-  /** about the steering axis, positive turns the wheel's front inwards: push times its distance outside of that axis, taken by the steering rod, N·mm */
-  steeringNmm: number;
-  /** force in space that each joint carries, N */
-  jointForceN: Record<JointName, number>;
   /** radial pull of each joint; of two inner pins the worse one, counted twice, N */
   jointPullN: Record<JointName, number>;
   along: Record<ArmName, AlongRoad>;
@@ -108,10 +94,12 @@ function pushOf(x: LimitContext, side: Side): WheelPush | null {
   const leverOf = (p: { carriedBy: string }): number => lever(p.carriedBy === "hub" ? s.tyre.contact : s.wheelCentre);
   return {
     asked,
-    alongN: drive.newton + brake.newton,
-    spins: share < 1,
+    askedN: asked.driveN + asked.brakeN,
+    passedOnN: drive.newton + brake.newton,
+    spinsOrLocks: share < 1,
     gripUsed,
-    onJoints,
+    jointPushN: { upper: onJoints.upper, lower: onJoints.lower },
+    armTwistNmm: onJoints.torqueNmm,
     jointShiftMm,
     wheelShiftMm: jointShiftMm.lower - turn * (heights.centre - heights.lower),
     axisTiltDeg: radToDeg(turn),
@@ -155,7 +143,7 @@ export function armLoads(x: LimitContext, side: Side, name: ArmName): SolvedArmL
   const push = wheelPush(x, side);
   if (!push) return plane;
   const [, alongArm, across] = plane.loads.ballJoint;
-  return { ...plane, loads: { ...plane.loads, ballJoint: [push.onJoints[name], alongArm, across] }, along: push.along[name] };
+  return { ...plane, loads: { ...plane.loads, ballJoint: [push.jointPushN[name], alongArm, across] }, along: push.along[name] };
 }
 
 /** What a joint may be pulled apart by, N. */

@@ -103,7 +103,7 @@ export function sliding(x: LimitContext): LimitResult {
     const push = wheelPush(x, side);
     const demand = push ? (s.tyre.verticalN > 0 ? push.gripUsed * c.tyre.friction : aside) : aside;
     const byPush = push !== null && aside < c.tyre.friction;
-    const word = push && push.asked.driveN + push.asked.brakeN < 0 ? "locks" : "spins";
+    const word = push && push.askedN < 0 ? "locks" : "spins";
     const r = limitResult("sliding", "both", {
       part: byPush && demand >= c.tyre.friction ? `${side} wheel ${word}` : "tyres let go",
       demand,
@@ -114,8 +114,8 @@ export function sliding(x: LimitContext): LimitResult {
         ...(push
           ? [
               { name: "side force alone", value: aside, unit: "g" },
-              { name: "push asked for", value: push.asked.driveN + push.asked.brakeN, unit: "N" },
-              { name: "push that reaches the road", value: push.alongN, unit: "N" },
+              { name: "push asked for", value: push.askedN, unit: "N" },
+              { name: "push that reaches the road", value: push.passedOnN, unit: "N" },
             ]
           : []),
       ],
@@ -138,9 +138,9 @@ export function wheelShift(x: LimitContext, side: Side): LimitResult | null {
     capacity: x.model.scenario.limits.wheelShiftMm,
     unit: "mm",
     inputs: [
-      { name: "push that reaches the road", value: push.alongN, unit: "N" },
-      { name: "of it at the upper outer joint", value: push.onJoints.upper, unit: "N" },
-      { name: "of it at the lower outer joint", value: push.onJoints.lower, unit: "N" },
+      { name: "push that reaches the road", value: push.passedOnN, unit: "N" },
+      { name: "of it at the upper outer joint", value: push.jointPushN.upper, unit: "N" },
+      { name: "of it at the lower outer joint", value: push.jointPushN.lower, unit: "N" },
       { name: "upper outer joint shifts", value: push.jointShiftMm.upper, unit: "mm" },
       { name: "lower outer joint shifts", value: push.jointShiftMm.lower, unit: "mm" },
     ],

@@ -14,7 +14,7 @@ import { failuresOf } from "../limits/records.ts";
 import { underShock } from "../limits/shock.ts";
 import { radToDeg } from "../units.ts";
 import { type Change, singleChanges } from "./change-list.ts";
-import { type Hand, handSign } from "./cornering-table.ts";
+import { type Hand, handSign } from "./curve-options.ts";
 import { type Aim, type ChangeResult, type Outcome, type Refusal, rankChanges, shownRefusals } from "./rank-changes.ts";
 import { restTravel, trimRideHeight, trimWords } from "./ride-height.ts";
 import { safeSpeedOf } from "./safe-speed.ts";

@@ -1,6 +1,6 @@
-import type { LimitName, LimitResult } from "../analysis.ts";
+import { LIMIT_NAMES, type LimitName, type LimitResult } from "../analysis.ts";
 import { type Bench, limitContext, type SolvedLoad, solveLoad } from "../analyze.ts";
-import { type Load, type Scenario, SIDES, type Side } from "../design/types.ts";
+import { type Scenario, SIDES, type Side } from "../design/types.ts";
 import { NO_PUSH, type PushAsked, pushAsked } from "../drive/push.ts";
 import { readState } from "../equilibrium/readout.ts";
 import { gripG, REST, solveNear } from "../equilibrium/solve.ts";
@@ -13,15 +13,12 @@ import { shockOn } from "../limits/shock.ts";
 import { sliding } from "../limits/wheel.ts";
 import { tryBetween } from "../numerics/try-between.ts";
 import { radToDeg } from "../units.ts";
+import { type CurveOptions, loadOn } from "./curve-options.ts";
 
 /**
  * One sweep over the cornering level: what the equilibrium gives to the limits, tabulated so finely that straight lines between the
  * knots are right to a stated share. Speed and radius enter the equilibrium only through v²/R, so that this sweep is all a speed map needs of it.
  */
-export type Hand = "left" | "right";
-/** Sign of the cornering level in a curve of that hand. */
-export const handSign = (h: Hand): 1 | -1 => (h === "left" ? 1 : -1);
-
 /** A quantity over the cornering level. */
 interface Series {
   key: string;
@@ -33,21 +30,14 @@ interface Series {
   value: number[];
 }
 
-export interface TableOptions {
-  hand: Hand;
-  bumpLeftMm: number;
-  bumpRightMm: number;
+/** The shock sets where limits are reached. */
+export interface TableOptions extends CurveOptions {
   /** highest cornering level wanted, g */
   toG: number;
   /** largest error of a utilization between knots, as a share of max(1, utilization) */
   tolerance: number;
   /** no two knots closer than this, g: how sharply a jump (a part falling over in its play) is placed */
   leastStepG: number;
-  /** peak of the road's force over its steady value: sets where limits are reached */
-  shock: number;
-  /** share of what the drive gives at each speed, 0..1, and slowing down by the brakes, g */
-  throttle: number;
-  brakeG: number;
 }
 
 export interface CorneringTable {
@@ -107,12 +97,15 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
   const grip = gripG(b.model);
   let top = Math.min(options.toG, grip);
   let end: NoEquilibrium | null =
-    options.toG > grip ? { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: loadAt(options, grip) } : null;
+    options.toG > grip ? { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: loadOn(options, grip) } : null;
   let solves = 0;
   const { scenario } = b.model;
   const { spinMustHold } = scenario.limits;
   const pushes = pushesOf(scenario, options);
-  const keyOf = (l: LimitResult, push: number): string => (pushes.length > 1 && isPushLimit(l.name) ? pushedKey(limitKey(l), push) : limitKey(l));
+  // the fit hangs on the push only where the room before and behind the tyre was measured
+  const isPushed = (name: LimitName): boolean => isPushLimit(name) && (name !== "fit" || scenario.fit.alongRoadMm !== null);
+  const unpushed = LIMIT_NAMES.filter((name) => name === "armBuckling" || !isPushed(name));
+  const keyOf = (l: LimitResult, push: number): string => (pushes.length > 1 && isPushed(l.name) ? pushedKey(limitKey(l), push) : limitKey(l));
   const bucklingKeys = pushes.length > 1 ? BUCKLING_KEYS.flatMap((key) => pushes.flatMap((_, i) => (everyOther(i) ? [pushedKey(key, i)] : []))) : BUCKLING_KEYS;
   const put = (values: Map<string, number>, key: string, limit: LimitName | null, caution: boolean, v: number): void => {
     values.set(key, v);
@@ -122,7 +115,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
   /** From the knot below, else from the one above (beyond a jump only that leads on), else the long way from rest. */
   const sample = (a: number, near: Knot | null, above: Knot | null = null): Knot | NoEquilibrium => {
     solves++;
-    const load = loadAt(options, a);
+    const load = loadOn(options, a);
     if (near) b.last = near.q;
     if (near && above) b.last = solveNear(b.model, load, near.q, b.solver) ?? solveNear(b.model, load, above.q, b.solver) ?? near.q;
     const r: SolvedLoad = solveLoad(b, load);
@@ -130,8 +123,8 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
     const values = new Map<string, number>();
     const x = limitContext(b, r.state, 0)!;
     pushes.forEach((push, i) => {
-      for (const l of allLimits({ ...x, push }, ["armBuckling"])) {
-        if (isSpeedLimit(l.name) || (i > 0 && !isPushLimit(l.name))) continue;
+      for (const l of allLimits({ ...x, push }, i === 0 ? ["armBuckling"] : unpushed)) {
+        if (isSpeedLimit(l.name)) continue;
         // a wheel that may spin or lock slides where its side force alone lets it
         if (l.name === "sliding" && !spinMustHold) continue;
         put(values, keyOf(l, i), l.name, l.caution, l.utilization);
@@ -153,7 +146,7 @@ export function* buildTable(b: Bench, options: TableOptions): Generator<Cornerin
   };
   /** buckling costs more than all the rest together and is smooth: it is told at fewer knots */
   const addBuckling = (k: Knot): void => {
-    const x = limitContext(b, readState(b.model, k.q, loadAt(options, k.a)), 0)!;
+    const x = limitContext(b, readState(b.model, k.q, loadOn(options, k.a)), 0)!;
     pushes.forEach((push, i) => {
       if (!everyOther(i)) return;
       const pushed = { ...x, push };
@@ -263,8 +256,6 @@ function refineBuckling(knots: readonly Knot[], keys: readonly string[], add: (k
 }
 
 type Meta = ReadonlyMap<string, { limit: LimitName | null }>;
-
-const loadAt = (o: TableOptions, a: number): Load => ({ lateralG: handSign(o.hand) * a, bumpLeftMm: o.bumpLeftMm, bumpRightMm: o.bumpRightMm });
 
 /** Largest miss of the straight line at the middle knot, as a share of max(1, value); for quantities as a share of their size. */
 function miss(lo: Knot, mid: Knot, hi: Knot, keys: Iterable<string>, meta: Meta): number {

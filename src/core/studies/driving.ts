@@ -2,7 +2,8 @@ import type { LimitName } from "../analysis.ts";
 import type { Bench } from "../analyze.ts";
 import { cornerOf } from "../design/sides.ts";
 import { type Load, type Scenario, SIDES } from "../design/types.ts";
-import { type CurveOptions, safeSpeedOf } from "./safe-speed.ts";
+import type { CurveOptions } from "./curve-options.ts";
+import { safeSpeedOf } from "./safe-speed.ts";
 
 /**
  * How a curve may be driven: rolling along, with all that the drive gives at the speed, or braking as hard as the tyres' grip allows. What
@@ -29,16 +30,6 @@ export interface DrivingSpeeds {
   worst: Driving;
 }
 
-/** Highest speed on a curve up to which nothing gives, for ways of driving it; what is not asked for is left out. */
-export function speedsOfDriving(b: Bench, radiusM: number, options: Partial<CurveOptions>, ways: readonly Driving[]): Partial<Record<Driving, DrivingSpeed>> {
-  return Object.fromEntries(
-    ways.map((driving) => {
-      const safe = safeSpeedOf(b, radiusM, { ...options, ...pedalsOf(b.scenario, driving) });
-      return [driving, { speedMps: safe.speedMps, lateralG: safe.lateralG, limit: safe.limit?.name ?? safe.end?.limit ?? null }];
-    }),
-  );
-}
-
 /** The way of driving with the lowest speed; the first of those that are alike. */
 export const worstDriving = (each: Readonly<Record<Driving, { speedMps: number }>>): Driving =>
   DRIVINGS.reduce((w, d) => (each[d].speedMps < each[w].speedMps - ALIKE_MPS ? d : w));
@@ -50,8 +41,13 @@ export const drivenAlike = (each: Readonly<Record<Driving, { speedMps: number }>
 /** speeds nearer to each other than this are told as one, m/s */
 const ALIKE_MPS = 0.01;
 
-/** Highest speed on a curve for each way of driving it up to which nothing gives, and the way that is worst. */
-export function safeSpeedsOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): DrivingSpeeds {
-  const each = speedsOfDriving(b, radiusM, options, DRIVINGS) as DrivingSpeeds["each"];
+/** Highest speed on a curve for each way of driving it up to which nothing gives, and the way that is worst; tells each way once it is known. */
+export function* drivingSpeeds(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): Generator<Driving, DrivingSpeeds> {
+  const each = {} as DrivingSpeeds["each"];
+  for (const driving of DRIVINGS) {
+    const safe = safeSpeedOf(b, radiusM, { ...options, ...pedalsOf(b.scenario, driving) });
+    each[driving] = { speedMps: safe.speedMps, lateralG: safe.lateralG, limit: safe.limit?.name ?? safe.end?.limit ?? null };
+    yield driving;
+  }
   return { each, worst: worstDriving(each) };
 }

@@ -1,38 +1,14 @@
 import type { LimitResult } from "../analysis.ts";
 import { type Bench, limitContext, solveLoad } from "../analyze.ts";
 import { speedInCurve } from "../cornering.ts";
-import { plainLoad } from "../design/load.ts";
-import type { Load } from "../design/types.ts";
 import { gripG } from "../equilibrium/solve.ts";
 import { allLimits, firstToGive } from "../limits/limits.ts";
 import { underShock } from "../limits/shock.ts";
 import { tryBetween } from "../numerics/try-between.ts";
-import { type Hand, handSign } from "./cornering-table.ts";
+import { type CurveOptions, curveOptions, loadOn } from "./curve-options.ts";
 import { endOf, type MapEnd } from "./map-levels.ts";
 
 /** Answers for single points and single curves, each from its own equilibria: what the map is checked against, and what changes are ranked by. */
-export interface CurveOptions {
-  hand: Hand;
-  shock: number;
-  bumpLeftMm: number;
-  bumpRightMm: number;
-  /** share of what the drive gives at each speed, 0..1, and slowing down by the brakes, g */
-  throttle: number;
-  brakeG: number;
-}
-/** A left-hand curve on a smooth level road, rolling along, where nothing else is said. */
-export const curveOptions = (o: Partial<CurveOptions> = {}): CurveOptions => ({
-  hand: "left",
-  shock: 1,
-  bumpLeftMm: 0,
-  bumpRightMm: 0,
-  throttle: 0,
-  brakeG: 0,
-  ...o,
-});
-
-const loadOf = ({ hand, shock: _, ...road }: CurveOptions, a: number): Load => plainLoad({ ...road, lateralG: handSign(hand) * a });
-
 export interface SafeSpeed {
   radiusM: number;
   speedMps: number;
@@ -59,7 +35,7 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
   const speed = (a: number): number => speedInCurve(a, radiusM);
   let end: MapEnd | null = null;
   const worst = (a: number, buckling: boolean): LimitResult | null => {
-    const r = solveLoad(b, loadOf(o, a));
+    const r = solveLoad(b, loadOn(o, a));
     if (!r.ok) {
       end = endOf(r.reason, Math.abs(r.reason.atLoad.lateralG));
       return null;

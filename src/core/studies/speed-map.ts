@@ -4,7 +4,8 @@ import { lateralGAt } from "../cornering.ts";
 import type { Scenario } from "../design/types.ts";
 import { reachableSpeedMps } from "../drive/drive-report.ts";
 import { isSpeedLimit } from "../limits/records.ts";
-import { buildTable, type CorneringTable, type Hand } from "./cornering-table.ts";
+import { buildTable, type CorneringTable } from "./cornering-table.ts";
+import { type CurveOptions, curveOptions } from "./curve-options.ts";
 import { endOf, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type SafePoint, safeSpeedAt, usedAt } from "./map-levels.ts";
 
 /**
@@ -13,16 +14,7 @@ import { endOf, LEVELS, levelsOf, levelValue, type MapEnd, type MapLevels, type 
  * Rows are speeds, columns radii: value at [row · radii + column], as contour libraries take it with size (radii, speeds).
  * All but the tyre's seat and the hub's heat depend on speed and radius through v²/R alone and come from one table.
  */
-export interface SpeedMapOptions {
-  hand: Hand;
-  /** peak of the road's force over its steady value, see limits/shock.ts */
-  shock: number;
-  /** height of the road under each wheel, rolled over slowly, mm */
-  bumpLeftMm: number;
-  bumpRightMm: number;
-  /** share of what the drive gives at each speed, 0..1, and slowing down by the brakes, g */
-  throttle: number;
-  brakeG: number;
+export interface SpeedMapOptions extends CurveOptions {
   /** ascending, m */
   radiiM: readonly number[];
   /** ascending, m/s */
@@ -84,12 +76,7 @@ export const byRatio = (from: number, to: number, count: number): number[] => Ar
 /** 2 to 20 m, standing still to 36 km/h, left-hand, smooth road. */
 function mapOptions(o: Partial<SpeedMapOptions> = {}): SpeedMapOptions {
   return {
-    hand: "left",
-    shock: 1,
-    bumpLeftMm: 0,
-    bumpRightMm: 0,
-    throttle: 0,
-    brakeG: 0,
+    ...curveOptions(),
     radiiM: byRatio(2, 20, 100),
     speedsMps: evenly(0, 10, 100),
     tolerance: 2e-3,
@@ -172,17 +159,7 @@ export function* speedMap(scenario: Scenario, options: Partial<SpeedMapOptions> 
   const o = mapOptions(options);
   const bench = buildBench(scenario);
   const toG = lateralGAt(o.speedsMps[o.speedsMps.length - 1]!, o.radiiM[0]!);
-  const tables = buildTable(bench, {
-    hand: o.hand,
-    bumpLeftMm: o.bumpLeftMm,
-    bumpRightMm: o.bumpRightMm,
-    toG,
-    tolerance: o.tolerance,
-    leastStepG: o.leastStepG,
-    shock: o.shock,
-    throttle: o.throttle,
-    brakeG: o.brakeG,
-  });
+  const tables = buildTable(bench, { ...o, toG });
   let round = 0;
   for (;;) {
     const step = tables.next();

@@ -148,7 +148,7 @@ function shiftsModel(a: ArmFacts, b: ArmFacts, chosen: number, view: PlanView): 
   const most = Math.max(a.drive.shiftMm, b.drive.shiftMm);
   const factor = largest(chosen, (k) => most * k * view.scale, TIP_MOST_PX);
   // backwards where the load brakes
-  const sign = (f: ArmFacts): number => ((f.under?.push?.alongN ?? 1) < 0 ? -1 : 1);
+  const sign = (f: ArmFacts): number => ((f.under?.push?.passedOnN ?? 1) < 0 ? -1 : 1);
   const drawn = (f: ArmFacts): V2[][] => pushedAlong(f.arm3d, sign(f) * f.drive.pushN, factor).lines;
   const of = (f: ArmFacts) => {
     const brief = `shifts ${way(f.drive.shiftMm)}`;

@@ -1,5 +1,5 @@
 import { withOrigins } from "../../core/design/origins.ts";
-import type { Hand } from "../../core/studies/cornering-table.ts";
+import type { Hand } from "../../core/studies/curve-options.ts";
 import type { ShelfKind } from "../../scenario/shelf-kinds.ts";
 import { cannotBuild } from "../../state/cannot-build.ts";
 import type { Doc } from "../../state/document.ts";

@@ -7,7 +7,7 @@ import "./styles/map-column.css";
 import "./styles/drive.css";
 import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
-import { handSign } from "../../core/studies/cornering-table.ts";
+import { handSign } from "../../core/studies/curve-options.ts";
 import { rankChanges } from "../../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
 import { carId } from "../../state/car-id.ts";

@@ -1,8 +1,8 @@
 import type { Scenario } from "../../core/design/types.ts";
 import type { ChangesOptions } from "../../core/studies/changes.ts";
+import type { CurveOptions } from "../../core/studies/curve-options.ts";
 import type { DrivingSpeeds } from "../../core/studies/driving.ts";
 import type { ChangeResult, Outcome } from "../../core/studies/rank-changes.ts";
-import type { CurveOptions } from "../../core/studies/safe-speed.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
 import { carId } from "../../state/car-id.ts";
 import type { StoppedModel } from "../../ui/stopped.ts";

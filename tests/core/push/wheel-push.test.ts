@@ -5,12 +5,13 @@ import { checkScenario } from "../../../src/core/design/check.ts";
 import { CARRIERS, type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
 import { firstToGive } from "../../../src/core/limits/limits.ts";
 import { wheelPush } from "../../../src/core/limits/push.ts";
-import { safeSpeedsOf } from "../../../src/core/studies/driving.ts";
+import { drivingSpeeds } from "../../../src/core/studies/driving.ts";
 import { safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
-import { byRatio, evenly, type SpeedMap, speedMap } from "../../../src/core/studies/speed-map.ts";
+import { byRatio, evenly, type SpeedMap, type SpeedMapOptions } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
+import { whole, wholeSpeedMap } from "../../support/whole-studies.ts";
 
 const car = (name: string, change: (s: Scenario) => void = () => {}): Scenario => {
   const s = structuredClone(shipped(name));
@@ -48,13 +49,13 @@ describe("the hub's balance along the road and about both other axes", () => {
       const p = wheelPush(x, side)!;
       const st = solved.state[side];
       const [upper, lower, at] = [st.joints.upperOuter.hole, st.joints.lowerOuter.hole, carriedBy === "hub" ? st.tyre.contact : st.wheelCentre];
-      expectRel(p.onJoints.upper + p.onJoints.lower, p.alongN, 1e-12, "N along the road");
-      expectAbs(p.alongN * at[1] - p.onJoints.upper * upper[1] - p.onJoints.lower * lower[1], 0, 1e-9, "N·mm about the axle's axis");
+      expectRel(p.jointPushN.upper + p.jointPushN.lower, p.passedOnN, 1e-12, "N along the road");
+      expectAbs(p.passedOnN * at[1] - p.jointPushN.upper * upper[1] - p.jointPushN.lower * lower[1], 0, 1e-9, "N·mm about the axle's axis");
       const out = side === "right" ? 1 : -1;
-      const upright = out * (p.alongN * at[0] - p.onJoints.upper * upper[0] - p.onJoints.lower * lower[0]);
+      const upright = out * (p.passedOnN * at[0] - p.jointPushN.upper * upper[0] - p.jointPushN.lower * lower[0]);
       expectRel(p.steeringNmm, upright, 1e-9, "N·mm about the upright axis: the rod's");
-      const twist = carriedBy === "upperArm" || carriedBy === "lowerArm" ? -p.alongN * (st.wheelCentre[1] - st.tyre.contact[1]) : 0;
-      expectAbs(p.onJoints.torqueNmm.upper + p.onJoints.torqueNmm.lower, twist, 1e-9, "N·mm that an arm takes");
+      const twist = carriedBy === "upperArm" || carriedBy === "lowerArm" ? -p.passedOnN * (st.wheelCentre[1] - st.tyre.contact[1]) : 0;
+      expectAbs(p.armTwistNmm.upper + p.armTwistNmm.lower, twist, 1e-9, "N·mm that an arm takes");
     }
   });
 });
@@ -147,13 +148,7 @@ describe("safe speeds of a pushed car", () => {
     s.corner.hub.retention = { kind: "lip", radiusMm: 8, capacityN: 400, model: "ring", shoulderRadiusMm: 8, journalShare: 0 };
   });
   const bench = buildBench(weak);
-  const map = (o: Partial<Parameters<typeof speedMap>[1]>): SpeedMap => {
-    const run = speedMap(weak, { radiiM: byRatio(2, 20, 6), speedsMps: evenly(0, 10, 6), ...o });
-    for (;;) {
-      const step = run.next();
-      if (step.done) return step.value;
-    }
-  };
+  const map = (o: Partial<SpeedMapOptions>): SpeedMap => wholeSpeedMap(weak, { radiiM: byRatio(2, 20, 6), speedsMps: evenly(0, 10, 6), ...o });
 
   it("are on the map what they are one by one", () => {
     for (const pedals of [{ throttle: 0.6 }, { brakeG: 0.3 }, { throttle: 0.4, brakeG: 0.2 }]) {
@@ -166,7 +161,7 @@ describe("safe speeds of a pushed car", () => {
   }, 60_000);
 
   it("name the worst way of driving", () => {
-    const { each, worst } = safeSpeedsOf(bench, 6);
+    const { each, worst } = whole(drivingSpeeds(bench, 6));
     expect(each[worst].speedMps).toBe(Math.min(...Object.values(each).map((e) => e.speedMps)));
     expect(each.fullThrottle.limit).toBe("wheelShift");
     expect(each.fullThrottle.speedMps).toBe(0);

@@ -58,7 +58,7 @@ export function armFacts(prepared: PreparedArms, state: AxleState | null, speedM
     arm3d,
     lengthMm: arm3d.lengthMm,
     stiffness: mainStiffnesses(arm3d),
-    drive: push ? { pushN: Math.abs(push.onJoints[name]), shiftMm: Math.abs(push.jointShiftMm[name]), own: true } : driveOnArm(prepared, side, name),
+    drive: push ? { pushN: Math.abs(push.jointPushN[name]), shiftMm: Math.abs(push.jointShiftMm[name]), own: true } : driveOnArm(prepared, side, name),
     under,
   };
 }

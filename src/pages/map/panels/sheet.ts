@@ -1,4 +1,4 @@
-import type { Hand } from "../../../core/studies/cornering-table.ts";
+import type { Hand } from "../../../core/studies/curve-options.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { fixed } from "../../../view/format.ts";
 import type { TableRow } from "../../../view/map/words.ts";

@@ -4,7 +4,7 @@ import { type DriveReport, driveReport } from "../../../core/drive/drive-report.
 import type { ThrustOnArms } from "../../../core/drive/thrust-on-arms.ts";
 import { type WheelSpeeds, wheelSpeeds } from "../../../core/drive/wheel-speeds.ts";
 import { ROOM_C } from "../../../core/limits/derating.ts";
-import type { Hand } from "../../../core/studies/cornering-table.ts";
+import type { Hand } from "../../../core/studies/curve-options.ts";
 import { CURVE_SHARE, hubsOverDrive } from "../../../core/studies/heat-over-drive.ts";
 import { G, kmhToMps, mpsToKmh } from "../../../core/units.ts";
 import { fixed, signed, withUnit } from "../../../view/format.ts";

@@ -1,4 +1,4 @@
-import type { Hand } from "../../../core/studies/cornering-table.ts";
+import type { Hand } from "../../../core/studies/curve-options.ts";
 import { flagOr, oneOf, wordOr } from "../../../state/read.ts";
 import { defineSlice } from "../../../state/slice.ts";
 
