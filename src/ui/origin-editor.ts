@@ -1,4 +1,5 @@
 import "./css/origin.css";
+import "./css/small-field.css";
 import type { Origin } from "../core/design/types.ts";
 import { HOWS, type How, howOf, type Known, MARK_SIGNS, originWords } from "../view/origin-words.ts";
 import { h, setAttr, setText } from "./dom.ts";

@@ -2,6 +2,7 @@ import type { Handle, HandleId } from "../view/handles.ts";
 import type { Measure, PlacedLabel } from "../view/labels.ts";
 import { handleTargets, type Target } from "../view/targets.ts";
 import { h, keyed, s, setAttr, setPlace, setSize, setText } from "./dom.ts";
+import { pointButton } from "./point-button.ts";
 import { isNarrow } from "./widths.ts";
 
 /** Widths of drawn text, measured once per text with the face of the drawing. */
@@ -81,15 +82,7 @@ export function createOverlay(onKey: (id: HandleId, e: KeyboardEvent) => void, o
         grips,
         (g) => g.id,
         (g) => {
-          const b = h("button", {
-            type: "button",
-            "data-handle": g.id,
-            "aria-roledescription": "point that moves",
-            "aria-keyshortcuts": "ArrowLeft ArrowRight ArrowUp ArrowDown",
-            onkeydown: (e: KeyboardEvent) => onKey(g.id, e),
-            onfocus: () => onFocus(g.id),
-            onblur: () => onFocus(null),
-          });
+          const b = pointButton("data-handle", g.id, onKey, onFocus);
           buttons.set(g.id, b);
           return b;
         },

@@ -1,4 +1,5 @@
 import "./css/shelf.css";
+import "./css/small-field.css";
 import { KINDS_OF_PARTS, type ShelfKind, type ShelfPart } from "../scenario/shelf-kinds.ts";
 import { TYPICAL_PARTS, type TypicalPart } from "../scenario/shelf-parts.ts";
 import { h, keyed, setAttr, setText } from "./dom.ts";

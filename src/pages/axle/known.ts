@@ -9,6 +9,7 @@ import { guessesTold } from "../../view/guess-words.ts";
 import type { PartName } from "../../view/pick.ts";
 import { connectGuesses } from "../../worker/guesses-client.ts";
 import { createKnownPanel } from "./panels/known-panel.ts";
+import { whenQuiet } from "./when-quiet.ts";
 
 export interface KnownHooks {
   store: Store;
@@ -40,7 +41,6 @@ export function createKnown(hooks: KnownHooks): void {
   const panel = createKnownPanel(hooks.reading, hooks.open);
   let asked: Question | null = null;
   let answered: { of: Question; report: GuessesReport } | null = null;
-  let timer = 0;
   let count = 0;
   const client = connectGuesses((key, report) => {
     if (key !== String(count) || !asked) return;
@@ -74,11 +74,5 @@ export function createKnown(hooks: KnownHooks): void {
     }
     write();
   };
-  const soon = (): void => {
-    write();
-    window.clearTimeout(timer);
-    timer = window.setTimeout(ask, QUIET_MS);
-  };
-  store.subscribe(soon);
-  soon();
+  whenQuiet(store, QUIET_MS, write, ask);
 }

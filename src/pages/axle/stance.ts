@@ -3,6 +3,7 @@ import { packedAsDrawn, type Stance, stanceOf } from "../../core/studies/ride-he
 import type { Store } from "../../state/store.ts";
 import { h, setText } from "../../ui/dom.ts";
 import { stanceWords } from "../../view/stance.ts";
+import { whenQuiet } from "./when-quiet.ts";
 
 export interface StanceHooks {
   store: Store;
@@ -28,7 +29,6 @@ export function createStance(hooks: StanceHooks): void {
   const el = h("p", { class: "stands" }, stands, button, rest);
   hooks.within.append(el);
   let last: { scenario: Scenario; stance: Stance | null } | null = null;
-  let timer = 0;
 
   const pack = (): void => {
     const s = store.settled().a;
@@ -60,11 +60,5 @@ export function createStance(hooks: StanceHooks): void {
     if (!last || !same(last.scenario, doc.a)) last = { scenario: doc.a, stance: stanceOf(doc.a) };
     write();
   };
-  const soon = (): void => {
-    write();
-    window.clearTimeout(timer);
-    timer = window.setTimeout(ask, QUIET_MS);
-  };
-  store.subscribe(soon);
-  soon();
+  whenQuiet(store, QUIET_MS, write, ask);
 }

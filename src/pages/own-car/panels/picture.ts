@@ -1,5 +1,6 @@
 import type { V2 } from "../../../core/vec.ts";
 import { h, keyed, s, setAttr, setPlace, setSize, setText } from "../../../ui/dom.ts";
+import { pointButton } from "../../../ui/point-button.ts";
 import { isNarrow } from "../../../ui/widths.ts";
 import { spreadTargets, type Target } from "../../../view/targets.ts";
 import type { Grip, PictureModel } from "../picture/model.ts";
@@ -202,15 +203,7 @@ export function createPicture(
         m.grips,
         (g) => g.id,
         (g) => {
-          const b = h("button", {
-            type: "button",
-            "data-grip": g.id,
-            "aria-roledescription": "point that moves",
-            "aria-keyshortcuts": "ArrowLeft ArrowRight ArrowUp ArrowDown",
-            onkeydown: (e: KeyboardEvent) => onKey(g.id, e),
-            onfocus: () => hooks.focus(g.id),
-            onblur: () => hooks.focus(null),
-          });
+          const b = pointButton("data-grip", g.id, onKey, hooks.focus);
           buttons.set(g.id, b);
           return b;
         },
