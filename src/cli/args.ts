@@ -12,7 +12,7 @@ export interface Parsed {
   flags: Set<string>;
 }
 
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?$/i;
+const NUMBER = /^[+-]?(?:\d+[.,]?\d*|[.,]\d+)(?:e[+-]?\d+)?$/i;
 
 /** Reads what follows a command's name. Throws a refusal that names what is wrong and what may stand there. */
 export function parseCommand(command: Command, args: readonly string[]): Parsed {
@@ -55,12 +55,13 @@ function joinNumbers(args: readonly string[], command: Command): string[] {
 }
 
 function numberOf(o: NumberOption, text: string | undefined): number {
-  const allowed = `allowed ${o.min} to ${o.max} ${o.unit}`;
+  const unit = o.unit === "" ? "" : ` ${o.unit}`;
+  const allowed = `allowed ${o.min} to ${o.max}${unit}`;
   if (text === undefined) throw new Refusal(`--${o.flag} has no value; ${allowed}.`);
   if (!NUMBER.test(text.trim())) throw new Refusal(`--${o.flag} is ${quoted(text)}, which is not a number; ${allowed}.`);
-  const value = Number(text);
+  const value = Number(text.replace(",", "."));
   if (o.whole && !Number.isInteger(value)) throw new Refusal(`--${o.flag} is ${quoted(text)}, which is not a whole number; ${allowed}.`);
-  if (!(value >= o.min && value <= o.max)) throw new Refusal(`--${o.flag} is ${shownText(text)} ${o.unit}; ${allowed}.`);
+  if (!(value >= o.min && value <= o.max)) throw new Refusal(`--${o.flag} is ${shownText(text)}${unit}; ${allowed}.`);
   return value;
 }
 

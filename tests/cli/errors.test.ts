@@ -32,6 +32,8 @@ describe("bad input ends with 1 and tells on stderr alone", () => {
     [["analyze", FORKED, "--lateral", "-4", "--json"], /--lateral is -4 g; allowed -3 to 3 g/],
     [["analyze", FORKED, "--lateral", "fast"], /--lateral is "fast", which is not a number; allowed -3 to 3 g/],
     [["analyze", FORKED, "--lateral", "0x1"], /"0x1", which is not a number/],
+    [["analyze", FORKED, "--throttle", "1,8"], /^--throttle is 1,8; allowed 0 to 1\.$/m],
+    [["analyze", FORKED, "--brake", "1,2,3"], /"1,2,3", which is not a number; allowed 0 to 3 g/],
     [["analyze", FORKED, "--lateral", "1e999"], /--lateral is 1e999 g; allowed/],
     [["analyze", FORKED, "--lateral="], /--lateral is "", which is not a number/],
     [["analyze", FORKED, "--lateral"], /--lateral has no value; allowed -3 to 3 g/],

@@ -1,5 +1,5 @@
 import "./styles/map.css";
-import { pedals, plainLoad } from "../../core/design/load.ts";
+import { pedals, plainLoad, pushes } from "../../core/design/load.ts";
 import { pedalsOf } from "../../core/studies/driving.ts";
 import { restsOn } from "../../core/studies/guesses.ts";
 import { DRIVING_ACTS, drivenRows } from "./picture/driven.ts";
@@ -196,6 +196,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const tracks = tracksOf(doc.a);
     const safe = memo("safe", [mapA, radiusM], () => (mapA ? safeWords(mapA, radiusM) : null));
     const safeB = memo("safe.b", [mapB, radiusM], () => (mapB ? safeWords(mapB, radiusM) : null));
+    const driven = drivenRows(doc, s.dragging ? null : studies.drivings(doc.a, radiusM, road));
     column.update({
       radiusM,
       trackName: track?.name ?? "",
@@ -205,7 +206,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       sentence: memo("sentence", [mapA, radiusM, doc.a.corner], () => (mapA ? sentence(mapA, doc.a.corner, radiusM) : "")),
       guesses: memo("guesses", [doc.a], () => restsOn(doc.a).length),
       stale: stale && mapA !== null,
-      driven: drivenRows(doc, s.dragging ? null : studies.drivings(doc.a, radiusM, road)),
+      driven,
       shock: view.road.shock,
       motionShock: view.road.motionShock,
       changes: changesModel(s, radiusM),
@@ -215,6 +216,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     sheet.update({
       hand,
       shock: view.road.shock,
+      driven: pushes(doc.load) ? (driven.find((r) => r.chosen)?.words ?? "") : "",
       bumps: doc.load.bumpLeftMm !== 0 || doc.load.bumpRightMm !== 0,
       progress: a.running ? { share: a.done, words: mapA === null ? "first picture" : "refining" } : null,
       rows,

@@ -9,6 +9,8 @@ import type { Picture } from "./picture.ts";
 interface MapSheetModel {
   hand: Hand;
   shock: number;
+  /** "full throttle"; empty where the car rolls along */
+  driven: string;
   /** the road is raised or sunk under a wheel */
   bumps: boolean;
   progress: { share: number; words: string } | null;
@@ -103,7 +105,7 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
       for (const b of handRows) setAttr(b, "aria-pressed", String(b.dataset.hand === m.hand));
       setText(
         rest,
-        ` curves, ${m.bumps ? "road raised as on the axle" : "flat road"}, road shock ×${fixed(m.shock, 1)}${m.spare ? "" : "; in the crossed area something gives"}`,
+        ` curves, ${m.bumps ? "road raised as on the axle" : "flat road"}${m.driven && `, ${m.driven}`}, road shock ×${fixed(m.shock, 1)}${m.spare ? "" : "; in the crossed area something gives"}`,
       );
       progress.classList.toggle("off", m.progress === null);
       setText(words, m.progress?.words ?? "");
