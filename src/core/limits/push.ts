@@ -125,7 +125,9 @@ function unit(nodes: readonly (readonly [number, number])[]): readonly [number, 
  */
 function worsePinN(force: readonly [number, number], dir: readonly [number, number], turnNmm: number, torqueNmm: number, spreadMm: number): number {
   const alongArm = force[0] * dir[0] + force[1] * dir[1];
-  const across = force[1] * dir[0] - force[0] * dir[1];
+  // up on either side of the car
+  const across = (force[1] * dir[0] - force[0] * dir[1]) * Math.sign(dir[0] || 1);
+  // the front pin first: it pushes outwards against a push forwards, and holds down what the couple of that push lifts
   const pin = (way: 1 | -1): number => Math.hypot(alongArm + (2 * way * turnNmm) / spreadMm, across + (2 * way * torqueNmm) / spreadMm);
   return Math.max(pin(1), pin(-1));
 }

@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { LimitName } from "../../../src/core/analysis.ts";
 import { analyze, buildBench, limitContext, solveLoad } from "../../../src/core/analyze.ts";
 import { checkScenario } from "../../../src/core/design/check.ts";
-import { CARRIERS, type Load, type Scenario, SIDES } from "../../../src/core/design/types.ts";
+import { CARRIERS, type Load, type Scenario, SIDES, type Side } from "../../../src/core/design/types.ts";
 import { firstToGive } from "../../../src/core/limits/limits.ts";
 import { wheelPush } from "../../../src/core/limits/push.ts";
 import { drivingSpeeds } from "../../../src/core/studies/driving.ts";
-import { safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
+import { mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { byRatio, evenly, type SpeedMap, type SpeedMapOptions } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
@@ -84,6 +84,13 @@ describe("an axle that is pushed", () => {
     const [one, other] = [reportOf(forked, load), reportOf(forked, { ...load, lateralG: -0.35, bumpLeftMm: 0, bumpRightMm: 1 })];
     for (const key of ["askedN", "passedOnN", "wheelShiftMm", "axisTiltDeg", "steeringNmm"] as const)
       expectRel(one.left.push![key], other.right.push![key], 1e-6, key);
+    const carried = car("heavy-forked.json", (s) => {
+      s.drive.carriedBy = "lowerArm";
+    });
+    const pull = (lateralG: number, bumpLeftMm: number, wheel: Side) =>
+      reportOf(carried, { ...load, lateralG, bumpLeftMm, bumpRightMm: 1 - bumpLeftMm }).limits.find((l) => l.name === "jointPullOut" && l.wheel === wheel)!
+        .demand;
+    expectRel(pull(0.35, 1, "left"), pull(-0.35, 0, "right"), 1e-6, "N at the worst joint");
   });
 
   // throttle and brake that ask for the same force: 7.33 N of the drive standing still over 5 kg on four wheels is 0.598 g
@@ -141,6 +148,84 @@ describe("an axle that is pushed", () => {
   });
 });
 
+describe("the push in pins and holes", () => {
+  const STEEL = { name: "steel", youngMPa: 210_000, poisson: 0.3, yieldMPa: 300, densityKgPerM3: 7850, plastic: false, maxTempC: 300, source: "a test" };
+  // arms and joints so stiff that only what is asked about is left: two parallel steel beams 50 mm apart, joints of 1e6 N/mm
+  const stiff = (clearanceMm: number): Scenario =>
+    car("heavy-forked.json", (s) => {
+      const arm = {
+        ...s.corner.upperArm,
+        layout: "twin" as const,
+        spreadMm: 50,
+        section: { shape: "rectangle" as const, widthMm: 20, heightMm: 20 },
+        material: STEEL,
+      };
+      s.corner.upperArm = arm;
+      s.corner.lowerArm = arm;
+      for (const j of Object.values(s.corner.joints)) Object.assign(j, { pinNPerMm: 1e6, holeNPerMm: 1e6, mountNPerMm: 1e6, clearanceMm: 0 });
+      s.corner.joints.upperOuter.clearanceMm = clearanceMm;
+      s.corner.joints.lowerOuter.clearanceMm = clearanceMm;
+    });
+  const pushed = (s: Scenario, side: Side = "right") => {
+    const b = buildBench(s);
+    const solved = solveLoad(b, { lateralG: 0.3, bumpLeftMm: 0, bumpRightMm: 0, throttle: 1 });
+    if (!solved.ok) throw new Error(solved.reason.message);
+    const p = wheelPush(limitContext(b, solved.state, 0)!, side)!;
+    return { p, corner: solved.state[side] };
+  };
+
+  // statics: the share X at the ball joint, L from the line of the pins, is held by a pair of forces ± X L / spread along the arm, beside half of
+  // the plane's force on each pin; told is twice the worse one
+  it("pulls at one inner pin and presses the other by the push's moment over their distance", () => {
+    const { p, corner } = pushed(stiff(0));
+    for (const name of ["upper", "lower"] as const) {
+      const nodes = corner.arms[name].nodes;
+      const [a, b] = [nodes[0]!, nodes.at(-1)!];
+      const long = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      const [fx, fz] = corner.joints[`${name}Inner`].force;
+      const along = (fx * (b[0] - a[0]) + fz * (b[1] - a[1])) / long;
+      const across = (fz * (b[0] - a[0]) - fx * (b[1] - a[1])) / long;
+      const pair = (p.jointPushN[name] * long) / 50;
+      const worse = Math.max(...[1, -1].map((way) => 2 * Math.hypot(along / 2 + way * pair, across / 2)));
+      expectRel(p.jointPullN[`${name}Inner`], worse, 2e-3, `N, ${name}`);
+      expect(worse).toBeGreaterThan(1.2 * Math.hypot(along, across));
+    }
+  });
+
+  // by hand: a push F forwards at the road, h below the centre, lifts the front of the arm that carries the stage: its front pin holds down with
+  // F h / spread and presses outwards with X L / spread, its rear pin the other way round; half of the plane's force is on each
+  it.each(SIDES)("holds down at the front what a stage on the arm lifts there: %s", (side) => {
+    const s = stiff(0);
+    s.drive.carriedBy = "lowerArm";
+    const { p, corner } = pushed(s, side);
+    const nodes = corner.arms.lower.nodes;
+    const [a, b] = [nodes[0]!, nodes.at(-1)!];
+    const long = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    const [fx, fz] = corner.joints.lowerInner.force;
+    const outwards = (fx * (b[0] - a[0]) + fz * (b[1] - a[1])) / long;
+    const up = (fz * Math.abs(b[0] - a[0]) - fx * (b[1] - a[1]) * Math.sign(b[0] - a[0])) / long;
+    const pair = (p.jointPushN.lower * long) / 50;
+    const lift = (p.passedOnN * (corner.wheelCentre[1] - corner.tyre.contact[1])) / 50;
+    const front = Math.hypot(outwards / 2 + pair, up / 2 - lift);
+    const rear = Math.hypot(outwards / 2 - pair, up / 2 + lift);
+    expectRel(p.jointPullN.lowerInner, 2 * Math.max(front, rear), 2e-3, "N");
+    // the other pairing would tell another pull
+    expect(
+      Math.abs(Math.max(Math.hypot(outwards / 2 + pair, up / 2 + lift), Math.hypot(outwards / 2 - pair, up / 2 - lift)) - Math.max(front, rear)),
+    ).toBeGreaterThan(0.05);
+  });
+
+  // a pin lies in its hole where the force in space presses it: of 0.8 mm the share that the push has in that force
+  it("uses up the outer joints' play by its share of the force in space", () => {
+    const { p, corner } = pushed(stiff(0.8));
+    for (const name of ["upper", "lower"] as const) {
+      const space = Math.hypot(p.jointPushN[name], ...corner.joints[`${name}Outer`].force);
+      expectAbs(p.jointShiftMm[name], (0.8 * p.jointPushN[name]) / space, 5e-3, `mm, ${name}`);
+      expect(p.jointShiftMm[name]).toBeGreaterThan(0.02);
+    }
+  });
+});
+
 describe("safe speeds of a pushed car", () => {
   // weak straight arms, so that the push decides
   const weak = car("heavy-straight.json", (s) => {
@@ -157,6 +242,23 @@ describe("safe speeds of a pushed car", () => {
         const one = safeSpeedOf(bench, radiusM, pedals);
         expectRel(safeSpeedAt(m, radiusM).speedMps, one.speedMps, 4e-3, `m/s on ${radiusM} m under ${JSON.stringify(pedals)}`);
       }
+    }
+  }, 60_000);
+
+  // every limit that a push changes, from its own equilibrium at speeds whose push lies between those that the map was made for
+  it("rest on limits that are at any speed what they are there", () => {
+    const m = map({ throttle: 0.7 });
+    for (const [radiusM, speedMps] of [
+      [4, 1.3],
+      [6, 2.9],
+      [12, 4.6],
+    ] as const) {
+      const lateralG = (speedMps * speedMps) / (9.80665 * radiusM);
+      const r = analyze(weak, { lateralG, bumpLeftMm: 0, bumpRightMm: 0, throttle: 0.7 }, { radiusM });
+      if (!r.ok) throw new Error(r.reason.message);
+      const point = mapPoint(m, radiusM, speedMps);
+      for (const name of ["wheelShift", "axisTilt", "armYield", "jointPullOut", "armBuckling"] as const)
+        expectAbs(point[name], Math.max(...r.report.limits.filter((l) => l.name === name).map((l) => l.utilization)), 6e-3, `${name} at ${speedMps} m/s`);
     }
   }, 60_000);
 
