@@ -92,7 +92,7 @@ const shown = (page: Page): Promise<Record<string, string | null>> =>
     };
   });
 
-/** The document as it lies in the browser's store, in short; and the lean, where the axle is shown. */
+/** The document as it lies in the browser's store, in short; and the lean, where the axle is shown and has an answer. */
 const kept = (page: Page): Promise<Record<string, string | null>> =>
   page.evaluate(async () => {
     const id = sessionStorage.getItem("wheelstay.tab");
@@ -105,7 +105,8 @@ const kept = (page: Page): Promise<Record<string, string | null>> =>
     const lean = document.querySelector<HTMLElement>(".hero-number");
     return {
       document: Array.from(new Uint8Array(hash), (b) => b.toString(16).padStart(2, "0")).join(""),
-      lean: lean?.checkVisibility() ? lean.textContent : null,
+      // what stays pale on the page is the last that held, and no answer to this design
+      lean: lean?.checkVisibility() && !lean.closest(".stale") ? lean.textContent || null : null,
     };
   });
 
