@@ -43,6 +43,8 @@ export interface Tangent {
   atLoad: AxleSystem;
   atRest: AxleSystem;
   restQ: Float64Array;
+  /** what the residuals are at the point itself, next to nothing */
+  left: { load: Float64Array; rest: Float64Array };
 }
 
 /** What may be moved: the design, the load, the speed that goes with it. */
@@ -57,25 +59,26 @@ export function tangentAt(point: SolvedPoint): Tangent | null {
   const { bench, load, q, shock, leaveOut } = point;
   const { model, solver, rest } = bench;
   if (!rest.ok) return null;
-  const factored = (at: Float64Array, l: Load): AxleSystem => {
+  const left = { load: new Float64Array(model.n), rest: new Float64Array(model.n) };
+  const factored = (at: Float64Array, l: Load, r: Float64Array): AxleSystem => {
     const sys = axleSystem(model);
-    assemble(model, at, l, FINAL_BLEND, new Float64Array(model.n), sys, solver.ws);
+    assemble(model, at, l, FINAL_BLEND, r, sys, solver.ws);
     factor(sys);
     return sys;
   };
-  const [atLoad, atRest] = [factored(q, load), factored(rest.q, REST)];
+  const [atLoad, atRest] = [factored(q, load, left.load), factored(rest.q, REST, left.rest)];
   if (atLoad.lu!.singular || atRest.lu!.singular) return null;
   const restLoadN = { left: rest.state.left.tyre.verticalN, right: rest.state.right.tyre.verticalN };
   const context = { model, state: readState(model, q, load), restLoadN, speedMps: point.speedMps, arms3d: bench.arms3d };
   const told = outputsOf(context, q, shock, leaveOut);
-  return { point, keys: [...told.keys()], values: Float64Array.from(told.values()), atLoad, atRest, restQ: rest.q };
+  return { point, keys: [...told.keys()], values: Float64Array.from(told.values()), atLoad, atRest, restQ: rest.q, left };
 }
 
 /** Step of the differences: small against the doubt and the value, large against rounding (residuals are right to some 1e-11 N). */
 const STEP_OF_SD = 1e-3;
 const STEP_OF_VALUE = 1e-4;
 
-/** What stands on the springs is rounded to a microgram: weights take a step beside which that vanishes, and hang together nearly straight. */
+/** What stands on the springs is rounded to a microgram: weights take a step beside which that vanishes, and a difference that may be so wide. */
 const WEIGHT = /(Kg|\.axleShare)$/;
 const STEP_OF_WEIGHT = 1e-3;
 
@@ -85,15 +88,20 @@ export function stepOf(u: Uncertain): number {
   return Math.min(STEP_OF_SD * u.sd, u.value === 0 ? Number.POSITIVE_INFINITY : STEP_OF_VALUE * Math.abs(u.value));
 }
 
-/** Derivatives of all outputs by one input; null where the design a little to its side cannot be told. */
-export function derivativeBy(t: Tangent, inputs: UncertainInputs, index: number): Float64Array | null {
+/**
+ * Derivatives of all outputs by one input; null where the design a little to its side cannot be told.
+ * @param quick from one side alone: half the work, right to a thousandth or so, which is enough for a band that is looked at
+ */
+export function derivativeBy(t: Tangent, inputs: UncertainInputs, index: number, quick = false): Float64Array | null {
   const u = inputs.list[index]!;
   const { load, speedMps } = t.point;
   const at = (step: number): Moved => ({ scenario: withInputs(inputs, new Map([[index, u.value + step]])), load, speedMps });
   // at the end of its range an input moves one way only
   const h = stepOf(u);
   const way = u.value - h < u.min ? 1 : u.value + h > u.max ? -1 : 0;
-  return along(t, at, h, way);
+  if (quick) return along(t, at, h, way === -1 ? BACKWARD_QUICK : FORWARD_QUICK);
+  if (way !== 0) return along(t, at, h, way === 1 ? FORWARD : BACKWARD);
+  return along(t, at, h, WEIGHT.test(u.key) ? WIDE : CENTRAL);
 }
 
 /** Derivatives of all outputs by the cornering level, per g; the speed goes along. */
@@ -103,38 +111,53 @@ export function derivativeByLevel(t: Tangent, speedAt: (lateralG: number) => num
     const lateralG = load.lateralG + step;
     return { scenario: bench.scenario, load: { ...load, lateralG }, speedMps: speedAt(lateralG) };
   };
-  return along(t, at, LEVEL_STEP_G, 0);
+  return along(t, at, LEVEL_STEP_G, CENTRAL);
 }
 const LEVEL_STEP_G = 1e-4;
 
-/** Weights of the differences: steps in units of h, with their factors over h. */
-const CENTRAL = [
+/** Weights of a difference: steps in units of h, with their factors over h. */
+type Weights = readonly (readonly [step: number, weight: number])[];
+const CENTRAL: Weights = [
   [-1, -0.5],
   [1, 0.5],
-] as const;
+];
+/** Fourth order. */
+const WIDE: Weights = [
+  [-2, 1 / 12],
+  [-1, -2 / 3],
+  [1, 2 / 3],
+  [2, -1 / 12],
+];
 /** Second order as well, from one side: (-3 f(0) + 4 f(h) - f(2h)) / 2h. */
-const FORWARD = [
+const FORWARD: Weights = [
   [0, -1.5],
   [1, 2],
   [2, -0.5],
-] as const;
+];
+const mirrored = (weights: Weights): Weights => weights.map(([step, w]) => [-step, -w]);
+const BACKWARD = mirrored(FORWARD);
+const FORWARD_QUICK: Weights = [
+  [0, -1],
+  [1, 1],
+];
+const BACKWARD_QUICK = mirrored(FORWARD_QUICK);
 
-function along(t: Tangent, at: (step: number) => Moved, h: number, way: -1 | 0 | 1): Float64Array | null {
+function along(t: Tangent, at: (step: number) => Moved, h: number, weights: Weights): Float64Array | null {
   const { model } = t.point.bench;
-  const weights = way === 0 ? CENTRAL : FORWARD.map(([step, w]) => [way * step, way * w] as const);
   const made = weights.map(([step]) => {
+    if (step === 0) return null;
     const moved = at(step * h);
     return { moved, model: moved.scenario === model.scenario ? model : buildAxle(moved.scenario) };
   });
   // elements that are cut anew count the unknowns anew
-  if (made.some((m) => m.model.n !== model.n)) return null;
+  if (made.some((m) => m && m.model.n !== model.n)) return null;
   const dq = unknownsMove(t, made, weights, h, false);
   const dRest = unknownsMove(t, made, weights, h, true);
   const out = new Float64Array(t.keys.length);
-  for (const [i, { moved, model: m }] of made.entries()) {
+  for (const [i, m] of made.entries()) {
     const [step, weight] = weights[i]!;
-    const told = readAt(t, moved, m, shifted(t.point.q, dq, step * h), shifted(t.restQ, dRest, step * h));
-    for (let k = 0; k < out.length; k++) out[k] = out[k]! + (weight / h) * (told.get(t.keys[k]!) ?? Number.NaN);
+    const told = m && readAt(t, m.moved, m.model, shifted(t.point.q, dq, step * h), shifted(t.restQ, dRest, step * h));
+    for (let k = 0; k < out.length; k++) out[k] = out[k]! + (weight / h) * (told ? (told.get(t.keys[k]!) ?? Number.NaN) : t.values[k]!);
   }
   return out;
 }
@@ -142,21 +165,16 @@ function along(t: Tangent, at: (step: number) => Moved, h: number, way: -1 | 0 |
 const shifted = (q: Float64Array, dq: Float64Array, by: number): Float64Array => q.map((v, i) => v + by * dq[i]!);
 
 /** dq/dp = -K⁻¹ ∂r/∂p, at the load or at rest. */
-function unknownsMove(
-  t: Tangent,
-  made: readonly { moved: Moved; model: AxleModel }[],
-  weights: readonly (readonly [number, number])[],
-  h: number,
-  rest: boolean,
-): Float64Array {
+function unknownsMove(t: Tangent, made: readonly ({ moved: Moved; model: AxleModel } | null)[], weights: Weights, h: number, rest: boolean): Float64Array {
   const { bench, q } = t.point;
   const n = bench.model.n;
   const r = new Float64Array(n);
   const dq = new Float64Array(n);
   // at rest nothing but the design itself is moved
-  if (rest && made.every((m) => m.model === bench.model)) return dq;
+  if (rest && made.every((m) => !m || m.model === bench.model)) return dq;
   for (const [i, m] of made.entries()) {
-    assemble(m.model, rest ? t.restQ : q, rest ? REST : m.moved.load, FINAL_BLEND, r, null, bench.solver.ws);
+    if (m) assemble(m.model, rest ? t.restQ : q, rest ? REST : m.moved.load, FINAL_BLEND, r, null, bench.solver.ws);
+    else r.set(rest ? t.left.rest : t.left.load);
     const w = weights[i]![1] / h;
     for (let k = 0; k < n; k++) dq[k] = dq[k]! - w * r[k]!;
   }
@@ -173,13 +191,23 @@ function readAt(t: Tangent, moved: Moved, model: AxleModel, q: Float64Array, res
   return outputsOf({ model, state, restLoadN: { left: load("left"), right: load("right") }, speedMps: moved.speedMps, arms3d }, q, shock, leaveOut);
 }
 
+export interface DerivativesOptions {
+  /** inputs asked for, by their places in the list; default: all */
+  wanted?: readonly number[];
+  /** derivatives of another look at the same inputs, that stand in for those that are not asked for */
+  before?: Derivatives;
+  quick?: boolean;
+}
+
 /** All derivatives, one input after the other; yields between them, so that a page can put the work off. Null where the point has no tangent. */
-export function* derivatives(point: SolvedPoint, inputs: UncertainInputs, wanted = inputs.list.map((_, i) => i)): Generator<number, Derivatives | null> {
+export function* derivatives(point: SolvedPoint, inputs: UncertainInputs, o: DerivativesOptions = {}): Generator<number, Derivatives | null> {
   const t = tangentAt(point);
   if (!t) return null;
-  const by: (Float64Array | null)[] = inputs.list.map(() => null);
+  const wanted = o.wanted ?? inputs.list.map((_, i) => i);
+  const same = o.before && o.before.keys.length === t.keys.length && o.before.keys.every((key, k) => key === t.keys[k]);
+  const by: (Float64Array | null)[] = inputs.list.map((_, i) => (same ? (o.before!.by[i] ?? null) : null));
   for (const [n, i] of wanted.entries()) {
-    by[i] = derivativeBy(t, inputs, i);
+    by[i] = derivativeBy(t, inputs, i, o.quick);
     yield (n + 1) / wanted.length;
   }
   return { keys: t.keys, values: t.values, by };
