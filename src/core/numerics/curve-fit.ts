@@ -1,5 +1,5 @@
 import { type Fit, type FitOptions, fitFrom, type NoFit, reasonAgainst } from "./fit.ts";
-import { bestUnknowns, inverseOfSquare, orthogonal } from "./orthogonal.ts";
+import { bestUnknowns, inverseOfSquare, lengthOf, orthogonal } from "./orthogonal.ts";
 
 /** Parameters to the fitted numbers, one for each measured one; a number that is not finite marks parameters that cannot be. */
 export type Model = (parameters: readonly number[]) => readonly number[];
@@ -92,7 +92,7 @@ export function fitCurve(model: Model, start: readonly number[], measured: reado
     const slopes = derivative(parameters).map((row, i) => row.map((d) => d * root[i]!));
     const bad = slopes.findIndex((row) => !row.every(Number.isFinite));
     if (bad >= 0) return { ok: false, no: { why: "not a number", row: bad } };
-    const lengths = parameters.map((_, j) => Math.hypot(...slopes.map((row) => row[j]!)));
+    const lengths = parameters.map((_, j) => lengthOf(slopes.map((row) => row[j]!)));
     const uphill = parameters.map((_, j) => slopes.reduce((s, row, i) => s + row[j]! * residuals[i]!, 0));
     lengths.forEach((length, j) => {
       scale[j] = Math.max(scale[j]!, length);

@@ -17,6 +17,16 @@ export interface Orthogonal {
 /** Sine of the angle between a column and those before it below which its own part is rounding. */
 const SAME_DIRECTION = 1e-13;
 
+/** Euclidean length, without overflow of squares. */
+export function lengthOf(v: ArrayLike<number>): number {
+  let largest = 0;
+  for (let i = 0; i < v.length; i++) largest = Math.max(largest, Math.abs(v[i]!));
+  if (!(largest > 0)) return 0;
+  let s = 0;
+  for (let i = 0; i < v.length; i++) s += (v[i]! / largest) * (v[i]! / largest);
+  return largest * Math.sqrt(s);
+}
+
 /**
  * `rows`: m rows of n numbers each, m >= n; `right`: m numbers. Neither is changed. Cost m n².
  */
@@ -25,9 +35,11 @@ export function orthogonal(rows: readonly (readonly number[])[], right: readonly
   const n = rows[0]?.length ?? 0;
   const lengths = new Float64Array(n);
   const a = Array.from({ length: n }, (_, j) => {
-    const column = Float64Array.from(rows, (row) => row[j]!);
-    lengths[j] = Math.hypot(...column);
-    if (lengths[j]! > 0) for (let i = 0; i < m; i++) column[i] = column[i]! / lengths[j]!;
+    const column = new Float64Array(m);
+    for (let i = 0; i < m; i++) column[i] = rows[i]![j]!;
+    const length = lengthOf(column);
+    lengths[j] = length;
+    if (length > 0) for (let i = 0; i < m; i++) column[i] = column[i]! / length;
     return column;
   });
   const b = Float64Array.from(right);
