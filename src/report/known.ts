@@ -4,11 +4,11 @@ import type { Scenario } from "../core/design/types.ts";
 import { originWords } from "../view/origin-words.ts";
 import { table } from "./markup.ts";
 
-/** Every value that is a guess or measured, with how it is known; nothing where all are entered. */
+/** Every value of which it is told how it is known; nothing where none is. */
 export function knownTable(s: Scenario): string {
   const paths = Object.keys(s.origins);
   if (paths.length === 0) return "";
-  const order = { guess: 0, measured: 1 };
+  const order = { guess: 0, measured: 1, entered: 2 };
   const rows = paths.map((path) => {
     const unit = fieldName(path)?.unit ?? "";
     return { path, how: s.origins[path]!, value: `${valueWords(path, fieldValue(s, path))}${unit === "" ? "" : ` ${unit}`}` };

@@ -3,10 +3,10 @@
  * sentence before work is spent on it, so that nothing that is opened can hold the page or the program up.
  */
 export const CAPS = {
-  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names and notes full) has about 2.6 million */
-  fileBytes: 3_000_000,
+  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names, notes and tables full) has about 4.6 million */
+  fileBytes: 5_000_000,
   /** bytes that a link may unpack to: two designs of that size with the load */
-  unpackedBytes: 6_100_000,
+  unpackedBytes: 10_000_000,
   /** letters of a link: two designs of the largest size have about 1 million, and browsers hold addresses of up to some 2 million */
   linkLetters: 2_000_000,
   /** nested deeper than this is no scenario, whose own depth is 7; keeps the reader's recursion small */
@@ -31,6 +31,18 @@ export const CAPS = {
   partNameLetters: 60,
   /** parts on a builder's own shelf */
   shelfParts: 300,
+  /** bench tests, and runs, that a design keeps */
+  benchTests: 60,
+  runs: 200,
+  /** of the table of a bench test, as it was typed or pasted */
+  benchRows: 1000,
+  benchColumns: 6,
+  cellLetters: 24,
+  /** cells of all tables together, empty rows counted as one */
+  benchCells: 8000,
+  benchSettings: 12,
+  /** other values that a value is correlated with: those of one test */
+  together: 3,
   /** problems that are told: who has more mends these first; the others are counted */
   problemsTold: 20,
 } as const;

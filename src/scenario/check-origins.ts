@@ -36,10 +36,15 @@ export function checkOrigins(s: Scenario, paths: readonly string[]): OriginProbl
     const allowed = `up to ${CAPS.origins} values`;
     return [{ path: "origins", value: undefined, allowed, words: `origins tells of ${entries.length} values; allowed ${allowed}` }];
   }
-  return entries.flatMap(([path, { plusMinus, date }]) => {
+  return entries.flatMap(([path, { plusMinus, date, together = {} }]) => {
     const value = fieldValue(s, path);
     if (value === undefined) return [noField(s, path)];
     const problems: OriginProblem[] = [];
+    const others = Object.keys(together).length;
+    if (others > CAPS.together) {
+      const allowed = `up to ${CAPS.together} values`;
+      problems.push({ path: `origins.${path}.together`, value: others, allowed, words: `${path} is correlated with ${others} values; allowed ${allowed}` });
+    }
     if (plusMinus !== undefined) {
       const range = typeof value === "number" ? rangeOf(path, s) : undefined;
       const most = range ? range.max - range.min : 0;

@@ -4,6 +4,7 @@ import { joinPath, type Path, valueAt } from "../core/design/field-path.ts";
 import { plainLoad } from "../core/design/load.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
+import { checkBench } from "./check-bench.ts";
 import { checkOrigins } from "./check-origins.ts";
 import { jsonFault } from "./json-text.ts";
 import { keysAt, schemaAt } from "./lookup.ts";
@@ -49,7 +50,13 @@ export function parseScenario(input: unknown, fileName: string): ParsedScenario 
     return { file, path: p.path, value: p.value, allowed: p.allowed, message: `${file}: ${p.path} is ${shown}; allowed ${p.allowed}.` };
   });
   if (problems.length === 0)
-    problems.push(...checkOrigins(scenario, keysOf(older.value, "origins")).map(({ words, ...p }) => ({ file, ...p, message: `${file}: ${words}.` })));
+    problems.push(
+      ...[...checkOrigins(scenario, keysOf(older.value, "origins")), ...checkBench(scenario)].map(({ words, ...p }) => ({
+        file,
+        ...p,
+        message: `${file}: ${words}.`,
+      })),
+    );
   return problems.length > 0 ? refused(problems) : { ok: true, scenario };
 }
 

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { CARRIERS, type Scenario } from "../core/design/types.ts";
+import { benchTestSchema, runSchema } from "./bench.ts";
 import { CAPS } from "./caps.ts";
 import { about, flag, num, text, whole } from "./fields.ts";
 import { deepPartial } from "./partial.ts";
@@ -130,10 +131,14 @@ const trackSchema = z.strictObject({ name: text(80, "name of the track"), radius
 
 export const originSchema = z
   .strictObject({
-    how: z.enum(["guess", "measured"]).meta({ description: "guess = of a typical part or by a rule; measured = on the car" }),
+    how: z.enum(["guess", "entered", "measured"]).meta({ description: "guess = of a typical part or by a rule; entered = told; measured = on the car" }),
     plusMinus: num(0, 1e6, "", "how far off it may be: one standard deviation, in the unit of the field").optional(),
     date: text(10, "day of the measurement, as 2026-11-26").optional(),
     note: text(CAPS.noteLetters, "how it was measured, or the part or rule that a guess comes from").optional(),
+    together: z
+      .record(z.string().max(CAPS.pathLetters), num(-1, 1, "", "correlation"))
+      .meta({ description: "correlation with other values that the same bench test gave, by their paths; each lists the other" })
+      .optional(),
   })
   .meta({ id: "origin" });
 
@@ -160,6 +165,8 @@ export const scenarioSchema = z.strictObject({
     .record(z.string().max(CAPS.pathLetters), originSchema)
     .meta({ description: "how values are known, by the path of their field, such as corner.spring.rateNPerMm; a value that is not listed is entered" })
     .default({}),
+  bench: z.array(benchTestSchema).max(CAPS.benchTests).meta({ description: "what was tried on the bench, oldest first" }).default([]),
+  runs: z.array(runSchema).max(CAPS.runs).meta({ description: "what was driven, oldest first" }).default([]),
 });
 
 type Same<A, B> = (<T>() => T extends A ? 1 : 2) extends <T>() => T extends B ? 1 : 2 ? true : false;

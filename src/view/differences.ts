@@ -20,7 +20,7 @@ const NONE = "none";
 const shown = (v: unknown): string => (v === undefined ? ABSENT : v === null ? NONE : typeof v === "object" ? JSON.stringify(v) : String(v));
 
 /** names of a file, and how its values are known, do not make a difference to the car */
-const NO_PARTS = new Set(["name", "teaches", "loadCases", "tracks", "origins", "$schema"]);
+const NO_PARTS = new Set(["name", "teaches", "loadCases", "tracks", "origins", "bench", "runs", "$schema"]);
 
 const differenceOf = (path: string, a: unknown, b: unknown): Difference => ({
   path,

@@ -3,7 +3,7 @@ import type { Origin } from "../core/design/types.ts";
 
 /** How a value is known, in words. */
 
-export type How = Origin["how"] | "entered";
+export type How = Origin["how"];
 export const HOWS: readonly How[] = ["guess", "entered", "measured"];
 export const howOf = (o: Origin | undefined): How => o?.how ?? "entered";
 

@@ -10,6 +10,9 @@ import { shipped, shippedText } from "../support/shipped.ts";
 /** The fields and words that a message holds besides what it repeats from the file; the longest list of allowed ones has some 200 letters. */
 const OWN_WORDS = 500;
 
+const CELL = "\u0001".repeat(CAPS.cellLetters);
+const TOGETHER = Object.fromEntries(Array.from({ length: CAPS.together }, (_, i) => [`fit.outlines[40].points[${400 - i}].zMm`, -1 / 7]));
+
 const data = () => JSON.parse(shippedText("heavy-forked.json")) as Record<string, unknown>;
 
 function refused(input: unknown, name = "car.json"): { problems: ScenarioProblem[]; more: number } {
@@ -55,7 +58,7 @@ describe("how much is read", () => {
   it("is a sentence beyond the bound, not a fault of the reader", () => {
     for (const letters of [CAPS.fileBytes + 1, 50_000_000]) {
       const { problems } = refused(`{"name": "${"a".repeat(letters)}"}`);
-      expect(problems.map((p) => p.message)).toEqual(["car.json: it is larger than 3000 kB, more than a scenario can have."]);
+      expect(problems.map((p) => p.message)).toEqual(["car.json: it is larger than 5000 kB, more than a scenario can have."]);
     }
   });
 
@@ -93,9 +96,33 @@ describe("how much is read", () => {
       origins: Object.fromEntries(
         Array.from({ length: CAPS.origins }, (_, i) => [
           `fit.outlines[${40 + (i % 10)}].points[${400 - Math.floor(i / 10)}].sMm`,
-          { how: "measured", plusMinus: -figure, date: "2026-11-26", note: "\u0001".repeat(120) },
+          { how: "measured", plusMinus: -figure, date: "2026-11-26", note: "\u0001".repeat(120), together: TOGETHER },
         ]),
       ),
+      bench: Array.from({ length: CAPS.benchTests }, () => ({
+        kind: "heightByTilting",
+        date: "2026-11-26",
+        note: "\u0001".repeat(120),
+        side: "right",
+        setUp: Object.fromEntries(Array.from({ length: CAPS.benchSettings }, (_, i) => [`${"n".repeat(CAPS.wordLetters - 2)}${10 + i}`, CELL.repeat(2)])),
+        units: Array.from({ length: CAPS.benchColumns }, () => CELL),
+        rows: Array.from({ length: Math.floor(CAPS.benchCells / CAPS.benchTests / CAPS.benchColumns) }, () =>
+          Array.from({ length: CAPS.benchColumns }, () => CELL),
+        ),
+      })),
+      runs: Array.from({ length: CAPS.runs }, () => ({
+        date: "2026-11-26",
+        note: "\u0001".repeat(120),
+        radiusM: -figure,
+        hand: "right",
+        pace: { by: "lap", seconds: -figure },
+        grip: -figure / 100,
+        bumpMm: -figure / 3,
+        gave: Array.from({ length: 20 }, () => ({ limit: "hubRetention", side: "right" })),
+        hub: { celsius: -figure },
+        airCelsius: -figure / 3,
+        taken: false,
+      })),
     };
     const text = formatScenario(largest, "../scenarios/scenario.schema.json");
     expect(text.length).toBeGreaterThan(0.8 * CAPS.fileBytes);

@@ -57,8 +57,8 @@ describe("how values are known", () => {
       "the ± of corner.lowerArm.layout is 1; allowed none, since it is no number.",
     ],
     ["a day that is none", { [RATE]: { how: "measured", date: "2026-02-30" } }, `the date of ${RATE} is "2026-02-30"; allowed a day as 2026-11-26.`],
-    ["another way to know", { [RATE]: { how: "hoped" } }, `origins.${RATE}.how is "hoped"; allowed one of guess, measured.`],
-    ["an unknown word", { [RATE]: { how: "guess", sure: true } }, `origins.${RATE}.sure is not a known field; allowed how, plusMinus, date, note.`],
+    ["another way to know", { [RATE]: { how: "hoped" } }, `origins.${RATE}.how is "hoped"; allowed one of guess, entered, measured.`],
+    ["an unknown word", { [RATE]: { how: "guess", sure: true } }, `origins.${RATE}.sure is not a known field; allowed how, plusMinus, date, note, together.`],
     ["a list", [], "origins is a list; allowed an object with the paths of fields."],
   ])("is refused in a sentence: %s", (_, origins, message) => {
     expect(told(origins)).toEqual([`car.json: ${message}`]);

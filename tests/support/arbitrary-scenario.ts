@@ -333,6 +333,8 @@ function build(draw: Draw): Scenario {
     corner: common,
     left: override(c, size, common),
     right: override(c, size, common),
+    bench: [],
+    runs: [],
     body: {
       carMassKg: 0,
       axleShare: 0,

@@ -1,3 +1,6 @@
+import { LIMIT_NAMES } from "../analysis.ts";
+import { LIMIT_WORDS } from "../limit-words.ts";
+import { BENCH_WORDS } from "./bench-words.ts";
 import { JOINT_WORDS } from "./part-words.ts";
 import { SHAPE_WORDS } from "./section-shapes.ts";
 import { JOINT_NAMES } from "./types.ts";
@@ -278,6 +281,36 @@ put("loadCases[]", "load case", {
 group("loadCases", "", "load cases");
 put("tracks[]", "track", { name: ["name"], radiusM: ["radius of the curve", "m", { short: "radius" }] });
 group("tracks", "", "tracks");
+put("bench[]", "bench test", {
+  kind: ["kind of test", "", { values: BENCH_WORDS }],
+  date: ["day"],
+  note: ["note"],
+  side: ["whose part was on the bench", "", { short: "whose part", values: { both: "both sides'", left: "left", right: "right" } }],
+  setUp: ["how it was set up"],
+  "units[]": ["unit of a column"],
+  "rows[][]": ["what was read"],
+});
+group("bench", "", "bench tests");
+put("runs[]", "run", {
+  date: ["day"],
+  note: ["note"],
+  radiusM: ["radius of the curve", "m", { short: "radius" }],
+  hand: ["way of the curve", "", { values: { left: "left-hand", right: "right-hand" } }],
+  "pace.by": ["how fast, told by", "", { values: { speed: "speed", lap: "time for a circle", g: "cornering of a phone" } }],
+  "pace.kmh": ["speed in the curve", "km/h", { short: "speed" }],
+  "pace.seconds": ["time for a whole circle", "s", { short: "time" }],
+  "pace.g": ["cornering as a phone tells it", "g", { short: "cornering" }],
+  grip: ["grip of its surface", "", { none: "as the design's tyres" }],
+  bumpMm: ["unevenness of the road", "mm"],
+  "gave[].limit": ["what gave", "", { values: Object.fromEntries(LIMIT_NAMES.map((name) => [name, LIMIT_WORDS[name].row])) }],
+  "gave[].side": ["side it gave on", "", { values: { left: "left", right: "right" } }],
+  "hub.felt": ["hub to the hand", "", { values: { cold: "cold", warm: "warm", hot: "hot" } }],
+  "hub.celsius": ["temperature of the hub", "°C"],
+  airCelsius: ["temperature of the air", "°C"],
+  taken: ["what it told was taken into the design"],
+});
+group("runs", "", "runs");
+group("runs[].hub", "run", "hub after the run", "nobody felt it");
 put("", "", {
   $schema: ["address of the file's schema"],
   format: ["kind of file"],

@@ -8,7 +8,7 @@ import { type Origin, type Scenario, SIDES, type Side } from "./types.ts";
  */
 
 /** fields of the file itself and texts: nobody measures them */
-const NO_VALUES = new Set(["$schema", "format", "version", "name", "teaches", "origins"]);
+const NO_VALUES = new Set(["$schema", "format", "version", "name", "teaches", "origins", "bench", "runs"]);
 const TEXTS = new Set(["name", "source"]);
 
 /** What stands at the path of a field: a number, a word of a choice, yes or no, or none (null). Undefined for groups, lists, texts and what is no field. */

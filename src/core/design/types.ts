@@ -6,6 +6,8 @@
  * override single values of it.
  */
 
+import type { BenchTest, Run } from "./tried.ts";
+
 export interface PointSZ {
   /** outboard of the centreline, mm */
   sMm: number;
@@ -307,15 +309,17 @@ export interface Track {
   radiusM: number;
 }
 
-/** How a value is known: the guess of a typical part or rule, or measured on the car; a value without an entry is entered. */
+/** How a value is known: the guess of a typical part or rule, entered, or measured on the car; a value without an entry is entered, too. */
 export interface Origin {
-  how: "guess" | "measured";
+  how: "guess" | "entered" | "measured";
   /** one standard deviation, in the unit of the field in the file; only numbers have one */
   plusMinus?: number;
   /** the day it was measured, as 2026-11-26 */
   date?: string;
   /** how it was measured, or the part or the rule that a guess comes from */
   note?: string;
+  /** correlation with other values that the same bench test gave, by their paths, -1..1; it holds while both list each other with the same number */
+  together?: Record<string, number>;
 }
 
 export interface Scenario {
@@ -340,6 +344,10 @@ export interface Scenario {
   tracks: Track[];
   /** how values are known, by the path of their field: "corner.spring.rateNPerMm", "left.spring.rateNPerMm", "drive.stages[0].efficiency" */
   origins: Record<string, Origin>;
+  /** what was tried on the bench, oldest first */
+  bench: BenchTest[];
+  /** what was driven, oldest first */
+  runs: Run[];
 }
 
 /** The load the axle is solved for; neither throttle nor brake where they are not told. */

@@ -1,5 +1,6 @@
 import { LIMIT_NAMES, type LimitName } from "../analysis.ts";
 import type { Scenario } from "../design/types.ts";
+import { LIMIT_WORDS, type LimitWords } from "../limit-words.ts";
 
 /** What kind a limit is: everything about it that another place needs to know, once. */
 export interface LimitRecord {
@@ -17,11 +18,8 @@ export interface LimitRecord {
   growsWithPush: boolean;
   /** its passing stands on the load rulers; what needs heat or time is told elsewhere */
   onRuler: boolean;
-  /** what happens when it is passed: in a row, and on a ruler; and the trade's word */
-  words: { row: string; post: string; term: string };
+  words: LimitWords;
 }
-
-const words = (row: string, post: string, term: string): LimitRecord["words"] => ({ row, post, term });
 
 /** One record per limit; its longer explanation stands in explain.ts. */
 export const LIMITS = {
@@ -33,7 +31,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: false,
     onRuler: true,
-    words: words("Hub pulls off", "hub gives", "retention"),
+    words: LIMIT_WORDS.hubRetention,
   },
   armYield: {
     per: "wheel",
@@ -43,7 +41,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Arm yields", "arm yields", "yield"),
+    words: LIMIT_WORDS.armYield,
   },
   armSet: {
     per: "wheel",
@@ -53,7 +51,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: false,
-    words: words("Arm stays bent in time", "stays bent in time", "creep"),
+    words: LIMIT_WORDS.armSet,
   },
   armBuckling: {
     per: "wheel",
@@ -63,7 +61,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Arm buckles", "arm buckles", "buckling"),
+    words: LIMIT_WORDS.armBuckling,
   },
   tyreOffRim: {
     per: "wheel",
@@ -73,7 +71,7 @@ export const LIMITS = {
     growsWithSpeed: true,
     growsWithPush: false,
     onRuler: true,
-    words: words("Tyre leaves rim", "tyre leaves", "unseating"),
+    words: LIMIT_WORDS.tyreOffRim,
   },
   jointPullOut: {
     per: "wheel",
@@ -83,7 +81,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Joint pulls apart", "joint parts", "pull-out"),
+    words: LIMIT_WORDS.jointPullOut,
   },
   camber: {
     per: "wheel",
@@ -93,7 +91,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: false,
     onRuler: true,
-    words: words("Lean past your limit", "lean limit", "camber"),
+    words: LIMIT_WORDS.camber,
   },
   springOnStop: {
     per: "wheel",
@@ -103,7 +101,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: false,
     onRuler: true,
-    words: words("Spring on its stop", "on its stop", "bump stop"),
+    words: LIMIT_WORDS.springOnStop,
   },
   wheelLift: {
     per: "axle",
@@ -113,7 +111,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: false,
     onRuler: true,
-    words: words("Inner wheel lifts", "wheel lifts", "tipping"),
+    words: LIMIT_WORDS.wheelLift,
   },
   sliding: {
     per: "axle",
@@ -123,7 +121,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Wheels slide", "slides", "grip"),
+    words: LIMIT_WORDS.sliding,
   },
   fit: {
     per: "wheel",
@@ -133,7 +131,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Parts touch the body", "touches", "clearance"),
+    words: LIMIT_WORDS.fit,
   },
   belowRoad: {
     per: "wheel",
@@ -143,7 +141,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: false,
     onRuler: false,
-    words: words("Part nearest the road", "below the road", "ground clearance"),
+    words: LIMIT_WORDS.belowRoad,
   },
   hubHeat: {
     per: "wheel",
@@ -153,7 +151,7 @@ export const LIMITS = {
     growsWithSpeed: true,
     growsWithPush: false,
     onRuler: false,
-    words: words("Hub runs hot", "too hot", "friction heat"),
+    words: LIMIT_WORDS.hubHeat,
   },
   wheelShift: {
     per: "wheel",
@@ -163,7 +161,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Wheel shifts along the road", "shift limit", "fore-aft compliance"),
+    words: LIMIT_WORDS.wheelShift,
   },
   axisTilt: {
     per: "wheel",
@@ -173,7 +171,7 @@ export const LIMITS = {
     growsWithSpeed: false,
     growsWithPush: true,
     onRuler: true,
-    words: words("Steering axis tilts", "axis tilt limit", "caster change"),
+    words: LIMIT_WORDS.axisTilt,
   },
 } as const satisfies Readonly<Record<LimitName, LimitRecord>>;
 

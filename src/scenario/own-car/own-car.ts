@@ -95,6 +95,8 @@ const SEED: Scenario = {
   ],
   tracks: [{ name: "car park", radiusM: 6 }],
   origins: {},
+  bench: [],
+  runs: [],
 };
 
 /** What holds the wheel, each with the values of a typical part. */
