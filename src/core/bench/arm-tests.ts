@@ -1,5 +1,6 @@
+import { armOf, seatFractionOn } from "../design/corner-geometry.ts";
 import { ARM_WORDS, JOINT_WORDS } from "../design/part-words.ts";
-import { JOINT_NAMES, type Scenario, type Side } from "../design/types.ts";
+import { JOINT_NAMES } from "../design/types.ts";
 import type { BenchDefinition, BenchSetting } from "./definitions.ts";
 import { reachOf } from "./reach.ts";
 import { armLength, armOnBench, choiceSetting, cornerOn, lengthColumn, lengthSetting, loadColumn, pathsOn, rulerStep } from "./settings.ts";
@@ -11,16 +12,18 @@ const ARM = choiceSetting("arm", "which arm", "each arm has a material and pins 
   upper: `the ${ARM_WORDS.upper}`,
 });
 
-const place = (key: string, words: string, why: string): BenchSetting => lengthSetting(key, words, why, (s, side) => armLength(s, side, "lower"));
+const place = (key: string, words: string, why: string): BenchSetting =>
+  lengthSetting(key, words, why, (s, side, setUp = {}) => armLength(s, side, armOnBench({ setUp })));
 
 const LENGTH = place("lengthMm", "length of this arm, inner pins to ball joint", "a spare arm on the bench may have another length than the one in the car");
 const LOAD_AT = place("loadAtMm", "the load pulls at, from the inner pins", "the further out it pulls, the more the arm flexes");
 const READ_AT = place("readAtMm", "the ruler stands at, from the inner pins", "further out the same bend shows more");
 
-const seatMm = (s: Scenario, side: Side | "both"): number => {
-  const { seat } = cornerOn(s, side).spring;
-  const share = seat.on === "lowerArm" ? seat.fraction : 0.6;
-  return Math.round(10 * share * armLength(s, side, "lower")) / 10;
+const PROP_SHARE = 0.6;
+const seatMm: BenchSetting["usual"] = (s, side, setUp = {}) => {
+  const arm = armOnBench({ setUp });
+  const share = seatFractionOn(cornerOn(s, side).spring.seat, arm) || PROP_SHARE;
+  return Math.round(10 * share * armLength(s, side, arm)) / 10;
 };
 
 const HELD_WHY = "what else flexes or moves besides the arm is taken off by it";
@@ -51,7 +54,7 @@ const armHang: BenchDefinition = {
         springy: "by its own springy pivots in the body",
         propped: "by its own pins in the body, propped up further out",
       },
-      (s, side) => (cornerOn(s, side).lowerArm.pivotStiffnessNmmPerDeg > 0 ? "springy" : "vice"),
+      (s, side, setUp = {}) => (armOf(cornerOn(s, side), armOnBench({ setUp })).pivotStiffnessNmmPerDeg > 0 ? "springy" : "vice"),
     ),
     {
       ...choiceSetting("sought", "what is sought", "one of the two has to be known beforehand", {

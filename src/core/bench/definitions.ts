@@ -35,8 +35,8 @@ export interface BenchSetting {
   options?: Readonly<Record<string, string>>;
   /** asked for only where another setting has one of these values */
   onlyWith?: { key: string; values: readonly string[] };
-  /** what it is unless told: as in the design, or as usual */
-  usual(s: Scenario, side: Side | "both"): number | string;
+  /** what it is unless told: as in the design, or as usual; `setUp`: what is told of the others */
+  usual(s: Scenario, side: Side | "both", setUp?: BenchTest["setUp"]): number | string;
 }
 
 export interface BenchDefinition {
