@@ -23,6 +23,13 @@ function licenceOf(name: string): string {
   return `## ${name} - ${about.version} (${about.license})\n\n${readFileSync(new URL(file, home), "utf8").trim()}\n`;
 }
 
+/** The licence of a table of others' numbers stands as the head of the file that holds them. */
+function licenceInHeadOf(file: string): string {
+  const head = /^\/\*!([\s\S]*?)\*\//.exec(readFileSync(new URL(file, import.meta.url), "utf8"));
+  if (!head) throw new Error(`${file} tells no licence`);
+  return `## ${file}\n\n${head[1]!.replace(/^ \* ?/gm, "").trim()}\n`;
+}
+
 export default defineConfig({
   base: "./",
   publicDir: "src/app/static",
@@ -37,7 +44,7 @@ export default defineConfig({
       name: "licences-beside",
       apply: "build",
       writeBundle(options) {
-        appendFileSync(`${options.dir}/${LICENCES}`, ["", ...BESIDE.map(licenceOf)].join("\n"));
+        appendFileSync(`${options.dir}/${LICENCES}`, ["", ...BESIDE.map(licenceOf), licenceInHeadOf("src/core/numerics/sobol-directions.ts")].join("\n"));
       },
     },
     // the page registers the service worker itself: no script within the page, and none in development

@@ -58,11 +58,10 @@ export function createOriginEditor(hooks: OriginHooks): OriginEditor {
   let model: OriginModel | null = null;
   const now = (): Origin | undefined => model?.known.origin;
   const put = (patch: Partial<Origin>): void => {
-    const o = now();
-    if (!o) return;
-    const next = { ...o, ...patch };
+    const next: Origin = { how: "entered", ...now(), ...patch };
     for (const key of ["plusMinus", "date", "note"] as const) if (next[key] === undefined || next[key] === "") delete next[key];
-    hooks.set(next, true);
+    // an entered value of which nothing else is told needs no entry
+    hooks.set(next.how === "entered" && Object.keys(next).length === 1 ? null : next, true);
   };
   const turn = (how: How): void => {
     if (how === howOf(now())) return;
@@ -109,7 +108,7 @@ export function createOriginEditor(hooks: OriginHooks): OriginEditor {
         explained = known.how;
         meaning.replaceChildren(term(known.how, `what ${known.how} means`));
       }
-      sureRow.hidden = known.how === "entered" || !known.isNumber;
+      sureRow.hidden = !known.isNumber;
       dayRow.hidden = known.how !== "measured";
       noteRow.hidden = known.how === "entered";
       none.hidden = known.origin?.plusMinus === undefined;

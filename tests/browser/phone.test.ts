@@ -36,7 +36,7 @@ async function swipe(session: CDPSession, from: Point, way: Point, restMs = 0): 
     session.send("Input.dispatchTouchEvent", { type, touchPoints: [...at] });
   await touch("touchStart", [{ x: from[0], y: from[1] }]);
   if (restMs > 0) await new Promise((on) => setTimeout(on, restMs));
-  const steps = 5;
+  const steps = 3;
   for (let i = 1; i <= steps; i++) await touch("touchMove", [{ x: from[0] + (way[0] * i) / steps, y: from[1] + (way[1] * i) / steps }]);
   await touch("touchEnd", []);
 }
