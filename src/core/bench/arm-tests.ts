@@ -88,19 +88,19 @@ const armAlongRoad: BenchDefinition = {
   minutes: 15,
   tells: "How stiff the arm is forwards and backwards, told as its material's stiffness (Young's modulus).",
   steps: [
-    "Hold the arm level by its inner pins, in a vice or in the body, so that the pins cannot turn.",
+    "Hold the arm level by its inner pins so that it cannot swing to the side.",
     "Lay a ruler along the road's direction beside the ball joint and note what it shows.",
     "Pull the ball joint forwards by a cord with a scale in it, in five steps or more; note pull and ruler.",
-    "Let go in the same steps. For the play of the pins pull backwards as well and note those pulls with a minus.",
+    "Let go in the same steps. For the play of the joint pull backwards as well and note those pulls with a minus.",
   ],
   watch: "The cord must lie level and square to the arm. A fork is held by both its pins: a loose one makes it look soft.",
   caution: "Stop when the arm bends by a tenth of its length or creaks: it may snap.",
   columns: [loadColumn("pull, minus: backwards", "both"), lengthColumn("shift", "ruler, more is forwards")],
   settings: [
     ARM,
-    choiceSetting("held", "how its inner end is held", HELD_WHY, {
-      vice: "fast in a vice: neither play nor give of its pins",
-      pins: "by its own pins in the body",
+    choiceSetting("pulledBy", "the cord pulls at", "a joint in between adds its own play and give", {
+      arm: "the arm itself",
+      joint: "a part in its ball joint, at which the ruler stands too",
     }),
     LENGTH,
     LOAD_AT,
@@ -108,7 +108,11 @@ const armAlongRoad: BenchDefinition = {
     rulerStep(0.5),
   ],
   leastRows: 3,
-  paths: (s, side, test) => pathsOn(s, side, `${armOnBench(test)}Arm.material.youngMPa`),
+  paths: (s, side, test) => {
+    const arm = armOnBench(test);
+    const play = test.setUp["pulledBy"] === "joint" ? pathsOn(s, side, `joints.${arm}Outer.clearanceMm`) : [];
+    return [...pathsOn(s, side, `${arm}Arm.material.youngMPa`), ...play];
+  },
   reach: (s, side) => reachOf(s, side, "armAlongRoad"),
 };
 
