@@ -57,7 +57,7 @@ export const CORE_FOLDERS: Record<string, string[]> = {
   core: ["design", "arm", "equilibrium", "budget", "limits"],
   studies: ["design", "numerics", "linkage", "arm", "equilibrium", "budget", "limits", "drive"],
   doubt: ["design", "numerics", "arm", "equilibrium", "limits", "studies"],
-  runs: ["design", "numerics", "arm", "limits", "studies", "doubt"],
+  runs: ["design", "numerics", "arm", "equilibrium", "limits", "studies", "doubt"],
 };
 
 /** Folders of the core that ask for whole answers. */
