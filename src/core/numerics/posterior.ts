@@ -37,6 +37,10 @@ const MOST_ROUNDS = 8;
 /** The share of a normal law beyond so many standard deviations, 1e-8 each way, is left out. */
 const SMEAR_REACH = 5.6;
 
+/** Beyond this a normal value lies once in 1e19. */
+const CERTAIN = 9;
+const logBelow = (z: number): number => (z > CERTAIN ? 0 : normalLogCdf(z));
+
 /** log(e^a - e^b) for a >= b. */
 const logDifference = (a: number, b: number): number => (b === -Infinity ? a : a + Math.log1p(-Math.exp(b - a)));
 
@@ -45,9 +49,9 @@ export function logSeen(s: SeenWithin, c: number): number {
   const z = (x: number): number => (s.sd > 0 ? (c - x) / s.sd : c === x ? 0 : c > x ? Infinity : -Infinity);
   switch (s.kind) {
     case "held":
-      return normalLogCdf(z(s.at));
+      return logBelow(z(s.at));
     case "gave":
-      return normalLogCdf(-z(s.at));
+      return logBelow(-z(s.at));
     case "exact":
       return -0.5 * z(s.at) ** 2 - Math.log(s.sd * Math.sqrt(2 * Math.PI));
     case "between": {
@@ -67,14 +71,15 @@ const placesOf = (s: Seen): number[] => (s.kind === "between" ? [s.low, s.high] 
 function smeared(logs: readonly number[], step: number, common: number): number[] {
   const reach = Math.ceil((SMEAR_REACH * common) / step);
   if (reach === 0) return [...logs];
-  const weights = Array.from({ length: 2 * reach + 1 }, (_, i) => Math.exp(-0.5 * (((i - reach) * step) / common) ** 2));
+  const weights = Float64Array.from({ length: 2 * reach + 1 }, (_, i) => Math.exp(-0.5 * (((i - reach) * step) / common) ** 2));
   const sum = weights.reduce((a, b) => a + b, 0);
   const peak = Math.max(...logs);
   const plain = logs.map((l) => Math.exp(l - peak));
-  const last = logs.length - 1;
+  // beyond its ends the likelihood goes on as it ends
+  const padded = Float64Array.from({ length: logs.length + 2 * reach }, (_, i) => plain[Math.min(plain.length - 1, Math.max(0, i - reach))]!);
   return logs.map((_, i) => {
     let s = 0;
-    for (let k = -reach; k <= reach; k++) s += weights[k + reach]! * plain[Math.min(last, Math.max(0, i + k))]!;
+    for (let k = 0; k < weights.length; k++) s += weights[k]! * padded[i + k]!;
     return peak + Math.log(s / sum);
   });
 }
@@ -118,15 +123,16 @@ export function posterior(prior: Prior, seen: readonly SeenWithin[], common = 0)
     [low, high] = [u[first]!, u[last]!];
     if (last - first > COARSE_STEPS / 2) break;
   }
-  const { u, logs } = grid(STEPS);
+  const steps = common > 0 ? Math.min(STEPS, Math.max(2 * COARSE_STEPS, Math.ceil((3 * (high - low)) / common))) : STEPS;
+  const { u, logs } = grid(steps);
 
   const peak = Math.max(...logs);
   const density = logs.map((l) => Math.exp(l - peak));
-  const step = (u[STEPS]! - u[0]!) / STEPS;
-  const below = new Array<number>(STEPS + 1).fill(0);
+  const step = (u[steps]! - u[0]!) / steps;
+  const below = new Array<number>(steps + 1).fill(0);
   let [sum, mass, first] = [0, 0, 0];
   const c = u.map(strength);
-  for (let i = 1; i <= STEPS; i++) {
+  for (let i = 1; i <= steps; i++) {
     const [d0, d1] = [density[i - 1]!, density[i]!];
     mass += 0.5 * (d0 + d1);
     first += 0.5 * (d0 * c[i - 1]! + d1 * c[i]!);
@@ -137,7 +143,7 @@ export function posterior(prior: Prior, seen: readonly SeenWithin[], common = 0)
   }
   const mean = first / mass;
   let second = 0;
-  for (let i = 1; i <= STEPS; i++) second += 0.5 * (density[i - 1]! * (c[i - 1]! - mean) ** 2 + density[i]! * (c[i]! - mean) ** 2);
+  for (let i = 1; i <= steps; i++) second += 0.5 * (density[i - 1]! * (c[i - 1]! - mean) ** 2 + density[i]! * (c[i]! - mean) ** 2);
   return { mean, sd: Math.sqrt(second / mass), at: c, below: below.map((b) => b / sum), logEvidence: peak + Math.log(mass * step) };
 }
 

@@ -43,7 +43,7 @@ const ROUGH = 0.05;
 const MOST_EXPLAINED = 4;
 
 /** An input further off than this is no explanation. */
-const MOST_SDS = 6;
+const MOST_SDS = 10;
 /** What changes the use by less than this share for a standard deviation does not explain it. */
 const LEAST_EFFECT = 1e-3;
 const MOST_EXPLANATIONS = 5;

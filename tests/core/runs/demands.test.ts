@@ -42,34 +42,37 @@ function with1(s: Scenario, strength: Strength, value: number): Scenario {
   });
 }
 describe("what a run asked of a part", () => {
-  it.each(["heavy-forked.json", "heavy-cross-pinned.json", "light-same-hub.json", "asymmetric.json"])(
-    "is the number of %s with which the answer's limit is just reached",
-    (file) => {
-      const s = shipped(file);
-      const runs = [run(17), run(15, { hand: "right", bumpMm: 2, radiusM: 5 })];
-      const strengths = strengthsOf(s);
-      const demands = runDemands(s, runs, strengths);
-      let checked = 0;
-      runs.forEach((r, i) => {
-        const load = runLoad(r, drivenIn(r).lateralG);
-        strengths.forEach((strength, k) => {
-          if (strength.limit === "hubHeat" || strength.limit === "sliding") return;
-          for (const side of strength.sides) {
-            const asked = demands[i]!.asked[k]![side];
-            if (!asked) continue;
-            const a = analyze(with1(s, strength, asked.at), load, { radiusM: r.radiusM, bands: false, stiffer: false, byPart: false });
-            if (!a.ok) throw new Error(a.reason.message);
-            const limit = a.report.limits.find((l) => l.name === strength.limit && l.wheel === side)!;
-            // of joints and arms the answer tells the worse: with the number asked for it is this one, unless another is past its own
-            expect(limit.utilization, `${strength.path}, ${side}`).toBeGreaterThanOrEqual(1 - 1e-6);
-            if (limit.utilization < 1 + 1e-6) checked++;
-            expectRel(usedInRun(with1(s, strength, asked.at), r, { ...strength, sides: [side] })!, 1, 1e-6, "used");
-          }
-        });
+  it.each(["heavy-cross-pinned.json", "asymmetric.json"])("is the number of %s with which the answer's limit is just reached", (file) => {
+    const s = shipped(file);
+    const runs = [run(17), run(15, { hand: "right", bumpMm: 2, radiusM: 5 })];
+    const strengths = strengthsOf(s);
+    const demands = runDemands(s, runs, strengths);
+    let checked = 0;
+    runs.forEach((r, i) => {
+      const load = runLoad(r, drivenIn(r).lateralG);
+      strengths.forEach((strength, k) => {
+        if (strength.limit === "hubHeat" || strength.limit === "sliding") return;
+        for (const side of strength.sides) {
+          const asked = demands[i]!.asked[k]![side];
+          if (!asked) continue;
+          const a = analyze(with1(s, strength, asked.at), load, {
+            radiusM: r.radiusM,
+            bands: false,
+            stiffer: false,
+            byPart: false,
+            leaveOut: ["fit", "armBuckling"],
+          });
+          if (!a.ok) throw new Error(a.reason.message);
+          const limit = a.report.limits.find((l) => l.name === strength.limit && l.wheel === side)!;
+          // of joints and arms the answer tells the worse: with the number asked for it is this one, unless another is past its own
+          expect(limit.utilization, `${strength.path}, ${side}`).toBeGreaterThanOrEqual(1 - 1e-6);
+          if (limit.utilization < 1 + 1e-6) checked++;
+          expectRel(usedInRun(with1(s, strength, asked.at), r, { ...strength, sides: [side] })!, 1, 1e-6, "used");
+        }
       });
-      expect(checked).toBeGreaterThan(8);
-    },
-  );
+    });
+    expect(checked).toBeGreaterThan(8);
+  });
 
   it("of the grip is its cornering, and a run beyond the grip of the design is looked at all the same", () => {
     const s = shipped("heavy-forked.json");
@@ -87,7 +90,12 @@ describe("what a run asked of a part", () => {
     // the answer takes the air at 23 °C
     const long = run(16, { airCelsius: 23 });
     const at = runDemands(s, [long], strengths)[0]!.asked[k]!.right!.at;
-    const a = analyze(withValueAt(s, splitPath("corner.hub.heat.friction"), 40 * at), runLoad(long, drivenIn(long).lateralG), { radiusM: 6 });
+    const a = analyze(withValueAt(s, splitPath("corner.hub.heat.friction"), 40 * at), runLoad(long, drivenIn(long).lateralG), {
+      radiusM: 6,
+      bands: false,
+      stiffer: false,
+      byPart: false,
+    });
     if (!a.ok) throw new Error("no answer");
     const heat = a.report.limits.find((l) => l.name === "hubHeat" && l.wheel === "right")!;
     expectRel(heat.inputs.find((n) => n.unit === "°C")!.value, 63, 1e-6, "steady temperature, °C");
