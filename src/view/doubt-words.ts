@@ -1,5 +1,7 @@
 import { materialWords } from "../core/design/field-names.ts";
 import { fieldName, pathName } from "../core/design/field-words.ts";
+import type { Scenario } from "../core/design/types.ts";
+import { assumedOf } from "../core/doubt/assumed.ts";
 import { type Band, bandAbout } from "../core/doubt/bands.ts";
 import type { Uncertain } from "../core/doubt/inputs.ts";
 import type { OutputKey } from "../core/doubt/outputs.ts";
@@ -87,7 +89,7 @@ export function inputName(key: string): string {
 /** figures of an amount that is told */
 const FIGURES = 2;
 /** "0.3", "12", "1500": two figures, no exponent */
-export function amountWords(amount: number): string {
+function amountWords(amount: number): string {
   const text = Number(amount.toPrecision(FIGURES));
   return text >= 1e-4 || text === 0 ? String(text) : text.toFixed(6).replace(/0+$/, "");
 }
@@ -99,5 +101,10 @@ export function inputSdWords(key: string, sd: number, unit: string): string {
   return `± ${amountWords(percent ? 100 * sd : sd)}${shown ? ` ${shown}` : ""}`;
 }
 
-/** What is assumed where nobody told a ±: "assumed ± 0.3 N/mm: a tenth, what springs of one bag scatter by". */
-export const assumedWords = (key: string, sd: number, unit: string, why: string): string => `assumed ${inputSdWords(key, sd, unit)}: ${why}`;
+/** What is assumed where nobody told a ±: "0.3", and "assumed ± 0.3 N/mm: a tenth, what springs of one bag scatter by"; null: no number, or exact. */
+export function assumedWords(s: Scenario, path: string): { amount: string; words: string } | null {
+  const assumed = assumedOf(s, path);
+  if (!assumed) return null;
+  const times = fieldName(path)?.percent === true ? 100 : 1;
+  return { amount: amountWords(times * assumed.amount), words: `assumed ${inputSdWords(path, assumed.amount, "")}: ${assumed.why}` };
+}
