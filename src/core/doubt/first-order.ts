@@ -82,17 +82,33 @@ const STEP_OF_VALUE = 1e-4;
 const WEIGHT = /(Kg|\.axleShare)$/;
 const STEP_OF_WEIGHT = 1e-3;
 
+/** Places along an arm, where its elements are cut anew: less straight than the rest. */
+const CUTS = /(raction|stemShare)$/;
+
 /** How far an input is moved for its derivative, in its unit. */
 export function stepOf(u: Uncertain): number {
   if (WEIGHT.test(u.key)) return STEP_OF_WEIGHT * u.value;
   return Math.min(STEP_OF_SD * u.sd, u.value === 0 ? Number.POSITIVE_INFINITY : STEP_OF_VALUE * Math.abs(u.value));
 }
 
+/** Derivatives by one thing that is moved. */
+export interface SideStep {
+  /** of the outputs, as the tangent's keys */
+  by: Float64Array;
+  /** of the unknowns at the load and at rest */
+  q: Float64Array;
+  restQ: Float64Array;
+}
+
+/** Derivatives of all outputs by one input; null where the design a little to its side cannot be told. */
+export const derivativeBy = (t: Tangent, inputs: UncertainInputs, index: number, quick = false): Float64Array | null =>
+  sideStep(t, inputs, index, quick)?.by ?? null;
+
 /**
- * Derivatives of all outputs by one input; null where the design a little to its side cannot be told.
+ * The same with those of the unknowns.
  * @param quick from one side alone: half the work, right to a thousandth or so, which is enough for a band that is looked at
  */
-export function derivativeBy(t: Tangent, inputs: UncertainInputs, index: number, quick = false): Float64Array | null {
+export function sideStep(t: Tangent, inputs: UncertainInputs, index: number, quick = false): SideStep | null {
   const u = inputs.list[index]!;
   const { load, speedMps } = t.point;
   const at = (step: number): Moved => ({ scenario: withInputs(inputs, new Map([[index, u.value + step]])), load, speedMps });
@@ -101,11 +117,11 @@ export function derivativeBy(t: Tangent, inputs: UncertainInputs, index: number,
   const way = u.value - h < u.min ? 1 : u.value + h > u.max ? -1 : 0;
   if (quick) return along(t, at, h, way === -1 ? BACKWARD_QUICK : FORWARD_QUICK);
   if (way !== 0) return along(t, at, h, way === 1 ? FORWARD : BACKWARD);
-  return along(t, at, h, WEIGHT.test(u.key) ? WIDE : CENTRAL);
+  return along(t, at, h, WEIGHT.test(u.key) || CUTS.test(u.key) ? WIDE : CENTRAL);
 }
 
-/** Derivatives of all outputs by the cornering level, per g; the speed goes along. */
-export function derivativeByLevel(t: Tangent, speedAt: (lateralG: number) => number): Float64Array | null {
+/** Derivatives by the cornering level, per g with its sign; the speed goes along. */
+export function levelStep(t: Tangent, speedAt: (lateralG: number) => number): SideStep | null {
   const { bench, load } = t.point;
   const at = (step: number): Moved => {
     const lateralG = load.lateralG + step;
@@ -142,7 +158,7 @@ const FORWARD_QUICK: Weights = [
 ];
 const BACKWARD_QUICK = mirrored(FORWARD_QUICK);
 
-function along(t: Tangent, at: (step: number) => Moved, h: number, weights: Weights): Float64Array | null {
+function along(t: Tangent, at: (step: number) => Moved, h: number, weights: Weights): SideStep | null {
   const { model } = t.point.bench;
   const made = weights.map(([step]) => {
     if (step === 0) return null;
@@ -153,13 +169,13 @@ function along(t: Tangent, at: (step: number) => Moved, h: number, weights: Weig
   if (made.some((m) => m && m.model.n !== model.n)) return null;
   const dq = unknownsMove(t, made, weights, h, false);
   const dRest = unknownsMove(t, made, weights, h, true);
-  const out = new Float64Array(t.keys.length);
+  const by = new Float64Array(t.keys.length);
   for (const [i, m] of made.entries()) {
     const [step, weight] = weights[i]!;
     const told = m && readAt(t, m.moved, m.model, shifted(t.point.q, dq, step * h), shifted(t.restQ, dRest, step * h));
-    for (let k = 0; k < out.length; k++) out[k] = out[k]! + (weight / h) * (told ? (told.get(t.keys[k]!) ?? Number.NaN) : t.values[k]!);
+    for (let k = 0; k < by.length; k++) by[k] = by[k]! + (weight / h) * (told ? (told.get(t.keys[k]!) ?? Number.NaN) : t.values[k]!);
   }
-  return out;
+  return { by, q: dq, restQ: dRest };
 }
 
 const shifted = (q: Float64Array, dq: Float64Array, by: number): Float64Array => q.map((v, i) => v + by * dq[i]!);

@@ -4,7 +4,7 @@ import { speedInCurve } from "../cornering.ts";
 import type { Side } from "../design/types.ts";
 import { type CurveOptions, curveOptions, handSign, loadOn } from "../studies/curve-options.ts";
 import { type SafeSpeed, safeSpeedOf } from "../studies/safe-speed.ts";
-import { derivativeBy, derivativeByLevel, tangentAt } from "./first-order.ts";
+import { derivativeBy, levelStep, tangentAt } from "./first-order.ts";
 import type { UncertainInputs } from "./inputs.ts";
 import type { OutputKey } from "./outputs.ts";
 
@@ -43,7 +43,7 @@ export function* safeDerivatives(
   const leaveOut = LIMIT_NAMES.filter((name) => name !== limit.name);
   const t = tangentAt({ bench: b, load, q: r.q, speedMps: safe.speedMps, shock: o.shock, leaveOut });
   const k = t ? t.keys.indexOf(utilizationKey(limit.name, limit.wheel)) : -1;
-  const byLevel = t && derivativeByLevel(t, (a) => speedInCurve(a, radiusM));
+  const byLevel = t && levelStep(t, (a) => speedInCurve(a, radiusM))?.by;
   if (!t || !byLevel || k < 0) return { safe, by: null, why: "ends" };
   const perG = byLevel[k]! * handSign(o.hand);
   if (!(perG > 0)) return { safe, by: null, why: "jumps" };
