@@ -1,5 +1,5 @@
 import type { Band } from "../core/doubt/bands.ts";
-import { crossingWords, rangeWords } from "../view/doubt-words.ts";
+import { rangeWords } from "../view/doubt-words.ts";
 import type { LimitRow } from "../view/reading.ts";
 import { LIMIT_TERMS } from "../view/terms.ts";
 import { h, s, setAttr, setText } from "./dom.ts";
@@ -50,8 +50,7 @@ export function updateLimit(li: HTMLLIElement, l: LimitRow): void {
   const [name, fig, number] = li.children as unknown as [Element, Element, Element];
   setText(name.firstElementChild as Element, l.words);
   const band = l.band ?? null;
-  const crossing = band && !l.caution ? crossingWords(band) : "";
-  setText(name.lastElementChild as Element, `${l.where}${l.caution ? " (caution)" : ""}${crossing ? `, ${crossing}` : ""}`);
+  setText(name.lastElementChild as Element, `${l.where}${l.caution ? " (caution)" : ""}${l.crossing ? `, ${l.crossing}` : ""}`);
   setAttr(li, "title", `${l.words}: ${l.where}${band ? `; 90 % range ${rangeWords(band, 2, "")}` : ""}`);
   setText(fig.lastElementChild as Element, l.demand);
   setText(number, l.number);

@@ -4,7 +4,7 @@ import type { Side } from "../core/design/types.ts";
 import type { Band } from "../core/doubt/bands.ts";
 import type { FullPush } from "../core/drive/thrust-on-arms.ts";
 import { LIMITS } from "../core/limits/records.ts";
-import { bandOf, type Doubts } from "./doubt-words.ts";
+import { bandOf, crossingWords, type Doubts } from "./doubt-words.ts";
 import { degrees, fixed, signed, withUnit } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
 import { outerSide } from "./poses.ts";
@@ -134,6 +134,8 @@ export interface LimitRow {
   caution: boolean;
   /** how far what is used may be from what is told; null: nothing is known of it */
   band?: Band | null;
+  /** "gives in 3 of 10", where the band crosses what the part can take */
+  crossing?: string;
 }
 
 const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
@@ -191,6 +193,7 @@ export function limitRows(report: AxleReport, most: number, doubts: Doubts | nul
   const cautions =
     most > CAUTIONS_SHOWN + 1 ? [...wary.filter(touching), ...wary.filter((l) => !touching(l))].slice(0, CAUTIONS_SHOWN) : wary.filter(touching).slice(0, 1);
   const gives = ranked.filter((l) => !l.caution).slice(0, most - cautions.length);
+  const told = (l: LimitResult): Band | null => bandOf(doubts, `limit.${l.name}.${l.wheel}.utilization`, l.utilization);
   return [...gives, ...cautions].map((l) => ({
     key: l.name,
     name: l.name,
@@ -200,7 +203,8 @@ export function limitRows(report: AxleReport, most: number, doubts: Doubts | nul
     demand: demandOf(l),
     number: numberOf(l),
     caution: l.caution,
-    band: bandOf(doubts, `limit.${l.name}.${l.wheel}.utilization`, l.utilization),
+    band: told(l),
+    crossing: l.caution ? "" : crossingWords(doubts, l.name, told(l)),
   }));
 }
 

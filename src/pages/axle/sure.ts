@@ -1,22 +1,19 @@
 import type { AxleReport } from "../../core/analysis.ts";
+import { curveRadiusM, speedInCurve } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import { pedals } from "../../core/design/load.ts";
-import { guesses } from "../../core/design/origins.ts";
 import type { Load, Scenario } from "../../core/design/types.ts";
-import type { OutputKey } from "../../core/doubt/outputs.ts";
 import type { CurveOptions } from "../../core/studies/curve-options.ts";
-import { restsOn } from "../../core/studies/guesses.ts";
-import { mpsToKmh } from "../../core/units.ts";
 import { carId } from "../../state/car-id.ts";
 import type { Store } from "../../state/store.ts";
-import { sureSlice } from "../../state/sure.ts";
+import { CHANCES, sureSlice } from "../../state/sure.ts";
 import type { Doubts } from "../../view/doubt-words.ts";
 import type { PartName } from "../../view/pick.ts";
-import { outerSide } from "../../view/poses.ts";
-import type { BandsTold, SafeSpread } from "../../worker/doubt-bands.ts";
-import { type BandsQuestion, connectBands } from "../../worker/doubt-bands-client.ts";
+import { type BandsQuestion, connectDoubt } from "../../worker/doubt-client.ts";
+import type { SamplesRequest, SamplesTold } from "../../worker/doubt-samples.ts";
+import { createSampling } from "../../worker/doubt-sampling.ts";
 import { createSurePanel } from "./panels/sure-panel.ts";
-import { choiceWords, sureInputs, sureNumbers } from "./picture/sure-rows.ts";
+import { doubtsOf, type FirstOrder, sureModel } from "./picture/sure-model.ts";
 import { whenQuiet } from "./when-quiet.ts";
 
 export interface SureHooks {
@@ -42,16 +39,17 @@ export interface Sure {
   write(report: AxleReport, safeKmh: number | null): void;
 }
 
-/** a hand that goes on is not kept waiting by it, ms */
+/** a hand that goes on is not kept waiting by it, ms: first what is quick, then sampling */
 const QUIET_MS = 500;
+const SAMPLE_AFTER_MS = 1000;
 /** of so many questions of a drag one is for the safe speed, which costs as much as the rest together */
 const SAFE_EVERY = 3;
+/** worlds of a sample, and where their drawing begins: the command line's own */
+const WORLDS = 512;
+const SEED = 1;
 
-interface Told {
+interface Told extends FirstOrder {
   of: BandsQuestion;
-  sd: ReadonlyMap<OutputKey, number>;
-  safe: SafeSpread | null;
-  rows: NonNullable<BandsTold["rows"]> | null;
 }
 
 /** The same car, its values known alike, on the same curve under the same load. */
@@ -63,26 +61,31 @@ export function createSure(hooks: SureHooks): Sure {
   const panel = createSurePanel(hooks.reading, {
     open: hooks.open,
     turnTo: (of) => store.setView(sureSlice.patched(store.get().view, { of })),
+    chance: (chancePercent) => store.setView(sureSlice.patched(store.get().view, { chancePercent })),
+    stopSampling: () => sampling.stop(),
+    sampleAgain: () => sampling.again(),
   });
-  let told: Told | null = null;
+  let first: Told | null = null;
   let asked: BandsQuestion | null = null;
   let version = 0;
   let turn = 0;
-  const client = connectBands((of, answer) => {
-    const before = told && told.of.scenario.name === of.scenario.name ? told : null;
+  const news = (): void => {
+    version++;
+    hooks.onNew();
+  };
+  const client = connectDoubt((of, answer) => {
+    const before = first?.of.scenario.name === of.scenario.name ? first : null;
     // what is dear to tell stands as it was while a hand drags
-    told = {
+    first = {
       of,
       sd: new Map([...(before?.sd ?? []), ...(answer.sd ?? [])]),
       safe: answer.safe ?? before?.safe ?? null,
       rows: answer.rows ?? before?.rows ?? null,
     };
-    doubts = doubtsOf(told);
-    version++;
-    hooks.onNew();
+    news();
   });
   client.watch(panel.stopped);
-  let doubts: Doubts | null = null;
+  const sampling = createSampling(client, news);
 
   const question = (scenario: Scenario, load: Load, inHand: BandsQuestion["inHand"]): BandsQuestion => ({
     scenario,
@@ -91,52 +94,57 @@ export function createSure(hooks: SureHooks): Sure {
     options: curveOf(load),
     inHand,
   });
-  const ask = (): void => {
-    const { dragging, doc } = store.get();
-    if (dragging || !hooks.seen()) return;
-    const q = question(doc.a, doc.load, null);
+  const now = (): BandsQuestion => question(store.get().doc.a, store.get().doc.load, null);
+  const idle = (): boolean => !store.get().dragging && hooks.seen() && document.visibilityState === "visible";
+  /** the question that the present sample is of */
+  let sampled: { of: BandsQuestion; key: string } | null = null;
+  let count = 0;
+
+  const askFirst = (): void => {
+    if (!idle()) return;
+    const q = now();
     if (asked && asked.inHand === null && same(asked, q)) return;
     asked = q;
-    client.ask(q);
+    client.bands(q);
   };
-  whenQuiet(store, QUIET_MS, () => undefined, ask);
+  const askSample = (): void => {
+    if (!idle()) return;
+    const q = now();
+    if (!sampled || !same(sampled.of, q)) sampled = { of: q, key: String(++count) };
+    sampling.ask(sampled.key, requestOf(q));
+  };
+  const endStale = (): void => {
+    if (sampling.state().kind === "running" && sampled && (!hooks.seen() || !same(sampled.of, now()))) sampling.end();
+  };
+  whenQuiet(store, QUIET_MS, endStale, askFirst);
+  whenQuiet(store, SAMPLE_AFTER_MS, () => undefined, askSample);
+
+  /** the sample of just this moment */
+  const sampleNow = (scenario: Scenario, load: Load): SamplesTold | null =>
+    sampled && sampled.of.scenario === scenario && sampled.of.radiusM === hooks.radiusM() && alike(sampled.of.load, load) ? sampling.of(sampled.key) : null;
+  let shown: { first: Told | null; sample: SamplesTold | null; percent: number; doubts: Doubts | null } | null = null;
 
   return {
     version: () => version,
     of(scenario, load, inHand) {
       if (inHand) {
         asked = question(scenario, load, turn++ % SAFE_EVERY === SAFE_EVERY - 1 ? "safe" : "answer");
-        client.ask(asked);
+        client.bands(asked);
       }
       // of another car nothing is known yet
-      return told?.of.scenario.name === scenario.name ? doubts : null;
+      const told = first?.of.scenario.name === scenario.name ? first : null;
+      const sample = inHand ? null : sampleNow(scenario, load);
+      const { chancePercent } = sureSlice.of(store.get().view);
+      if (shown?.first !== told || shown.sample !== sample || shown.percent !== chancePercent)
+        shown = { first: told, sample, percent: chancePercent, doubts: told && doubtsOf(told, sample, chancePercent) };
+      return shown.doubts;
     },
     write(report, safeKmh) {
       const { doc, view } = store.get();
-      const { of } = sureSlice.of(view);
-      const now = told?.of.scenario.name === doc.a.name ? told : null;
-      const rows = now?.rows?.[of === "safe" ? "safe" : outerSide(report.lateralG)] ?? null;
-      const choices = choiceWords(doc.a);
-      panel.update({
-        guesses: restsOn(doc.a).length,
-        measured: Object.keys(doc.a.origins).length - guesses(doc.a).length,
-        numbers: sureNumbers(report, safeKmh, now && doubts),
-        way: now ? "To first order: as if the answer went straight on from here." : "Working out how far each number may be off.",
-        of,
-        inputs: rows && sureInputs(doc.a, rows),
-        rest: [of === "safe" && now?.safe?.why ? NO_SLOPE[now.safe.why] : "", choices].filter(Boolean).join(" "),
-      });
+      panel.update(sureModel(doc.a, report, safeKmh, shown ?? { first: null, sample: null, doubts: null }, sampling.state(), sureSlice.of(view)));
     },
   };
 }
-
-/** why the safe speed has no band of first order */
-const NO_SLOPE = {
-  ends: "The safe speed ends where the axle finds no hold: nothing tells of it to first order.",
-  jumps: "At the safe speed a part falls over in its play: nothing tells of it to first order.",
-} as const;
-
-const doubtsOf = (t: Told): Doubts => ({ sd: t.sd, safeSdKmh: t.safe?.sdMps == null ? null : mpsToKmh(t.safe.sdMps), sampled: null });
 
 /** The curve as the load drives it. */
 const curveOf = (load: Load): Partial<CurveOptions> => ({
@@ -144,4 +152,16 @@ const curveOf = (load: Load): Partial<CurveOptions> => ({
   bumpLeftMm: load.bumpLeftMm,
   bumpRightMm: load.bumpRightMm,
   ...pedals(load),
+});
+
+const requestOf = ({ scenario, load, radiusM, options }: BandsQuestion): SamplesRequest => ({
+  question: {
+    scenario,
+    samples: WORLDS,
+    seed: SEED,
+    curve: { radiusM, overM: null, options },
+    at: { load, speedMps: speedInCurve(load.lateralG, curveRadiusM(scenario, radiusM)), shock: 1 },
+  },
+  chances: CHANCES.map((percent) => percent / 100),
+  lines: [],
 });

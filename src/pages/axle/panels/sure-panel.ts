@@ -1,3 +1,4 @@
+import { CHANCES } from "../../../state/sure.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createKnownHero } from "../../../ui/known-hero.ts";
@@ -5,26 +6,16 @@ import { createStopped, type StoppedModel } from "../../../ui/stopped.ts";
 import { restsWords } from "../../../view/guess-words.ts";
 import { type How, MARK_SIGNS } from "../../../view/origin-words.ts";
 import type { PartName } from "../../../view/pick.ts";
-import type { SureInput, SureNumber } from "../picture/sure-rows.ts";
+import type { SureModel } from "../picture/sure-model.ts";
 import { partOfPath } from "../state/known-edits.ts";
-
-export interface SureModel {
-  guesses: number;
-  measured: number;
-  numbers: readonly SureNumber[];
-  /** how the bands were worked out */
-  way: string;
-  of: "lean" | "safe";
-  /** null: they are being worked out */
-  inputs: readonly SureInput[] | null;
-  /** what is said instead of inputs, or of what has no ± */
-  rest: string;
-}
 
 export interface SurePanelHooks {
   /** shows where it is told how a value is known */
   open(path: string, part: PartName): void;
   turnTo(of: "lean" | "safe"): void;
+  chance(percent: number): void;
+  stopSampling(): void;
+  sampleAgain(): void;
 }
 
 export interface SurePanel {
@@ -49,6 +40,24 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
   const kinds = (["lean", "safe"] as const).map((of) =>
     h("button", { type: "button", class: "word-switch", "data-sure-of": of, onclick: () => hooks.turnTo(of) }, OF_WORDS[of]),
   );
+  const differs = h("ul", { class: "sure-differs" });
+  const progressWords = h("span");
+  let act: "stop" | "go on" = "stop";
+  const progressAct = h("button", {
+    type: "button",
+    class: "link",
+    "data-act": "sampling",
+    onclick: () => (act === "stop" ? hooks.stopSampling() : hooks.sampleAgain()),
+  });
+  const progressLine = h("span", { class: "sure-line", "aria-hidden": "true" });
+  const progress = h("p", { class: "sure-progress off" }, progressWords, " ", progressAct, progressLine);
+  const chance = h(
+    "select",
+    { class: "sure-chance", "aria-label": "chance that something gives", onchange: () => hooks.chance(Number(chance.value)) },
+    ...CHANCES.map((c) => h("option", { value: c }, `${c} %`)),
+  );
+  const atMost = h("b");
+  const most = h("p", { class: "sure-most" }, term("driveAtMost", "drive at most"), " ", atMost, " for a ", term("chance", "chance"), " of ", chance);
   const rows = h("ol", { class: "known-rows" });
   const rest = h("p", { class: "known-rest" });
   const stopped = createStopped();
@@ -75,6 +84,9 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
       numbers,
     ),
     way,
+    progress,
+    differs,
+    most,
     stopped.el,
     h("div", { class: "head-row sure-head" }, h("h3", {}, term("share", "What it hangs on")), h("span", { class: "aside-term" }, ...kinds)),
     rows,
@@ -104,6 +116,23 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
         },
       );
       setText(way, m.way);
+      progress.classList.toggle("off", m.progress === null);
+      progressAct.disabled = m.progress === null;
+      if (m.progress) {
+        act = m.progress.act;
+        setText(progressWords, m.progress.words);
+        setText(progressAct, act);
+      }
+      progressLine.style.width = `${(100 * (m.progress?.share ?? 0)).toFixed(1)}%`;
+      keyed(
+        differs,
+        m.differs,
+        (d) => d,
+        () => h("li"),
+        (li, d) => setText(li, d),
+      );
+      setText(atMost, m.atMost || "–");
+      if (document.activeElement !== chance) chance.value = String(m.chancePercent);
       for (const k of kinds) setAttr(k, "aria-pressed", String(k.getAttribute("data-sure-of") === m.of));
       setAttr(el, "aria-busy", String(m.inputs === null));
       keyed(
