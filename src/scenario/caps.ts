@@ -1,3 +1,5 @@
+import { TABLE_ROOM } from "../core/design/tried.ts";
+
 /**
  * How much is taken in from outside, from files, links and command lines. What is beyond a bound is refused in a
  * sentence before work is spent on it, so that nothing that is opened can hold the page or the program up.
@@ -35,9 +37,9 @@ export const CAPS = {
   benchTests: 60,
   runs: 200,
   /** of the table of a bench test, as it was typed or pasted */
-  benchRows: 1000,
-  benchColumns: 6,
-  cellLetters: 24,
+  benchRows: TABLE_ROOM.rows,
+  benchColumns: TABLE_ROOM.columns,
+  cellLetters: TABLE_ROOM.cellLetters,
   /** cells of all tables together, empty rows counted as one */
   benchCells: 8000,
   benchSettings: 12,

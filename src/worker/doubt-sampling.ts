@@ -1,14 +1,17 @@
+import type { SampleQuestion } from "../core/doubt/sample.ts";
 import type { DoubtClient } from "./doubt-client.ts";
-import type { SamplesRequest, SamplesTold } from "./doubt-samples.ts";
+import type { SamplesTold, ToldRequest } from "./doubt-told.ts";
+import { connectSamples } from "./samples-client.ts";
+import type { Watched } from "./supervised.ts";
+
+export type SamplingQuestion = SampleQuestion & Omit<ToldRequest, "samples">;
 
 /** One sampler of a page: the newest question wins, what is asked again is not sampled again, and a hand may stop it. */
-export interface Sampling {
+export interface Sampling extends Watched {
   /** the whole sample of a question; null: not yet */
   of(key: string): SamplesTold | null;
-  /** the newest whole sample, of whatever question */
-  last(): SamplesTold | null;
   state(): SamplingState;
-  ask(key: string, request: SamplesRequest): void;
+  ask(key: string, question: SamplingQuestion): void;
   /** nobody waits for it any more; the same question may be asked anew */
   end(): void;
   /** by hand: the question stays without an answer until it is asked `again` */
@@ -24,56 +27,53 @@ export interface SamplingState {
 }
 
 export function createSampling(client: DoubtClient, onNew: () => void): Sampling {
-  let asked: { key: string; request: SamplesRequest } | null = null;
+  let asked: { key: string; question: SamplingQuestion } | null = null;
   let whole: { key: string; told: SamplesTold } | null = null;
   let state: SamplingState = { kind: "none", worlds: 0, of: 0 };
+  const turn = (next: SamplingState): void => {
+    state = next;
+    onNew();
+  };
+  const samples = connectSamples({
+    progress: (key, s) => {
+      if (key === asked?.key) turn({ kind: "running", worlds: s.done.reduce((sum, d) => sum + d, 0), of: s.count });
+    },
+    ended: (key, s) => {
+      if (key !== asked?.key) return;
+      if (!s) return turn({ ...state, kind: "none" });
+      const { chances, lines } = asked.question;
+      client.tell({ samples: s, chances, lines }, (told) => {
+        whole = { key, told };
+        if (key === asked?.key) turn({ kind: "done", worlds: s.count, of: s.count });
+      });
+    },
+  });
   const run = (): void => {
     if (!asked) return;
-    const { key, request } = asked;
-    let newest: SamplesTold | null = null;
-    state = { kind: "running", worlds: 0, of: request.question.samples };
-    client.sample(
-      request,
-      (told) => {
-        newest = told;
-        state = { kind: "running", worlds: told.told.worlds, of: told.told.of };
-        onNew();
-      },
-      (complete) => {
-        if (complete && newest) whole = { key, told: newest };
-        state = { ...state, kind: complete && newest ? "done" : "none" };
-        onNew();
-      },
-    );
+    const { chances: _c, lines: _l, ...question } = asked.question;
+    samples.ask(asked.key, question);
+    turn({ kind: "running", worlds: 0, of: question.samples });
   };
   return {
+    watch: samples.watch,
     of: (key) => (whole?.key === key ? whole.told : null),
-    last: () => whole?.told ?? null,
     state: () => state,
-    ask(key, request) {
+    ask(key, question) {
       if (asked?.key === key) return;
-      asked = { key, request };
-      if (whole?.key === key) {
-        state = { kind: "done", worlds: request.question.samples, of: request.question.samples };
-        return;
-      }
-      run();
-      onNew();
+      asked = { key, question };
+      if (whole?.key === key) state = { kind: "done", worlds: question.samples, of: question.samples };
+      else run();
     },
     end() {
-      if (state.kind === "none") return;
-      if (state.kind === "running") client.endSample();
+      if (asked === null) return;
+      if (state.kind === "running") samples.stop();
       asked = null;
       state = { ...state, kind: "none" };
     },
     stop() {
-      client.endSample();
-      state = { ...state, kind: "stopped" };
-      onNew();
+      samples.stop();
+      turn({ ...state, kind: "stopped" });
     },
-    again() {
-      run();
-      onNew();
-    },
+    again: run,
   };
 }

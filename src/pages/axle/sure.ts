@@ -86,6 +86,7 @@ export function createSure(hooks: SureHooks): Sure {
   });
   client.watch(panel.stopped);
   const sampling = createSampling(client, news);
+  sampling.watch(panel.samplingStopped);
 
   const question = (scenario: Scenario, load: Load, inHand: BandsQuestion["inHand"]): BandsQuestion => ({
     scenario,
@@ -111,7 +112,7 @@ export function createSure(hooks: SureHooks): Sure {
     if (!idle()) return;
     const q = now();
     if (!sampled || !same(sampled.of, q)) sampled = { of: q, key: String(++count) };
-    sampling.ask(sampled.key, requestOf(q));
+    sampling.ask(sampled.key, samplingOf(q));
   };
   const endStale = (): void => {
     if (sampling.state().kind === "running" && sampled && (!hooks.seen() || !same(sampled.of, now()))) sampling.end();
@@ -154,14 +155,12 @@ const curveOf = (load: Load): Partial<CurveOptions> => ({
   ...pedals(load),
 });
 
-const requestOf = ({ scenario, load, radiusM, options }: BandsQuestion): SamplesRequest => ({
-  question: {
-    scenario,
-    samples: WORLDS,
-    seed: SEED,
-    curve: { radiusM, overM: null, options },
-    at: { load, speedMps: speedInCurve(load.lateralG, curveRadiusM(scenario, radiusM)), shock: 1 },
-  },
+const samplingOf = ({ scenario, load, radiusM, options }: BandsQuestion): SamplingQuestion => ({
+  scenario,
+  samples: WORLDS,
+  seed: SEED,
+  curve: { radiusM, overM: null, options },
+  at: { load, speedMps: speedInCurve(load.lateralG, curveRadiusM(scenario, radiusM)), shock: 1 },
   chances: CHANCES.map((percent) => percent / 100),
   lines: [],
 });

@@ -21,6 +21,7 @@ export interface SurePanelHooks {
 export interface SurePanel {
   update(model: SureModel): void;
   stopped(model: StoppedModel | null): void;
+  samplingStopped(model: StoppedModel | null): void;
 }
 
 const sign = (how: How): HTMLElement => h("span", { class: "origin-sign", "data-how": how, "aria-hidden": "true" }, MARK_SIGNS[how]);
@@ -61,6 +62,7 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
   const rows = h("ol", { class: "known-rows" });
   const rest = h("p", { class: "known-rest" });
   const stopped = createStopped();
+  const samplingStopped = createStopped();
   const el = h(
     "section",
     { class: "known sure" },
@@ -88,6 +90,7 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
     differs,
     most,
     stopped.el,
+    samplingStopped.el,
     h("div", { class: "head-row sure-head" }, h("h3", {}, term("share", "What it hangs on")), h("span", { class: "aside-term" }, ...kinds)),
     rows,
     rest,
@@ -95,6 +98,7 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
   reading.insertBefore(el, reading.querySelector(".compare"));
   return {
     stopped: stopped.update,
+    samplingStopped: samplingStopped.update,
     update(m) {
       hero.show(m.guesses);
       counts.hidden = m.guesses === 0 && m.measured === 0;
