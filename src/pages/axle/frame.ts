@@ -261,6 +261,7 @@ export function createFrame(p: FrameParts): Frame {
       track,
       trackCount: tracks.length,
       band: safeBandOf(doubts, speeds.a),
+      atMost: doubts?.sampled?.atMost ?? null,
     });
     p.params.update({
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,

@@ -2,10 +2,10 @@ import { pedals } from "../../../core/design/load.ts";
 import type { Load } from "../../../core/design/types.ts";
 import type { Band } from "../../../core/doubt/bands.ts";
 import type { LoadPhase } from "../../../state/load-end.ts";
-import { h, setText } from "../../../ui/dom.ts";
+import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createRuler } from "../../../ui/ruler.ts";
-import { sdWords } from "../../../view/doubt-words.ts";
+import { atMostWords, chanceWords, sdWords } from "../../../view/doubt-words.ts";
 import { fixed } from "../../../view/format.ts";
 import { gOfSpeed, type Post, speedKmh } from "../../../view/ruler.ts";
 
@@ -21,6 +21,8 @@ interface LoadsModel {
   trackCount: number;
   /** of the safe speed, km/h; null: nothing is known of it */
   band: Band | null;
+  /** the speed to drive at most; null: not known */
+  atMost: { kmh: number; chance: number } | null;
 }
 
 export interface LoadsHooks {
@@ -138,10 +140,11 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
   };
   const safe = safeLine("safe-line");
   const safeBelow = safeLine("safe-below");
+  const atMost = h("p", { class: "at-most" });
   const speedNote = h("span", { class: "speed-note" });
   root.append(
     h("div", { class: "load cornering" }, h("div", { class: "load-name" }, h("h2", {}, term("cornering", "Cornering")), way, speedNote, safe.el), cornering.el),
-    h("div", { class: "load speed" }, h("div", { class: "load-name" }, h("h2", {}, term("safe", "Speed")), track, safeBelow.el), speed.el),
+    h("div", { class: "load speed" }, h("div", { class: "load-name" }, h("h2", {}, term("safe", "Speed")), track, safeBelow.el, atMost), speed.el),
     h(
       "div",
       { class: "load bumps" },
@@ -202,6 +205,8 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
         setText(line.words, safeWords);
         setText(line.sure, sure);
       }
+      setText(atMost, m.atMost ? `at most ${fixed(m.atMost.kmh, 1)} (${chanceWords(m.atMost.chance)})` : "");
+      setAttr(atMost, "title", m.atMost ? `drive at most ${atMostWords(m.atMost)} that something gives` : null);
       for (const b of bumps) {
         const mm = b.side === "left" ? m.load.bumpLeftMm : m.load.bumpRightMm;
         b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm`, endWords: m.endWords });
