@@ -3,9 +3,9 @@ import { joinPath, type Path, splitPath, withValueAt } from "../design/field-pat
 import { fieldValue, homeOf } from "../design/origins.ts";
 import { cornerOf } from "../design/sides.ts";
 import { ARM_NAMES, type Corner, type Material, type Scenario, SIDES } from "../design/types.ts";
-import { type Allowed, materialScatter, scatterOf } from "../studies/guess-steps.ts";
+import { type Allowed, materialScatter } from "../studies/guess-steps.ts";
+import { plusMinusOf } from "./assumed.ts";
 import { type Correlation, correlationOf } from "./correlation.ts";
-import { roundingOf } from "./rounding.ts";
 
 /**
  * The uncertain inputs of a design: every number that its answer rests on, with one standard deviation.
@@ -63,9 +63,8 @@ function fieldInput(s: Scenario, path: string, ranges: Ranges): Uncertain | null
   const value = fieldValue(s, path);
   const range = ranges(path, s);
   if (typeof value !== "number" || !range || range.whole) return null;
-  const origin = s.origins[path];
-  const how = origin?.how ?? "entered";
-  const { amount, why } = how === "guess" || origin?.plusMinus !== undefined ? scatterOf(s, path, value) : roundingOf(s, path, value);
+  const how = s.origins[path]?.how ?? "entered";
+  const { amount, why } = plusMinusOf(s, path, value);
   if (!(amount > 0)) return null;
   const law = value > 0 && range.min >= 0 && amount > LOG_NORMAL_FROM * value ? "logNormal" : "normal";
   return { key: path, value, sd: amount, how, why, law, min: range.min, max: range.max, unit: range.unit };
