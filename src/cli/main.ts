@@ -9,6 +9,7 @@ import { driveCommand } from "./drive.ts";
 import { forTerminal, loadScenario } from "./files.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
+import { logCommand } from "./log.ts";
 import { mapCommand } from "./map.ts";
 import { motionCommand } from "./motion.ts";
 import { createProgress, type ProgressStream } from "./progress.ts";
@@ -24,6 +25,7 @@ const COMMANDS: readonly Command[] = [
   armCommand,
   compareCommand,
   mapCommand,
+  logCommand,
   driveCommand,
   changesCommand,
   reportCommand,
