@@ -1,4 +1,5 @@
-import { rangeWords, readQuantity } from "../view/quantity.ts";
+import { readQuantity } from "../core/quantity.ts";
+import { rangeWords } from "../view/number-range.ts";
 import { h, setText } from "./dom.ts";
 
 /** What a typed number may be, and what it means. */

@@ -54,9 +54,10 @@ export const CORE_FOLDERS: Record<string, string[]> = {
   budget: ["design", "numerics", "linkage", "equilibrium"],
   limits: ["design", "linkage", "arm", "equilibrium", "drive"],
   drive: ["design", "arm"],
+  bench: ["design", "numerics", "linkage", "arm", "equilibrium", "limits", "drive"],
   core: ["design", "arm", "equilibrium", "budget", "limits"],
   studies: ["design", "numerics", "linkage", "arm", "equilibrium", "budget", "limits", "drive"],
-  doubt: ["design", "numerics", "arm", "equilibrium", "limits", "studies"],
+  doubt: ["design", "numerics", "arm", "equilibrium", "limits", "studies", "bench"],
   runs: ["design", "numerics", "arm", "equilibrium", "limits", "studies", "doubt"],
 };
 

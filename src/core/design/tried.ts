@@ -22,6 +22,9 @@ export const BENCH_KINDS = [
 ] as const;
 export type BenchKind = (typeof BENCH_KINDS)[number];
 
+/** Room in the table of a bench test: rows, columns, letters of a cell. */
+export const TABLE_ROOM = { rows: 1000, columns: 6, cellLetters: 24 } as const;
+
 /** A bench test and what was read in it. */
 export interface BenchTest {
   kind: BenchKind;

@@ -1,6 +1,6 @@
 import type { Load } from "../design/types.ts";
-import { positivePart, positiveSlope } from "../numerics/positive-part.ts";
 import { armElement } from "./beam.ts";
+import { bearingMoment, bearingSlope } from "./bearing.ts";
 import type { AxleSystem } from "./condense.ts";
 import { addK, bodyPoint, hubPoint, nodePoint } from "./couple.ts";
 import { antiRollBar, masses, pinJoint, springs } from "./force-elements.ts";
@@ -58,11 +58,8 @@ export function assemble(model: AxleModel, q: Float64Array, load: Load, blend: B
     }
     springs(sys, r, q, c, ws, blend.mm);
     const tilt = q[c.base + WHEEL_TILT]!;
-    const { k, play, kc } = c.bearing;
-    const w = Math.min(blend.rad, play);
-    const over = Math.abs(tilt) - play;
-    r[c.base + WHEEL_TILT] = r[c.base + WHEEL_TILT]! + (play === 0 ? k * tilt : Math.sign(tilt) * k * positivePart(over, w) + kc * tilt);
-    if (sys) addK(sys, c.base + WHEEL_TILT, c.base + WHEEL_TILT, play === 0 ? k : k * positiveSlope(over, w) + kc);
+    r[c.base + WHEEL_TILT] = r[c.base + WHEEL_TILT]! + bearingMoment(c.bearing, tilt, blend.rad);
+    if (sys) addK(sys, c.base + WHEEL_TILT, c.base + WHEEL_TILT, bearingSlope(c.bearing, tilt, blend.rad));
     masses(sys, r, q, c, load.lateralG);
   }
   tyres(sys, r, q, model, load, ws);

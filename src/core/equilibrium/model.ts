@@ -8,6 +8,7 @@ import { type SpringLaw, springLaw } from "../linkage/spring-force.ts";
 import { ELEMENTS_PER_ARM, JOINT_CENTRING, PLAY_CENTRING } from "../tolerances.ts";
 import { degToRad, perDegToPerRad, weightN } from "../units.ts";
 import type { V2 } from "../vec.ts";
+import type { Bearing } from "./bearing.ts";
 import { BODY_TURN, cornerBase, FIRST_NODE, HEAVE, nodeAt, PER_CORNER, PER_NODE } from "./unknowns.ts";
 
 /**
@@ -108,7 +109,7 @@ export interface CornerModel {
   /** the same by arm, upper first, for the loops that run in every iteration */
   links: readonly [LinkModel, LinkModel];
   spring: SpringModel;
-  bearing: { k: number; play: number; kc: number };
+  bearing: Bearing;
   /** turn of the wheel plane as built, counter-clockwise */
   staticTurn: number;
   tyre: TyreModel;

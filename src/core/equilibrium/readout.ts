@@ -3,6 +3,7 @@ import { springForce } from "../linkage/spring-force.ts";
 import { positivePart } from "../numerics/positive-part.ts";
 import type { V2 } from "../vec.ts";
 import { beamElement, beamOut } from "./beam.ts";
+import { bearingMoment } from "./bearing.ts";
 import { bodyPoint, hubPoint, nodePoint, type Point, point } from "./couple.ts";
 import { barElement } from "./force-elements.ts";
 import type { ArmModel, AxleModel, CornerModel, JointModel } from "./model.ts";
@@ -104,7 +105,6 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
     );
   }
   const tilt = q[b + WHEEL_TILT]!;
-  const over = Math.abs(tilt) - c.bearing.play;
   const loaded = t.force > 0;
   const across = q[b + TREAD_SHIFT]! + (loaded ? t.moment / t.force : 0);
   // a crowned tread's shoulders stand back from the road
@@ -117,10 +117,7 @@ function cornerState(c: CornerModel, q: Float64Array, t: TreadOut, side: number,
     wheelAngleRad: turn,
     bearing: {
       at: [c.centre[0] + q[b + HUB_X]! + px, c.centre[1] + q[b + HUB_Z]! + pz],
-      momentNmm:
-        c.bearing.play === 0
-          ? c.bearing.k * tilt
-          : Math.sign(tilt) * c.bearing.k * positivePart(over, Math.min(FINAL_BLEND.rad, c.bearing.play)) + c.bearing.kc * tilt,
+      momentNmm: bearingMoment(c.bearing, tilt, FINAL_BLEND.rad),
     },
     arms,
     joints,

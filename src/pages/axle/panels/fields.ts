@@ -1,4 +1,5 @@
 import { MATERIAL_NAMES } from "../../../core/arm/materials.ts";
+import { ownMaterial } from "../../../core/arm/own-material.ts";
 import { axleMassKg, withAxleMass } from "../../../core/design/mass.ts";
 import { JOINT_WORDS } from "../../../core/design/part-words.ts";
 import { reshaped, SHAPE_WORDS } from "../../../core/design/section-shapes.ts";
@@ -16,7 +17,7 @@ import {
 import type { PartName } from "../../../view/pick.ts";
 import { carControls } from "../state/car-fields.ts";
 import { type Control, choice, firstFew, flag, maybe, type NumberControl, n, place, text, under } from "../state/control.ts";
-import { droopStopOf, ownMaterial, retentionOf, seatOf } from "../state/kinds.ts";
+import { droopStopOf, retentionOf, seatOf } from "../state/kinds.ts";
 
 export const PART_WORDS: Record<PartName, string> = {
   lowerArm: "Lower arm",

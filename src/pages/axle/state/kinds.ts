@@ -1,7 +1,5 @@
-import { resolveMaterial } from "../../../core/arm/materials.ts";
 import { springSeatPoint } from "../../../core/design/corner-geometry.ts";
-import { materialWords } from "../../../core/design/field-names.ts";
-import type { Arm, Corner, Hub, Material, Retention, Spring, SpringSeat } from "../../../core/design/types.ts";
+import type { Corner, Retention, Spring, SpringSeat } from "../../../core/design/types.ts";
 
 /**
  * A kind with its fields is chosen as a whole: what its fields start from. Taken over from what stands there where the new kind knows it;
@@ -52,20 +50,4 @@ export function seatOf(c: Corner, on: SpringSeat["on"]): SpringSeat {
 export function droopStopOf(s: Spring): NonNullable<Spring["droopStop"]> {
   const slack = s.freeLengthMm + s.preloadMm;
   return { lengthMm: Math.round(Math.max(slack, s.bumpStop.lengthMm + 5) * 10) / 10, rateNPerMm: 60 };
-}
-
-/** The values of a built-in material, to be changed. */
-export function ownMaterial(now: Arm["material"] | Hub["heat"]["material"]): Material {
-  if (typeof now !== "string") return now;
-  const { youngMPa, poisson, yieldMPa, densityKgPerM3, plastic, maxTempC } = resolveMaterial(now);
-  return {
-    name: `own ${materialWords(now)}`,
-    youngMPa: Math.round(youngMPa),
-    poisson,
-    yieldMPa: Math.round(yieldMPa * 10) / 10,
-    densityKgPerM3,
-    plastic,
-    maxTempC,
-    source: `started from ${materialWords(now)}`,
-  };
 }

@@ -1,4 +1,4 @@
-import type { Run } from "../../core/design/tried.ts";
+import type { Run } from "../design/tried.ts";
 import { readQuantity } from "../quantity.ts";
 
 /** How fast a run was, as people tell it in one line. */

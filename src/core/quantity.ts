@@ -1,5 +1,4 @@
-import { DEG, G, mpsToKmh } from "../core/units.ts";
-import { fixed } from "./format.ts";
+import { DEG, G, mpsToKmh } from "./units.ts";
 
 /** Sizes of units against the first one of their kind, as people type them. g stands for grams; as an acceleration it is a kind of its own. */
 const KINDS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
@@ -77,7 +76,8 @@ function plainNumber(figures: string): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
-/** "15 to 150 mm" with as many figures as are there. */
-export const rangeWords = (min: number, max: number, unit: string): string => `${short(min)} to ${short(max)}${unit ? `\u2009${unit}` : ""}`;
-
-const short = (v: number): string => fixed(v, 4).replace(/\.?0+$/, "");
+/** Size of a unit in another one of the same kind: 1000 of kg in g, 0.001 of N in kN. Null where either is none of that kind. */
+export function unitSize(unit: string, inUnit: string, kind?: string, pitchMm: number | null = null): number | null {
+  const read = readQuantity(`1 ${unit}`, inUnit, kind, pitchMm);
+  return read.ok ? read.value : null;
+}

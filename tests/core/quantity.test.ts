@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { rangeWords, readQuantity } from "../../src/view/quantity.ts";
+import { readQuantity } from "../../src/core/quantity.ts";
+import { rangeWords } from "../../src/view/number-range.ts";
 
 const value = (text: string, unit: string, kind?: string, pitch: number | null = null): number => {
   const read = readQuantity(text, unit, kind, pitch);

@@ -1,0 +1,75 @@
+/** What more readings would bring. */
+
+/** How sure readings are, by what they scatter and by what the instruments show. */
+export interface Precision {
+  readings: number;
+  unknowns: number;
+  /** readings above unknowns */
+  dof: number;
+  scatterSd: number;
+  roundingSd: number;
+}
+
+/** A 95 % range of this share of the value either way is good enough for a builder; what is wider is worth more readings. */
+const GOOD_SHARE = 0.1;
+const MORE = [2, 4, 8, 16] as const;
+/** Advice that narrows the range by less than this is none. */
+const WORTH = 0.85;
+
+interface Place {
+  x: number;
+  row: number[];
+}
+
+interface Wanted {
+  words: string;
+  value: number;
+  /** half of the 95 % range with `n` more readings whose rows of the design are `more` */
+  half(n: number, more: readonly number[][]): number;
+}
+
+/**
+ * How many more readings would do how much good, at the loads among those that were used where they do most; null where the result is sure
+ * enough. The readings so far are taken to scatter on as they do.
+ */
+export function adviceOf(wanted: Wanted, places: readonly Place[], placeWords: (x: number) => string): string | null {
+  const share = (half: number): number => half / Math.abs(wanted.value);
+  const now = share(wanted.half(0, []));
+  if (!(now > GOOD_SHARE) || places.length === 0) return null;
+  const chosen: Place[] = [];
+  for (const count of MORE) {
+    while (chosen.length < count) {
+      const rows = chosen.map((c) => c.row);
+      const best = places.reduce((a, b) => (wanted.half(1, [...rows, b.row]) < wanted.half(1, [...rows, a.row]) ? b : a));
+      chosen.push(best);
+    }
+    const then = share(
+      wanted.half(
+        count,
+        chosen.map((c) => c.row),
+      ),
+    );
+    const last = count === MORE.at(-1);
+    if (then <= GOOD_SHARE || (last && then < WORTH * now) || (count >= 4 && then < now / 2)) {
+      const at = [...new Set(chosen.map((c) => c.x))].sort((a, b) => a - b);
+      return `${sentence(wanted.words)} is known to ± ${percent(now)} (95 %). ${count} more readings at ${at.map(placeWords).join(" and ")} would bring it to about ± ${percent(then)}.`;
+    }
+  }
+  return `${sentence(wanted.words)} is known to ± ${percent(now)} (95 %); more readings like these would hardly help: look for larger loads or a finer instrument.`;
+}
+
+/** "4 %", "120 %" */
+export const percent = (share: number): string => `${share < 0.1 ? Number((100 * share).toPrecision(2)) : Math.round(100 * share)} %`;
+
+/** The same for a mean of readings: how many more of them. @param half of its 95 % range with so many more */
+export function adviceOnMean(words: string, value: number, half: (more: number) => number): string | null {
+  const share = (n: number): number => half(n) / Math.abs(value);
+  const now = share(0);
+  if (!(now > GOOD_SHARE)) return null;
+  const count = MORE.find((n) => share(n) <= GOOD_SHARE || share(n) < now / 2) ?? MORE.at(-1)!;
+  const then = share(count);
+  if (!(then < WORTH * now)) return null;
+  return `${sentence(words)} is known to ± ${percent(now)} (95 %). ${count} more readings would bring it to about ± ${percent(then)}.`;
+}
+
+const sentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
