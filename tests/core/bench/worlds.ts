@@ -119,7 +119,7 @@ export function worlds(forked: Scenario): World[] {
   };
   const lengthOf = (newton: number): number => where((l) => -springForceAt(c.spring, l).forceN, -newton, 51, 68.3 + 1e-9);
   const springLengths = new Map(upDown(2400, 6).map((g) => [g, lengthOf(g * GRAM_N)]));
-  const spring = (random: Random): string[][] => upDown(2400, 6).map((g) => [String(g), round(springLengths.get(g)! + hand(random, 0.2), 0.5)]);
+  const spring = (random: Random): string[][] => upDown(2400, 6).map((g) => [String(g), round(springLengths.get(g)! + hand(random, 0.3), 0.5)]);
 
   const bed = treadOut();
   /** the tread under a load, N, leaned by °: sink of its middle and place of the force from the tread's middle, mm */
