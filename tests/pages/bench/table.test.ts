@@ -140,6 +140,14 @@ describe("a pasted table", () => {
     expect(beside).toEqual({ rows: [...TWO, ["0.2 kg", "1"], ["x", ""]], units: g });
   });
 
+  it("with an empty cell at the end of a row empties what was there", () => {
+    const next = withPasted({ rows: TWO, units: g }, { row: 0, column: 0 }, { units: g, rows: [["1"], ["2", "3"]] }, false, 2);
+    expect(next.rows).toEqual([
+      ["1", ""],
+      ["2", "3"],
+    ]);
+  });
+
   it("keeps what stands behind the columns, which is shown", () => {
     const next = withPasted({ rows: [], units: g }, { row: 0, column: 0 }, { units: g, rows: [["1", "2", "slipped"]] }, false, 2);
     expect(next.rows).toEqual([["1", "2", "slipped"]]);

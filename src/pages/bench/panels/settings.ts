@@ -46,13 +46,13 @@ export function createSettings(hooks: SettingsHooks): { el: HTMLElement; update(
   /** Says that a setting is as preset, or leads back there. */
   const createFrom = ({ key, words }: SettingNow): { el: HTMLElement; update(s: SettingNow): void } => {
     let preset: number | string = "";
-    const from = h("span", { class: "bench-from" }, "preset");
+    const asPreset = h("span", { class: "bench-preset" }, "preset");
     const back = h("button", { type: "button", class: "link small", onclick: () => hooks.set(key, preset, words) });
     return {
-      el: h("span", { class: "bench-setting-from" }, from, back),
+      el: h("span", { class: "bench-setting-preset" }, asPreset, back),
       update(s) {
         preset = s.preset;
-        from.hidden = s.now !== s.preset;
+        asPreset.hidden = s.now !== s.preset;
         back.hidden = s.now === s.preset;
         const told = s.options?.[String(s.preset)] ?? `${s.preset}${s.unit ? `\u2009${s.unit}` : ""}`;
         setText(back, s.options ? "back" : `back to ${told}`);

@@ -96,10 +96,13 @@ export function withPasted(
   columns: number,
 ): { rows: string[][]; units: string[] } {
   const from = { row: at.row, column: headed || shownColumns(over, 0) >= columns ? 0 : at.column };
+  // an empty cell at the end of a pasted row takes the place of what was there
+  const wide = shownColumns(over, 0);
+  const square = over.map((r) => whole(r, wide));
   const stay = rows.some((r, i) => !isBlank(r) && (i < from.row || i >= from.row + over.length));
   const other = units.map((u, c) => (told[c] !== undefined && told[c] !== u ? told[c] : null));
-  if (!stay) return { rows: withRowsAt(rows, from, over, columns), units: units.map((u, c) => other[c] ?? u) };
-  const withUnits = over.map((r) => r.map((cell, c) => (other[c] && /\d\s*$/.test(cell) ? `${cell} ${other[c]}` : cell)));
+  if (!stay) return { rows: withRowsAt(rows, from, square, columns), units: units.map((u, c) => other[c] ?? u) };
+  const withUnits = square.map((r) => r.map((cell, c) => (other[c] && /\d\s*$/.test(cell) ? `${cell} ${other[c]}` : cell)));
   return { rows: withRowsAt(rows, from, withUnits, columns), units: [...units] };
 }
 
