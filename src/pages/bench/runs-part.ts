@@ -95,6 +95,7 @@ export function createRunsPart(store: Store, help: PageHelp): BenchPart {
     form.el.hidden = now === null;
     if (!now) return;
     form.update({
+      key: String(now.at ?? "draft"),
       run: now.run,
       paced: now.paced,
       kept: now.at !== null,

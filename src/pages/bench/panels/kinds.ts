@@ -1,21 +1,10 @@
 import type { BenchKind } from "../../../core/design/tried.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { MARK_SIGNS } from "../../../view/origin-words.ts";
-
-export interface KindRow {
-  kind: BenchKind;
-  words: string;
-  minutes: number;
-  /** how the values that it measures are known, the least known first; null: there is none in this design */
-  how: "guess" | "entered" | "measured" | null;
-  /** the same in words */
-  known: string;
-  /** its kept tests, by their place in the design */
-  kept: readonly { at: number; words: string }[];
-}
+import type { KindFacts } from "../picture/test-words.ts";
 
 export interface KindsModel {
-  rows: readonly KindRow[];
+  rows: readonly KindFacts[];
   kind: BenchKind | null;
   test: number | null;
 }

@@ -2,13 +2,15 @@ import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
 import { HUB_FEELS, type Run } from "../../../core/design/tried.ts";
 import type { Side } from "../../../core/design/types.ts";
 import { LIMIT_WORDS } from "../../../core/limit-words.ts";
-import { CAPS } from "../../../scenario/caps.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import type { PaceBy } from "../state/run-edits.ts";
 import { paceOf, paceValue, toldBy, withGiven } from "../state/run-edits.ts";
+import { createNote } from "./note.ts";
 
 export interface RunFormModel {
+  /** names the run */
+  key: string;
   run: Run;
   /** its pace was told; until then its field is empty */
   paced: boolean;
@@ -38,12 +40,17 @@ const HUB_CHOICES: readonly (readonly [string, string])[] = [
   ...HUB_FEELS.map((f) => [f, `${f} to the hand`] as const),
   ["celsius", "measured"],
 ];
-const FIRST_HUB_CELSIUS = 40;
 
 /** One run, told field by field. */
 export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m: RunFormModel): void } {
   let model: RunFormModel | null = null;
   const run = (): Run => model!.run;
+  /** a choice that waits for its number: nothing is told before */
+  let waits = { grip: false, celsius: false };
+  const wait = (patch: Partial<typeof waits>): void => {
+    waits = { ...waits, ...patch };
+    if (model) update(model);
+  };
   const set = (patch: Partial<Run>, what: string, paced?: boolean): void => {
     if (model) hooks.set({ ...run(), ...patch }, what, paced);
   };
@@ -99,13 +106,17 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
       ["own", ""],
       ["other", "another surface"],
     ],
-    (v) => set({ grip: v === "own" ? null : model!.ownGrip }, "grip of the surface"),
+    (v) => {
+      wait({ grip: v === "other" });
+      if (v === "own") set({ grip: null }, "grip of the surface");
+    },
   );
   const grip = createNumber({ words: "its grip", unit: "", min: 0.05, max: 3, whole: false, onSet: (v) => set({ grip: v }, "grip of the surface") });
   const bump = createNumber({ words: "bumps up to", unit: "mm", min: 0, max: 60, whole: false, onSet: (bumpMm) => set({ bumpMm }, "bumps") });
-  const hub = choice("hub", HUB_CHOICES, (v) =>
-    set({ hub: v === "none" ? null : v === "celsius" ? { celsius: FIRST_HUB_CELSIUS } : { felt: v as (typeof HUB_FEELS)[number] } }, "warmth of the hub"),
-  );
+  const hub = choice("hub", HUB_CHOICES, (v) => {
+    wait({ celsius: v === "celsius" });
+    if (v !== "celsius") set({ hub: v === "none" ? null : { felt: v as (typeof HUB_FEELS)[number] } }, "warmth of the hub");
+  });
   const celsius = createNumber({
     words: "it read",
     unit: "°C",
@@ -122,13 +133,7 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     whole: false,
     onSet: (airCelsius) => set({ airCelsius }, "warmth of the air"),
   });
-  const note = h("input", {
-    type: "text",
-    "data-run-field": "note",
-    autocomplete: "off",
-    maxlength: CAPS.noteLetters,
-    oninput: () => set({ note: note.value }, "note"),
-  });
+  const note = createNote({ "data-run-field": "note" }, (text) => set({ note: text }, "note"));
 
   const gave = LIMIT_NAMES.map((name) => {
     const words = LIMIT_WORDS[name].row;
@@ -159,7 +164,7 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     "section",
     { class: "bench-run", "aria-label": "a run" },
     title,
-    h("div", { class: "bench-about" }, labelled("day", date), labelled("note", note)),
+    h("div", { class: "bench-about" }, labelled("day", date), note.el),
     h(
       "div",
       { class: "bench-run-parts" },
@@ -179,43 +184,45 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     h("fieldset", { class: "bench-gave-box" }, h("legend", {}, "What gave"), held, h("ul", { class: "bench-gave-list" }, ...gave.map((g) => g.el))),
     h("p", { class: "bench-put" }, keep, wanted, remove),
   );
-  return {
-    el,
-    update(m) {
-      model = m;
-      const { run: r } = m;
-      setText(title, m.title);
-      if (document.activeElement !== date && date.value !== (r.date ?? "")) date.value = r.date ?? "";
-      if (note.value !== r.note) note.value = r.note;
-      radius.update(r.radiusM);
-      if (hand.value !== r.hand) hand.value = r.hand;
-      if (by.value !== r.pace.by) by.value = r.pace.by;
-      for (const [key, field] of Object.entries(paces)) {
-        field.el.hidden = key !== r.pace.by;
-        if (key === r.pace.by) field.update(m.paced ? paceValue(r.pace) : Number.NaN);
-      }
-      setText(paceWords, m.paced ? m.paceWords : "");
-      setText(surface.options[0]!, `grip of the design's tyres, ${m.ownGrip}`);
-      surface.value = r.grip === null ? "own" : "other";
-      grip.el.hidden = r.grip === null;
-      if (r.grip !== null) grip.update(r.grip);
-      bump.update(r.bumpMm);
-      hub.value = r.hub === null ? "none" : "felt" in r.hub ? r.hub.felt : "celsius";
-      celsius.el.hidden = !(r.hub && "celsius" in r.hub);
-      if (r.hub && "celsius" in r.hub) celsius.update(r.hub.celsius);
-      air.update(r.airCelsius);
-      setText(held, r.gave.length === 0 ? "Nothing is ticked: all held." : "");
-      held.hidden = r.gave.length > 0;
-      for (const g of gave) {
-        const found = r.gave.find((v) => v.limit === (g.name as LimitName));
-        g.box.checked = found !== undefined;
-        g.side.hidden = !found;
-        g.side.value = found?.side ?? "";
-      }
-      keep.hidden = m.kept;
-      setAttr(keep, "aria-disabled", m.paced ? null : "true");
-      setText(wanted, m.kept || m.paced ? "" : "how fast it went is still wanted");
-      setText(remove, m.kept ? "remove this run" : "do not keep it");
-    },
-  };
+  function update(m: RunFormModel): void {
+    if (m.key !== model?.key) waits = { grip: false, celsius: false };
+    model = m;
+    const { run: r } = m;
+    setText(title, m.title);
+    if (document.activeElement !== date && date.value !== (r.date ?? "")) date.value = r.date ?? "";
+    note.update(r.note);
+    radius.update(r.radiusM);
+    if (hand.value !== r.hand) hand.value = r.hand;
+    if (by.value !== r.pace.by) by.value = r.pace.by;
+    for (const [key, field] of Object.entries(paces)) {
+      field.el.hidden = key !== r.pace.by;
+      if (key === r.pace.by) field.update(m.paced ? paceValue(r.pace) : Number.NaN);
+    }
+    setText(paceWords, m.paced ? m.paceWords : "");
+    setText(surface.options[0]!, `grip of the design's tyres, ${m.ownGrip}`);
+    const other = r.grip !== null || waits.grip;
+    surface.value = other ? "other" : "own";
+    grip.el.hidden = !other;
+    grip.update(r.grip ?? Number.NaN);
+    bump.update(r.bumpMm);
+    const read = r.hub && "celsius" in r.hub ? r.hub.celsius : null;
+    const measured = read !== null || waits.celsius;
+    hub.value = measured ? "celsius" : r.hub && "felt" in r.hub ? r.hub.felt : "none";
+    celsius.el.hidden = !measured;
+    celsius.update(read ?? Number.NaN);
+    air.update(r.airCelsius);
+    setText(held, r.gave.length === 0 ? "Nothing is ticked: all held." : "");
+    held.hidden = r.gave.length > 0;
+    for (const g of gave) {
+      const found = r.gave.find((v) => v.limit === (g.name as LimitName));
+      g.box.checked = found !== undefined;
+      g.side.hidden = !found;
+      g.side.value = found?.side ?? "";
+    }
+    keep.hidden = m.kept;
+    setAttr(keep, "aria-disabled", m.paced ? null : "true");
+    setText(wanted, m.kept || m.paced ? "" : "how fast it went is still wanted");
+    setText(remove, m.kept ? "remove this run" : "do not keep it");
+  }
+  return { el, update };
 }

@@ -1,6 +1,6 @@
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 
-export interface RunRow {
+interface RunRow {
   at: number;
   day: string;
   words: string;

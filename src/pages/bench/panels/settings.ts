@@ -1,8 +1,8 @@
 import type { BenchTest } from "../../../core/design/tried.ts";
-import { CAPS } from "../../../scenario/caps.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { typedNumber } from "../../../ui/typed-number.ts";
 import type { SettingNow } from "../state/edits.ts";
+import { createNote } from "./note.ts";
 
 export interface SettingsModel {
   kind: string;
@@ -36,9 +36,9 @@ export function createSettings(hooks: SettingsHooks): { el: HTMLElement; update(
     ...Object.entries(SIDE_WORDS).map(([value, words]) => h("option", { value }, words)),
   );
   const date = h("input", { type: "date", "data-setting": "date", max: "9999-12-31", onchange: () => hooks.date(date.value || null) });
-  const note = h("input", { type: "text", "data-setting": "note", autocomplete: "off", maxlength: CAPS.noteLetters, oninput: () => hooks.note(note.value) });
+  const note = createNote({ "data-setting": "note" }, (text) => hooks.note(text));
   const field = (words: string, control: HTMLElement): HTMLElement => h("label", { class: "bench-field" }, h("span", {}, words), control);
-  const about = h("div", { class: "bench-about" }, field("part", side), field("day", date), field("note", note));
+  const about = h("div", { class: "bench-about" }, field("part", side), field("day", date), note.el);
   const sideField = about.firstElementChild as HTMLElement;
   const el = h("section", { class: "bench-set-up", "aria-label": "how it was set up" }, h("h3", {}, "How you set it up"), about, list);
   let pitchMm = 8;
@@ -136,7 +136,7 @@ export function createSettings(hooks: SettingsHooks): { el: HTMLElement; update(
       sideField.hidden = !m.sides;
       if (side.value !== m.test.side) side.value = m.test.side;
       if (document.activeElement !== date && date.value !== (m.test.date ?? "")) date.value = m.test.date ?? "";
-      if (note.value !== m.test.note) note.value = m.test.note;
+      note.update(m.test.note);
       setAttr(list, "data-kind", m.kind);
       keyed(
         list,

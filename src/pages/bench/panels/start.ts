@@ -1,9 +1,9 @@
 import type { BenchKind } from "../../../core/design/tried.ts";
 import { h, keyed, setText } from "../../../ui/dom.ts";
-import type { KindRow } from "./kinds.ts";
+import type { KindFacts } from "../picture/test-words.ts";
 
 /** What the bench is for, and which guesses it would replace. */
-export function createStart(hooks: { choose(kind: BenchKind): void }): { el: HTMLElement; update(m: { rows: readonly KindRow[] }): void } {
+export function createStart(hooks: { choose(kind: BenchKind): void }): { el: HTMLElement; update(m: { rows: readonly KindFacts[] }): void } {
   const head = h("h3");
   const list = h("ul", { class: "bench-guessed" });
   const el = h(

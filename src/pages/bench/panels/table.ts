@@ -2,7 +2,7 @@ import { CAPS } from "../../../scenario/caps.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { cellAt, cellFault, type Place, type Rows, shownRows, stepFrom } from "../state/table.ts";
 
-export interface TableColumn {
+interface TableColumn {
   key: string;
   words: string;
   units: readonly string[];
@@ -10,7 +10,7 @@ export interface TableColumn {
 }
 
 /** What stands behind a row: how far it lies off the line, or why it is not used. */
-export interface RowNote {
+interface RowNote {
   ok: boolean;
   words: string;
 }

@@ -1,5 +1,5 @@
 /** How a stroke of a drawing of a set-up looks. */
-export type Look =
+type Look =
   | "part"
   | "thin-part"
   | "hub"

@@ -17,7 +17,7 @@ function originAt(s: Scenario, path: string): Origin | undefined {
 }
 
 /** How the values that a kind of test measures are known: a guess among them is told first; null: there are none. */
-export function knownOf(s: Scenario, kind: BenchKind): "guess" | "entered" | "measured" | null {
+function knownOf(s: Scenario, kind: BenchKind): "guess" | "entered" | "measured" | null {
   const hows = BENCH_TESTS[kind].paths(s, "both", { setUp: {} }).map((p) => howOf(originAt(s, p)));
   if (hows.length === 0) return null;
   return hows.includes("guess") ? "guess" : hows.every((h) => h === "measured") ? "measured" : "entered";
@@ -25,7 +25,7 @@ export function knownOf(s: Scenario, kind: BenchKind): "guess" | "entered" | "me
 
 const KNOWN_WORDS = { guess: "still a guess", entered: "entered", measured: "measured" } as const;
 
-export const rowsWords = (test: BenchTest): string => {
+const rowsWords = (test: BenchTest): string => {
   const n = filledRows(test.rows);
   return `${n} ${n === 1 ? "row" : "rows"}`;
 };
@@ -36,8 +36,11 @@ export interface KindFacts {
   kind: BenchKind;
   words: string;
   minutes: number;
+  /** how the values that it measures are known, the least known first; null: there is none in this design */
   how: "guess" | "entered" | "measured" | null;
+  /** the same in words */
   known: string;
+  /** its kept tests, by their place in the design */
   kept: { at: number; words: string }[];
 }
 
