@@ -7,8 +7,9 @@ import { stopJob } from "./jobs.ts";
 import { leansOf } from "./leans.ts";
 import { mapOf } from "./maps.ts";
 import { reportOf } from "./reports.ts";
+import { samplesOf } from "./samples.ts";
 import { searchOf } from "./searches.ts";
 
 /** What a worker can be asked; plain functions, so that tests can call them too. */
-export const api = { alive: (): boolean => true, besideOf, curvesOf, leansOf, mapOf, changesOf, drivingsOf, guessesOf, reportOf, searchOf, stopJob };
+export const api = { alive: (): boolean => true, besideOf, curvesOf, leansOf, mapOf, changesOf, drivingsOf, guessesOf, reportOf, samplesOf, searchOf, stopJob };
 export type WorkerApi = typeof api;

@@ -1,7 +1,7 @@
-import { MessageChannel } from "node:worker_threads";
-import * as Comlink from "comlink";
+import type * as Comlink from "comlink";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { supervise, type WorkFault } from "../../src/worker/supervised.ts";
+import { closeWorkers, type FakeWorker, workerOf } from "../support/fake-worker.ts";
 
 /** What the workers of these tests do; `hang` never comes back. */
 const api = {
@@ -14,25 +14,7 @@ const api = {
 };
 type Api = typeof api;
 
-const closing: (() => void)[] = [];
-
-/** A worker by a channel within this process; its events are fired by hand. `deaf`: nobody sits at the other end. */
-function fakeWorker(deaf = false): Worker & { fire(type: string): void } {
-  const { port1, port2 } = new MessageChannel();
-  if (!deaf) Comlink.expose(api, port2 as unknown as Comlink.Endpoint);
-  const near = port1 as unknown as MessagePort;
-  const events = new EventTarget();
-  closing.push(() => port1.close());
-  const own = (type: string): boolean => type === "error" || type === "messageerror";
-  return {
-    postMessage: near.postMessage.bind(near),
-    addEventListener: (type: string, fn: EventListener) => (own(type) ? events.addEventListener(type, fn) : near.addEventListener(type, fn)),
-    removeEventListener: (type: string, fn: EventListener) => (own(type) ? events.removeEventListener(type, fn) : near.removeEventListener(type, fn)),
-    start: () => near.start(),
-    terminate: () => port1.close(),
-    fire: (type: string) => events.dispatchEvent(new Event(type)),
-  } as unknown as Worker & { fire(type: string): void };
-}
+const fakeWorker = (deaf = false): FakeWorker => workerOf(deaf ? null : api);
 
 let told: (WorkFault | null)[] = [];
 let answers: number[] = [];
@@ -51,7 +33,7 @@ beforeEach(() => {
 });
 afterEach(() => {
   vi.useRealTimers();
-  for (const close of closing.splice(0)) close();
+  closeWorkers();
 });
 
 describe("a watched worker", () => {

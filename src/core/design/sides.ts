@@ -28,13 +28,24 @@ export function cornerOf(scenario: Pick<Scenario, "corner" | "left" | "right">, 
   return merge(scenario.corner, scenario[side]) as Corner;
 }
 
+/** What was laid over what: neither is ever changed in place, so that both sides' parts stay the same objects from one answer to the next. */
+const known = new WeakMap<Plain, WeakMap<Plain, Plain>>();
+
 /** `over` laid over `base`; a field that is undefined in `over` keeps its value. */
 export function merge(base: unknown, over: unknown): unknown {
   if (over === undefined) return base;
   if (!isPlain(base) || !isPlain(over) || otherChoice(base, over)) return over;
   const keys = Object.keys(over);
   if (keys.length === 0) return base;
+  let onBase = known.get(base);
+  if (!onBase) {
+    onBase = new WeakMap();
+    known.set(base, onBase);
+  }
+  const found = onBase.get(over);
+  if (found) return found;
   const out: Plain = { ...base };
   for (const key of keys) out[key] = merge(base[key], over[key]);
+  onBase.set(over, out);
   return out;
 }

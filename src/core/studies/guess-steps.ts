@@ -36,7 +36,17 @@ const RULES: readonly StepRule[] = [
   { of: /friction$/, share: 0.2, why: "a fifth, friction changes with dust and warmth" },
   { of: /^hub\.heat\.|damping\.|crownRadiusMm$|^drive\.(rolling|drag)/, share: 0.25, why: "a quarter, seldom measured" },
 ];
+const SIDE = /^(corner|left|right)\./;
 const USUAL: StepRule = { of: /./, share: 0.1, why: "a tenth, for want of anything better" };
+
+/** Metals and fibre rods come from mills that hold them tighter than any plastic, shares of stiffness and strength (from memory). */
+const TIGHT = { youngMPa: 0.03, yieldMPa: 0.08, why: "metals and fibre rods hold what their tables say within some per cent" } as const;
+
+/** How far stiffness and strength of a material scatter that is known by its name alone: shares of its values, one standard deviation. */
+export function materialScatter(m: Material): { youngMPa: number; yieldMPa: number; why: string } {
+  if (!m.plastic) return TIGHT;
+  return { youngMPa: shareOf(".youngMPa"), yieldMPa: shareOf(".yieldMPa"), why: "stiffness and strength of a material that was not measured" };
+}
 
 /** A plausible way of a guess: what it may be instead, lower and higher, and why so far. */
 export interface GuessStep {
@@ -55,21 +65,23 @@ const FLIPS: Readonly<Record<string, readonly string[]>> = { model: ["ring", "sh
 /** The plausible steps of a guess both ways, within what is allowed; null for a choice that has no neighbours (a shape, a kind), and for none. */
 export function guessStep(s: Scenario, path: string, allowed: Allowed): GuessStep | null {
   const value = fieldValue(s, path);
-  const of = path.replace(/^(corner|left|right)\./, "");
+  const of = path.replace(SIDE, "");
   if (typeof value === "boolean") return { amount: null, why: "the other of two", values: [!value] };
   if (typeof value === "string") return wordStep(of, value);
   if (typeof value !== "number") return null;
   const range = allowed(path, s);
   if (!range) return null;
-  const { amount, why } = amountOf(s, path, of, value);
+  const { amount, why } = scatterOf(s, path, value);
   const step = range.whole ? Math.max(1, Math.round(amount)) : amount;
   const values = [value - step, value + step].map((v) => Math.min(range.max, Math.max(range.min, v))).filter((v) => v !== value);
   return values.length > 0 ? { amount: step, why, values } : null;
 }
 
-function amountOf(s: Scenario, path: string, of: string, value: number): { amount: number; why: string } {
+/** One standard deviation of a guessed number, in the field's unit, and why so far: its own \u00b1 where one is told, else what such parts scatter by. */
+export function scatterOf(s: Scenario, path: string, value: number): { amount: number; why: string } {
   const told = s.origins[path]?.plusMinus;
   if (told !== undefined) return { amount: told, why: "its own \u00b1" };
+  const of = path.replace(SIDE, "");
   const rule = RULES.find((r) => r.of.test(of)) ?? USUAL;
   return { amount: Math.max((rule.share ?? 0) * Math.abs(value), rule.amount ?? 0), why: rule.why };
 }
@@ -77,12 +89,11 @@ function amountOf(s: Scenario, path: string, of: string, value: number): { amoun
 function wordStep(of: string, value: string): GuessStep | null {
   if (/material$/.test(of)) {
     const m = resolveMaterial(value);
-    const times = (way: number): Material => ({ ...m, youngMPa: m.youngMPa * (1 + way * YOUNG), yieldMPa: m.yieldMPa * (1 + way * YIELD) });
-    return { amount: null, why: "stiffness and strength of a material that was not measured", values: [times(-1), times(1)] };
+    const { youngMPa, yieldMPa, why } = materialScatter(m);
+    const times = (way: number): Material => ({ ...m, youngMPa: m.youngMPa * (1 + way * youngMPa), yieldMPa: m.yieldMPa * (1 + way * yieldMPa) });
+    return { amount: null, why, values: [times(-1), times(1)] };
   }
   const others = Object.entries(FLIPS).find(([end, words]) => of.split(".").includes(end) && words.includes(value))?.[1];
   return others ? { amount: null, why: "the others that it may be", values: others.filter((o) => o !== value) } : null;
 }
 const shareOf = (end: string): number => RULES.find((r) => r.of.test(end))?.share ?? 0;
-const YOUNG = shareOf(".youngMPa");
-const YIELD = shareOf(".yieldMPa");

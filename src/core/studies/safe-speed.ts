@@ -28,8 +28,11 @@ const JUMP_G = 1e-4;
 /** More than this between two levels so near to each other is no slope, share of the limit. */
 const JUMP = 0.01;
 
+/** Hears of every level that is tried: what is used most there, with the unknowns. */
+type OnLevel = (lateralG: number, worst: LimitResult, q: Float64Array) => void;
+
 /** Highest speed on a curve up to which nothing gives: the first level at which a limit that is no caution reaches 1, by root finding. */
-export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}): SafeSpeed {
+export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOptions> = {}, onLevel?: OnLevel): SafeSpeed {
   const o = curveOptions(options);
   const grip = gripG(b.model);
   const speed = (a: number): number => speedInCurve(a, radiusM);
@@ -40,7 +43,9 @@ export function safeSpeedOf(b: Bench, radiusM: number, options: Partial<CurveOpt
       end = endOf(r.reason, Math.abs(r.reason.atLoad.lateralG));
       return null;
     }
-    return firstToGive(underShock(allLimits(limitContext(b, r.state, speed(a))!, buckling ? [] : ["armBuckling"]), o.shock));
+    const first = firstToGive(underShock(allLimits(limitContext(b, r.state, speed(a))!, buckling ? [] : ["armBuckling"]), o.shock));
+    onLevel?.(a, first, r.q);
+    return first;
   };
   const at = (a: number, limit: LimitResult | null): SafeSpeed => ({ radiusM, speedMps: speed(a), lateralG: a, limit, end: limit ? null : end });
 

@@ -1,0 +1,66 @@
+import type { Scenario } from "../design/types.ts";
+
+/**
+ * How the doubts of inputs hang together: values that one bench test gave at once are correlated, as the test told (`Origin.together`). It holds
+ * only while both entries list each other with the same number. All else is independent.
+ */
+export interface Correlation {
+  /** indices into the list of inputs, a below b, with the coefficient */
+  pairs: readonly { a: number; b: number; r: number }[];
+  /** scores of the inputs from independent ones: rows of the lower triangle of R = L Lᵀ where an input hangs together with one before it */
+  rows: ReadonlyMap<number, ReadonlyMap<number, number>>;
+}
+
+/** Coefficients that contradict each other are all taken by this factor, again and again, until they can hold together. */
+const EASE = 0.95;
+
+/** The correlations among these inputs, by their keys. */
+export function correlationOf(s: Scenario, list: readonly { key: string }[]): Correlation {
+  const indexOf = new Map(list.map((u, i) => [u.key, i]));
+  const pairs: { a: number; b: number; r: number }[] = [];
+  for (const [a, u] of list.entries())
+    for (const [other, r] of Object.entries(s.origins[u.key]?.together ?? {})) {
+      const b = indexOf.get(other);
+      if (b === undefined || b <= a || s.origins[other]?.together?.[u.key] !== r) continue;
+      pairs.push({ a, b, r });
+    }
+  for (let ease = 1; ; ease *= EASE) {
+    const eased = pairs.map((p) => ({ ...p, r: ease * p.r }));
+    const rows = factorOf(eased);
+    if (rows) return { pairs: eased, rows };
+  }
+}
+
+/** Cholesky's factor of the few rows that are not those of the identity; null where no such inputs can exist. */
+function factorOf(pairs: readonly { a: number; b: number; r: number }[]): Map<number, Map<number, number>> | null {
+  const joined = [...new Set(pairs.flatMap((p) => [p.a, p.b]))].sort((x, y) => x - y);
+  const rOf = (i: number, j: number): number => pairs.find((p) => p.a === j && p.b === i)?.r ?? 0;
+  const rows = new Map<number, Map<number, number>>();
+  for (const i of joined) {
+    const row = new Map<number, number>();
+    let left = 1;
+    for (const j of joined) {
+      if (j >= i) break;
+      let sum = rOf(i, j);
+      const other = rows.get(j)!;
+      for (const [k, v] of other) if (k < j) sum -= v * (row.get(k) ?? 0);
+      const l = sum / other.get(j)!;
+      if (l !== 0) row.set(j, l);
+      left -= l * l;
+    }
+    if (!(left > 0)) return null;
+    row.set(i, Math.sqrt(left));
+    rows.set(i, row);
+  }
+  return rows;
+}
+
+/** Scores that hang together as the inputs do, from independent ones (left alone). */
+export function correlated(c: Correlation, scores: ArrayLike<number>, out: Float64Array): void {
+  for (let i = 0; i < out.length; i++) out[i] = scores[i]!;
+  for (const [i, row] of c.rows) {
+    let sum = 0;
+    for (const [j, l] of row) sum += l * scores[j]!;
+    out[i] = sum;
+  }
+}
