@@ -77,7 +77,7 @@ function ofStrength(t: StrengthTold): Contradiction[] {
     );
     const chance = Math.exp(all.logEvidence - others.logEvidence);
     if (chance > BEYOND_DOUBT) return [];
-    const about = { limit: strength.limit, at: strength.at, sides: strength.sides };
+    const about = { limit: strength.limit, at: strength.at, sides: one.sides };
     return [
       {
         run: one.run,

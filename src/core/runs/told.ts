@@ -23,6 +23,8 @@ export interface Told {
   high?: number;
   /** standard deviation of `at`, as a share */
   share: number;
+  /** sides that it is about */
+  sides: readonly Side[];
 }
 
 export interface Belief {
@@ -90,17 +92,18 @@ function heatTold(s: Scenario, run: Run, index: number, demand: RunDemand["asked
   // the hotter hub is the one that was felt
   const hotter = SIDES.filter((side) => demand[side] !== undefined).sort((a, b) => demand[a]!.at - demand[b]!.at)[0];
   if (!hotter) return [];
+  const sides = [hotter];
   const per = demand[hotter]!;
   const share = Math.hypot(shareOf(per), HEAT_SHARE);
   const friction = (celsius: number): number => per.at * Math.max(0, celsius - run.airCelsius);
-  const above = (celsius: number): Told[] => (friction(celsius) > 0 ? [{ run: index, kind: "held", at: friction(celsius), share }] : []);
+  const above = (celsius: number): Told[] => (friction(celsius) > 0 ? [{ run: index, kind: "held", at: friction(celsius), share, sides }] : []);
   if (run.hub !== null && "celsius" in run.hub) {
     const rise = run.hub.celsius - run.airCelsius;
     if (!(rise > THERMOMETER_K)) return [];
     // without the time it was still getting warmer: the friction is at least this
     return run.minutes === null
       ? above(run.hub.celsius)
-      : [{ run: index, kind: "exact", at: friction(run.hub.celsius), share: Math.hypot(share, THERMOMETER_K / rise) }];
+      : [{ run: index, kind: "exact", at: friction(run.hub.celsius), share: Math.hypot(share, THERMOMETER_K / rise), sides }];
   }
   if (run.gave.some((g) => g.limit === "hubHeat")) return above(resolveMaterial(cornerOf(s, hotter).hub.heat.material).maxTempC);
   if (run.hub === null) return [];
@@ -111,7 +114,7 @@ function heatTold(s: Scenario, run: Run, index: number, demand: RunDemand["asked
   const high = friction(felt === "warm" ? FELT_C.hot : FELT_C.warm);
   const low = felt === "warm" ? friction(FELT_C.warm) : 0;
   if (!(high > 0)) return [];
-  return low > 0 ? [{ run: index, kind: "between", at: low, high, share }] : [{ run: index, kind: "gave", at: high, share }];
+  return low > 0 ? [{ run: index, kind: "between", at: low, high, share, sides }] : [{ run: index, kind: "gave", at: high, share, sides }];
 }
 
 /** What one run tells of each strength; `index` is the run's in the list. */
@@ -124,14 +127,16 @@ export function toldBy(s: Scenario, run: Run, index: number, demand: RunDemand, 
     if (strength.limit === "sliding" && run.grip !== null) return [];
     const failed = gave.find((g) => g.strength === i);
     if (failed) {
-      const a = largest(asked, failed.side === null ? strength.sides : [failed.side]);
-      return a ? [{ run: index, kind: "gave", at: a.at, share: shareOf(a) }] : [];
+      const sides = failed.side === null ? strength.sides : [failed.side];
+      const a = largest(asked, sides);
+      return a ? [{ run: index, kind: "gave", at: a.at, share: shareOf(a), sides }] : [];
     }
     const a = largest(asked, strength.sides);
-    return a ? [{ run: index, kind: "held", at: a.at, share: shareOf(a) }] : [];
+    return a ? [{ run: index, kind: "held", at: a.at, share: shareOf(a), sides: strength.sides }] : [];
   });
 }
 
+/** A thing told as the posterior takes it, in logarithms. */
 export const seenOf = (t: Told): SeenWithin =>
   t.kind === "between" ? { kind: "between", low: Math.log(t.at), high: Math.log(t.high!), sd: t.share } : { kind: t.kind, at: Math.log(t.at), sd: t.share };
 
