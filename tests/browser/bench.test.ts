@@ -200,7 +200,7 @@ describe("the log of runs", () => {
     await ready(page);
     await expect.poll(() => page.locator("[data-gave-side=hubRetention]").inputValue()).toBe("right");
     await page.locator("[data-act=keep-run]").click();
-    await expect.poll(() => page.locator(".bench-run-open.broke .bench-gave").textContent()).toBe("hub pulls off, right");
+    await expect.poll(() => page.locator(".bench-run-open.broke .bench-gave").textContent()).toBe("hub pulls off (right)");
     await page.locator('[data-run-field="by"]').selectOption("lap");
     await expect.poll(() => page.locator('.bench-run input[aria-label="lap time, s"]').inputValue()).toBe("5.655");
     await page.locator("[data-gave=hubRetention]").uncheck();

@@ -5,11 +5,12 @@ import { pasted } from "../../src/core/bench/rows.ts";
 import { BENCH_KINDS, type BenchTest, HUB_FEELS, type Run } from "../../src/core/design/tried.ts";
 import { SIDES } from "../../src/core/design/types.ts";
 import type { Random } from "../../src/core/numerics/random.ts";
+import { drivenIn } from "../../src/core/runs/pace.ts";
 import { fitPicture } from "../../src/pages/bench/picture/fit-picture.ts";
 import { fitTold, kindFacts, rowNotes } from "../../src/pages/bench/picture/test-words.ts";
 import { askedSettings, measuresSides, standsIn, withoutTest, withSide, withTest } from "../../src/pages/bench/state/edits.ts";
 import { lastOf, testAt } from "../../src/pages/bench/state/kept.ts";
-import { freshRun, paceOf, runG, toldBy, withGiven, withNewRun, withoutRun, withRunAt } from "../../src/pages/bench/state/run-edits.ts";
+import { freshRun, paceOf, partsOf, toldBy, withGiven, withNewRun, withoutRun, withRunAt } from "../../src/pages/bench/state/run-edits.ts";
 import { cellFault, tableFault, withCell, withoutRow, withPasted, withRow } from "../../src/pages/bench/state/table.ts";
 import { type Edit, numberFor } from "./desk.ts";
 import { claim, pick } from "./fuzzer.ts";
@@ -131,20 +132,28 @@ export const runs: Edit = ({ random, store }) => {
   }
   const set = (next: Run): void => void store.actMerged(`runs.${at}`, "run", (d) => ({ ...d, a: withRunAt(d.a, at, next) }));
   const some = random.next();
-  if (some < 0.3) set(withGiven(run, pick(random, LIMIT_NAMES), random.next() < 0.7, pick(random, [null, ...SIDES])));
-  else if (some < 0.5) {
+  if (some < 0.3) {
+    const limit = pick(random, LIMIT_NAMES);
+    set(withGiven(run, limit, random.next() < 0.7, { side: pick(random, [null, ...SIDES]), at: pick(random, [null, ...partsOf(limit)]) }));
+  } else if (some < 0.5) {
     const by = pick(random, ["speed", "lap", "g"] as const);
     claim(
       store.actMerged(`runs.${at}`, "pace", (d) => ({ ...d, a: withRunAt(d.a, at, { ...run, pace: toldBy(run, by) }) })) === null,
       "the same pace is refused",
     );
-    claim(Number.isFinite(runG(run)), "a run without a cornering");
+    claim(Number.isFinite(drivenIn(run).lateralG), "a run without a cornering");
   } else if (some < 0.6)
     set({
       ...run,
       hub: pick(random, [null, { celsius: numberFor(random, { min: 20, max: 90 }, { min: -40, max: 300 }) }, ...HUB_FEELS.map((felt) => ({ felt }))]),
     });
   else if (some < 0.7) set({ ...run, grip: pick(random, [null, numberFor(random, { min: 0.3, max: 1.5 }, { min: 0.05, max: 3 })]) });
-  else if (some < 0.8) set({ ...run, bumpMm: numberFor(random, { min: 0, max: 10 }, { min: 0, max: 60 }), note: "x".repeat(random.whole(0, 150)) });
+  else if (some < 0.8)
+    set({
+      ...run,
+      minutes: pick(random, [null, numberFor(random, { min: 1, max: 30 }, { min: 0.02, max: 600 })]),
+      bumpMm: numberFor(random, { min: 0, max: 10 }, { min: 0, max: 60 }),
+      note: "x".repeat(random.whole(0, 150)),
+    });
   else store.act("run removed", (d) => ({ ...d, a: withoutRun(d.a, at) }));
 };

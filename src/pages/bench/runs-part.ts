@@ -6,9 +6,10 @@ import type { Store } from "../../state/store.ts";
 import { h } from "../../ui/dom.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { todayHere } from "../../ui/today.ts";
+import { outcomeWords, paceWords } from "../../view/runs/words.ts";
 import { createRunForm } from "./panels/run-form.ts";
 import { createRunList } from "./panels/run-list.ts";
-import { dayWords, gaveWords, paceWords, runWords } from "./picture/run-words.ts";
+import { dayWords, drivenWords } from "./picture/run-words.ts";
 import { freshRun, withNewRun, withoutRun, withRunAt } from "./state/run-edits.ts";
 import { type BenchView, benchSlice } from "./state/slice.ts";
 import type { BenchPart } from "./tests-part.ts";
@@ -87,7 +88,14 @@ export function createRunsPart(store: Store, help: PageHelp): BenchPart {
     const { doc } = store.get();
     const now = open(doc.a);
     list.update({
-      rows: doc.a.runs.map((run, at) => ({ at, day: dayWords(run.date), words: runWords(run), gave: gaveWords(run) })),
+      rows: doc.a.runs.map((run, at) => ({
+        at,
+        day: dayWords(run.date),
+        words: paceWords(run),
+        outcome: outcomeWords(run),
+        broke: run.gave.length > 0,
+        taken: run.taken,
+      })),
       run: now?.at ?? null,
       drafting: now !== null && now.at === null,
     });
@@ -100,7 +108,7 @@ export function createRunsPart(store: Store, help: PageHelp): BenchPart {
       paced: now.paced,
       kept: now.at !== null,
       title: now.at === null ? "A run that is not kept yet" : `Run of ${dayWords(now.run.date)}`,
-      paceWords: paceWords(now.run),
+      paceWords: drivenWords(now.run),
       ownGrip: cornerOf(doc.a, "right").tyre.friction,
     });
   }

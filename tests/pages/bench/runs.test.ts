@@ -1,18 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { dayWords, gaveWords, paceWords, runWords } from "../../../src/pages/bench/picture/run-words.ts";
-import { freshRun, paceOf, paceValue, runG, runSpeed, toldBy, withGiven, withNewRun, withoutRun, withRunAt } from "../../../src/pages/bench/state/run-edits.ts";
+import { drivenIn } from "../../../src/core/runs/pace.ts";
+import { dayWords, drivenWords } from "../../../src/pages/bench/picture/run-words.ts";
+import { freshRun, paceOf, paceValue, partsOf, toldBy, withGiven, withNewRun, withoutRun, withRunAt } from "../../../src/pages/bench/state/run-edits.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const run = { ...freshRun("2026-11-26", 6, "left"), pace: { by: "speed", kmh: 24 } } as const;
 
 describe("the pace of a run", () => {
   // by hand: 24 km/h = 6.6667 m/s; 6.6667² / 6 / 9.80665 = 0.7553 g; 2π · 6 / 6.6667 = 5.6549 s
-  it("comes to the same cornering, however it was told", () => {
-    expect(runG(run)).toBeCloseTo(0.7553, 4);
-    expect(runG({ ...run, pace: { by: "lap", seconds: 5.6549 } })).toBeCloseTo(0.7553, 4);
-    expect(runSpeed({ ...run, pace: { by: "g", g: 0.7553 } })).toBeCloseTo(6.6667, 3);
-  });
-
   it.each([
     ["lap", 5.655],
     ["g", 0.7553],
@@ -22,7 +17,7 @@ describe("the pace of a run", () => {
     expect(pace.by).toBe(by);
     expect(paceValue(pace)).toBeCloseTo(value, 3);
     expect(paceOf(by, paceValue(pace))).toEqual(pace);
-    expect(runG({ ...run, pace })).toBeCloseTo(0.7553, 3);
+    expect(drivenIn({ ...run, pace }).lateralG).toBeCloseTo(0.7553, 3);
   });
 
   it("stays within what a file holds", () => {
@@ -32,11 +27,8 @@ describe("the pace of a run", () => {
     expect(toldBy({ ...run, radiusM: 0.1, pace: { by: "speed", kmh: 300 } }, "g")).toEqual({ by: "g", g: 5 });
   });
 
-  it("and what gave are told in words", () => {
-    expect(paceWords(run)).toBe("24.0\u2009km/h, 0.76\u2009g");
-    expect(runWords(run)).toBe("6\u2009m to the left, 24.0\u2009km/h, 0.76\u2009g");
-    expect(gaveWords(withGiven(run, "hubRetention", true, "right"))).toBe("hub pulls off, right");
-    expect(gaveWords(run)).toBe("");
+  it("is told in words", () => {
+    expect(drivenWords(run)).toBe("24.0\u2009km/h, 0.76\u2009g");
     expect(dayWords(null)).toBe("day not told");
   });
 });
@@ -51,12 +43,19 @@ describe("the log", () => {
     expect(s.runs).toEqual([]);
   });
 
-  it("what gave stands once, with its side, and goes again", () => {
-    const gave = withGiven(withGiven(withGiven(run, "camber", true), "hubRetention", true), "hubRetention", true, "left");
+  it("what gave stands once, with where it gave, and goes again", () => {
+    const gave = withGiven(withGiven(withGiven(run, "camber", true), "jointPullOut", true, { side: "left" }), "jointPullOut", true, { at: "upperInner" });
     expect(gave.gave).toEqual([
-      { limit: "camber", side: null },
-      { limit: "hubRetention", side: "left" },
+      { limit: "camber", side: null, at: null },
+      { limit: "jointPullOut", side: "left", at: "upperInner" },
     ]);
-    expect(withGiven(gave, "camber", false).gave).toEqual([{ limit: "hubRetention", side: "left" }]);
+    expect(withGiven(gave, "camber", true, { side: "right" }).gave.map((g) => g.limit)).toEqual(["camber", "jointPullOut"]);
+    expect(withGiven(gave, "camber", false).gave.map((g) => g.limit)).toEqual(["jointPullOut"]);
+  });
+
+  it("asks which joint or arm it was where there are several", () => {
+    expect(partsOf("jointPullOut")).toHaveLength(4);
+    expect(partsOf("armYield")).toEqual(["upper", "lower"]);
+    expect(partsOf("hubRetention")).toEqual([]);
   });
 });

@@ -1,11 +1,12 @@
 import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
+import { ARM_WORDS, JOINT_WORDS } from "../../../core/design/part-words.ts";
 import { HUB_FEELS, type Run } from "../../../core/design/tried.ts";
 import type { Side } from "../../../core/design/types.ts";
 import { LIMIT_WORDS } from "../../../core/limit-words.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import type { PaceBy } from "../state/run-edits.ts";
-import { paceOf, paceValue, toldBy, withGiven } from "../state/run-edits.ts";
+import { paceOf, paceValue, partsOf, toldBy, withGiven } from "../state/run-edits.ts";
 import { createNote } from "./note.ts";
 
 export interface RunFormModel {
@@ -35,6 +36,7 @@ const PACES: Readonly<Record<PaceBy, { words: string; field: string; unit: strin
   lap: { words: "by the time for a whole circle", field: "lap time", unit: "s", min: 0.1, max: 3600 },
   g: { words: "by a phone's g", field: "cornering", unit: "g", min: 0, max: 5 },
 };
+const PART_WORDS: Readonly<Record<NonNullable<Run["gave"][number]["at"]>, string>> = { ...JOINT_WORDS, ...ARM_WORDS };
 const HUB_CHOICES: readonly (readonly [string, string])[] = [
   ["none", "nobody felt it"],
   ...HUB_FEELS.map((f) => [f, `${f} to the hand`] as const),
@@ -125,6 +127,14 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     whole: false,
     onSet: (v) => set({ hub: { celsius: v } }, "warmth of the hub"),
   });
+  const minutes = createNumber({
+    words: "it went on for",
+    unit: "min",
+    min: 0.01,
+    max: 600,
+    whole: false,
+    onSet: (v) => set({ minutes: v }, "how long it went on"),
+  });
   const air = createNumber({
     words: "the air had",
     unit: "°C",
@@ -137,19 +147,31 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
 
   const gave = LIMIT_NAMES.map((name) => {
     const words = LIMIT_WORDS[name].row;
-    const box = h("input", { type: "checkbox", "data-gave": name, onchange: () => hooks.set(withGiven(run(), name, box.checked), words.toLowerCase()) });
+    const told = (on: boolean, what: string, where?: Parameters<typeof withGiven>[3]): void => hooks.set(withGiven(run(), name, on, where), what);
+    const box = h("input", { type: "checkbox", "data-gave": name, onchange: () => told(box.checked, words.toLowerCase()) });
     const side = h(
       "select",
       {
         "data-gave-side": name,
         "aria-label": `${words}: side`,
-        onchange: () => hooks.set(withGiven(run(), name, true, side.value === "" ? null : (side.value as Side)), `side of ${words.toLowerCase()}`),
+        onchange: () => told(true, `side of ${words.toLowerCase()}`, { side: side.value === "" ? null : (side.value as Side) }),
       },
       h("option", { value: "" }, "side not told"),
       h("option", { value: "left" }, "left"),
       h("option", { value: "right" }, "right"),
     );
-    return { name, box, side, el: h("li", {}, h("label", { class: "bench-tick" }, box, h("span", {}, words)), side) };
+    const parts = partsOf(name);
+    const at = h(
+      "select",
+      {
+        "data-gave-at": name,
+        "aria-label": `${words}: which part`,
+        onchange: () => told(true, `part of ${words.toLowerCase()}`, { at: parts.find((p) => p === at.value) ?? null }),
+      },
+      h("option", { value: "" }, "which is not told"),
+      ...parts.map((p) => h("option", { value: p }, PART_WORDS[p])),
+    );
+    return { name, parts, box, side, at, el: h("li", {}, h("label", { class: "bench-tick" }, box, h("span", {}, words)), parts.length > 0 ? at : null, side) };
   });
   const held = h("p", { class: "aside-term" });
   const keep = h(
@@ -179,7 +201,7 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
         paceWords,
       ),
       h("fieldset", {}, h("legend", {}, "The surface"), labelled("surface", surface), grip.el, bump.el),
-      h("fieldset", {}, h("legend", {}, "The hub after it"), labelled("hub", hub), celsius.el, air.el),
+      h("fieldset", {}, h("legend", {}, "The hub after it"), minutes.el, noMinutes, labelled("hub", hub), celsius.el, air.el),
     ),
     h("fieldset", { class: "bench-gave-box" }, h("legend", {}, "What gave"), held, h("ul", { class: "bench-gave-list" }, ...gave.map((g) => g.el))),
     h("p", { class: "bench-put" }, keep, wanted, remove),
@@ -210,6 +232,8 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     hub.value = measured ? "celsius" : r.hub && "felt" in r.hub ? r.hub.felt : "none";
     celsius.el.hidden = !measured;
     celsius.update(read ?? Number.NaN);
+    minutes.update(r.minutes ?? Number.NaN);
+    noMinutes.hidden = r.minutes === null;
     air.update(r.airCelsius);
     setText(held, r.gave.length === 0 ? "Nothing is ticked: all held." : "");
     held.hidden = r.gave.length > 0;

@@ -4,8 +4,11 @@ interface RunRow {
   at: number;
   day: string;
   words: string;
-  /** what gave; empty: all held */
-  gave: string;
+  /** what gave, or that all held */
+  outcome: string;
+  broke: boolean;
+  /** what it told stands in the design */
+  taken: boolean;
 }
 
 export interface RunListModel {
@@ -46,8 +49,8 @@ export function createRunList(hooks: { choose(at: number): void; add(): void }):
           const [day, words, gave] = button.children as unknown as [Element, Element, Element];
           setText(day, r.day);
           setText(words, r.words);
-          setText(gave, r.gave || "all held");
-          setAttr(button, "class", `bench-run-open${r.gave ? " broke" : ""}`);
+          setText(gave, `${r.outcome}${r.taken ? "; taken into the design" : ""}`);
+          setAttr(button, "class", `bench-run-open${r.broke ? " broke" : ""}`);
           setAttr(button, "aria-current", r.at === run ? "true" : null);
         },
       );
