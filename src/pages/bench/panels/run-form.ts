@@ -130,11 +130,16 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
   const minutes = createNumber({
     words: "it went on for",
     unit: "min",
-    min: 0.01,
+    min: 0.02,
     max: 600,
     whole: false,
     onSet: (v) => set({ minutes: v }, "how long it went on"),
   });
+  const noMinutes = h(
+    "button",
+    { type: "button", class: "link small", "data-act": "no-minutes", onclick: () => set({ minutes: null }, "how long it went on") },
+    "how long is not told",
+  );
   const air = createNumber({
     words: "the air had",
     unit: "°C",
