@@ -206,7 +206,7 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
         paceWords,
       ),
       h("fieldset", {}, h("legend", {}, "The surface"), labelled("surface", surface), grip.el, bump.el),
-      h("fieldset", {}, h("legend", {}, "The hub after it"), minutes.el, noMinutes, labelled("hub", hub), celsius.el, air.el),
+      h("fieldset", {}, h("legend", {}, "How long, and the hub after it"), minutes.el, noMinutes, labelled("hub", hub), celsius.el, air.el),
     ),
     h("fieldset", { class: "bench-gave-box" }, h("legend", {}, "What gave"), held, h("ul", { class: "bench-gave-list" }, ...gave.map((g) => g.el))),
     h("p", { class: "bench-put" }, keep, wanted, remove),
@@ -247,9 +247,12 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
       g.box.checked = found !== undefined;
       g.side.hidden = !found;
       g.side.value = found?.side ?? "";
+      g.at.hidden = !found;
+      g.at.value = found?.at ?? "";
     }
     keep.hidden = m.kept;
     setAttr(keep, "aria-disabled", m.paced ? null : "true");
+    wanted.hidden = m.kept || m.paced;
     setText(wanted, m.kept || m.paced ? "" : "how fast it went is still wanted");
     setText(remove, m.kept ? "remove this run" : "do not keep it");
   }
