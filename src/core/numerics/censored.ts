@@ -15,7 +15,7 @@ export type Seen =
   | { kind: "exact"; at: number };
 
 /** Logarithm of a density or a probability at z, with its first and second derivative. */
-export type Jet = [value: number, slope: number, bend: number];
+type Jet = [value: number, slope: number, bend: number];
 
 /** The shape of a law in z = (x - place)/scale: logarithms of the density, of what lies above and of what lies below. */
 export interface Law {

@@ -64,7 +64,7 @@ const HEAT_SHARE = 0.1;
 const WORTH = 0.05;
 
 /** How much a load at which it held or gave is off by, in all. */
-export const shareOf = (a: Asked): number => Math.hypot(a.share, RUN_SHARE);
+const shareOf = (a: Asked): number => Math.hypot(a.share, RUN_SHARE);
 
 const largest = (asked: RunDemand["asked"][number], sides: readonly Side[]): Asked | null =>
   sides.reduce<Asked | null>((most, side) => {

@@ -5,11 +5,14 @@ import { restsOn } from "../../core/studies/guesses.ts";
 import { DRIVING_ACTS, drivenRows } from "./picture/driven.ts";
 import "./styles/map-column.css";
 import "./styles/drive.css";
+import "./styles/runs.css";
 import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
+import { withRuns } from "../../core/runs/take.ts";
 import { handSign } from "../../core/studies/curve-options.ts";
 import { rankChanges } from "../../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { rangeOf } from "../../scenario/ranges.ts";
 import { carId } from "../../state/car-id.ts";
 import type { Doc } from "../../state/document.ts";
 import { chosenTrack, type RoadView } from "../../state/road.ts";
@@ -17,16 +20,20 @@ import type { State, Store } from "../../state/store.ts";
 import { createMeasure } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { todayHere } from "../../ui/today.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { fixed } from "../../view/format.ts";
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../../view/map/frame.ts";
 import { pointWords, radiusWords, safeWords, sentence, tableRows } from "../../view/map/words.ts";
 import { createMemo } from "../../view/marks.ts";
+import { runPoints } from "../../view/runs/points.ts";
 import { createMapDrive } from "./drive.ts";
 import { createColumn } from "./panels/column.ts";
 import { createPicture, type MapPhase } from "./panels/picture.ts";
+import { createRunsBox } from "./panels/runs.ts";
 import { createMapSheet } from "./panels/sheet.ts";
 import { aimNow, aimOf, aimsOf, type ChangeRow, changeRow, littleOf, noHelp } from "./picture/change-rows.ts";
+import { runsModel } from "./picture/runs-model.ts";
 import { type MapView, mapSlice } from "./state/slice.ts";
 
 import { createMapStudies } from "./studies.ts";
@@ -118,7 +125,14 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
   };
 
   const picture = createPicture(measure, { move, key, looked: help.say });
-  const column = createColumn(stopped.changes.el, {
+  const runsBox = createRunsBox(() => {
+    const { doc } = store.get();
+    const told = studies.runs(doc.a)?.told;
+    if (!told) return;
+    store.act("take what the runs tell", (d) => ({ ...d, a: withRuns(d.a, told, todayHere(), rangeOf) }));
+    help.say("what the runs tell stands in the design");
+  });
+  const column = createColumn(stopped.changes.el, runsBox.el, {
     track: (index) => {
       const to = tracksOf(store.get().doc.a)[index];
       const s = store.get();
@@ -186,8 +200,26 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const bob = { radiusM, kmh: kmhAt(radiusM, g) };
     const mapA: SpeedMap | null = a.map;
     const mapB = b.scenario && carId(b.scenario) === carId(doc.b) ? b.map : null;
+    const log = s.dragging ? null : studies.runs(doc.a);
+    const known = memo("known", [doc.a, log?.told], () => (log ? withRuns(doc.a, log.told, null, rangeOf) : doc.a));
+    if (known !== doc.a) studies.map("known", known, range, road);
+    const { known: slot } = studies.slots;
+    const mapKnown = known !== doc.a && slot.scenario && carId(slot.scenario) === carId(known) ? slot.map : null;
+    const runs = memo("runs", [doc.a.runs, hand], () => runPoints(doc.a.runs, hand));
     const stale = mapA === null || carId(a.scenario as Scenario) !== carId(doc.a) || mapA.options.hand !== hand;
-    picture.update({ scenario: doc.a, range, map: mapA, areas: a.areas, b: mapB, bob, stale: stale && mapA !== null, dragging: s.dragging, spare });
+    picture.update({
+      scenario: doc.a,
+      range,
+      map: mapA,
+      areas: a.areas,
+      b: mapB,
+      known: mapKnown,
+      runs,
+      bob,
+      stale: stale && mapA !== null,
+      dragging: s.dragging,
+      spare,
+    });
     if (!s.dragging && !stale) {
       const load = { ...doc.load };
       studies.askChanges(doc.a, { radiusM, hand, shock: view.road.shock, load, aim: aimOf(mapSlice.of(view).aim) });
@@ -211,6 +243,8 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       motionShock: view.road.motionShock,
       changes: changesModel(s, radiusM),
     });
+    const safeKnown = memo("safe.known", [mapKnown, radiusM], () => (mapKnown ? safeWords(mapKnown, radiusM) : null));
+    runsBox.update(memo("runs.model", [doc.a, log, safe, safeKnown], () => runsModel(doc.a, log?.told ?? null, log?.contradictions ?? null, safe, safeKnown)));
     drive.update(hand, radiusM, bob.kmh);
     const rows = memo("table", [mapA, mapB, doc.a], () => (mapA ? tableRows(doc.a, mapA, mapB, TABLE_RADII_M) : []));
     sheet.update({

@@ -46,10 +46,13 @@ const withUnit = (value: number, unit: string): string => `${shown(value)}${unit
 /** "hub, pull that strips the lip" and its unit beside it for a list */
 export const numberWords = (path: string): string => numberName(path).name;
 
-/** "85 N ± 21 N" */
+/** Two figures of a ±: 21, 5.1, 0.35, 0.011. */
+const plusMinus = (sd: number): string => fixed(sd, sd >= 9.95 ? 0 : sd >= 0.995 ? 1 : sd >= 0.0995 ? 2 : 3);
+
+/** "85 ± 21 N" */
 export const beliefWords = (path: string, { value, sd }: Pick<Belief, "value" | "sd">): string => {
   const { unit } = numberName(path);
-  return `${withUnit(value, unit)} ± ${withUnit(sd, unit)}`;
+  return `${shown(value)} ± ${plusMinus(sd)}${unit === "" ? "" : `\u2009${unit}`}`;
 };
 
 /** "72 to 114 N" */
@@ -63,7 +66,7 @@ export function toldWords(path: string, t: Told): string {
 }
 
 /** "hub lip, straight pull that strips it: from 85 to 61 N (2.4 of its ±)" */
-export function explanationWords(e: Explanation): string {
+function explanationWords(e: Explanation): string {
   const { name, unit } = e.key === "run" ? { name: "the run's own cornering", unit: "g" } : numberName(e.key);
   return `${name}: ${shown(e.to)} instead of ${withUnit(e.from, unit)}, ${fixed(Math.abs(e.sds), 1)} of its ± off`;
 }

@@ -7,6 +7,7 @@ import type { MapAreas } from "../../../view/map/areas.ts";
 import { kmhTicks, type MapFrame, type MapRange, pointAt, radiusTicks, xOf, yOf } from "../../../view/map/frame.ts";
 import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../../view/map/layout.ts";
 import { pointWords, radiusWords, worstAt } from "../../../view/map/words.ts";
+import type { RunPoint } from "../../../view/runs/points.ts";
 import { listenMap } from "./hand.ts";
 
 interface PictureModel {
@@ -15,6 +16,8 @@ interface PictureModel {
   map: SpeedMap | null;
   areas: MapAreas | null;
   b: SpeedMap | null;
+  known: SpeedMap | null;
+  runs: readonly RunPoint[];
   bob: { radiusM: number; kmh: number };
   /** the map belongs to an older design or road */
   stale: boolean;
@@ -117,11 +120,28 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     if (!model || size[0] < 80 || size[1] < 80) return;
     frame = frameNow(model);
     if (!model.dragging) settled = model.bob;
-    const causes = [model.map, model.areas, model.b, size[0], size[1], model.spare, model.scenario, settled.radiusM, settled.kmh, JSON.stringify(model.range)];
+    const causes = [
+      model.map,
+      model.areas,
+      model.b,
+      model.known,
+      model.runs,
+      size[0],
+      size[1],
+      model.spare,
+      model.scenario,
+      settled.radiusM,
+      settled.kmh,
+      JSON.stringify(model.range),
+    ];
     if (!causes.every((c, i) => Object.is(c, drawn[i]))) {
       drawn = causes;
       setAttr(svg, "viewBox", `0 0 ${size[0]} ${size[1]}`);
-      ground.replaceChildren(...axes(frame, model), ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []));
+      ground.replaceChildren(
+        ...axes(frame, model),
+        ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []),
+        ...runMarks(frame, model),
+      );
     }
     svg.classList.toggle("pale", model.stale);
     drawNow(frame, model);
@@ -283,7 +303,7 @@ function axes(f: MapFrame, m: PictureModel): Node[] {
 
 function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, bob: { radiusM: number; kmh: number }, measure: Measure): Node[] {
   const place = onSheet(f);
-  const layout: MapLayout = mapLayout({ map, areas, b: m.b, corner: m.scenario.corner, frame: f, bob, spare: m.spare }, measure);
+  const layout: MapLayout = mapLayout({ map, areas, b: m.b, known: m.known, corner: m.scenario.corner, frame: f, bob, spare: m.spare }, measure);
   const lines = (runs: readonly (readonly V2[])[]): string => runs.map((run) => pathOf(run.map(place), false)).join("");
   const out: Node[] = [s("rect", { class: "map-0", x: f.left, y: f.top, width: f.right - f.left, height: f.bottom - f.top })];
   areas.steps.forEach((rings, i) => {
@@ -297,6 +317,7 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     s("path", { class: "map-safe-b-under", d: b }),
     s("path", { class: "map-safe", d: pathOf(layout.safe, false) }),
     s("path", { class: "map-safe-b", d: b }),
+    s("path", { class: "map-safe-known", d: pathOf(layout.safeKnown, false) }),
   );
   if (layout.driveY !== null) out.push(s("path", { class: "map-drive", d: `M${f.left} ${layout.driveY.toFixed(1)}H${f.right}` }));
   const size = m.spare ? MAP_TEXT.narrow : MAP_TEXT.label;
@@ -318,12 +339,35 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     const g = s("g", { class: `map-tag ${t.look}` });
     if (t.look !== "easy") g.append(s("rect", { x: t.box.x.toFixed(1), y: t.box.y.toFixed(1), width: t.box.w.toFixed(1), height: t.box.h.toFixed(1) }));
     const cx = t.box.x + t.box.w / 2;
-    const first = t.look === "b" ? size : m.spare ? MAP_TEXT.titleNarrow : MAP_TEXT.title;
-    const y = t.look === "b" ? t.box.y + t.box.h / 2 + size * 0.34 : t.box.y + 6 + first;
+    const alone = t.look === "b" || t.look === "known";
+    const first = alone ? size : m.spare ? MAP_TEXT.titleNarrow : MAP_TEXT.title;
+    const y = alone ? t.box.y + t.box.h / 2 + size * 0.34 : t.box.y + 6 + first;
     g.append(s("text", { class: "strong", x: cx.toFixed(1), y: y.toFixed(1), "text-anchor": "middle", "font-size": first }, t.lines[0] as string));
     const sub = m.spare ? MAP_TEXT.narrow : MAP_TEXT.sub;
     if (t.lines[1]) g.append(s("text", { x: cx.toFixed(1), y: (y + sub * 1.4).toFixed(1), "text-anchor": "middle", "font-size": sub }, t.lines[1]));
     out.push(g);
   }
   return out;
+}
+
+/** half of a run's mark, px */
+const MARK = 5;
+
+/** Runs: a ring where all held, a cross where something gave, pale where it was taken into the design already. */
+function runMarks(f: MapFrame, m: PictureModel): Node[] {
+  const [from, to] = f.range.radiusM;
+  return m.runs
+    .filter((p) => p.radiusM >= from && p.radiusM <= to && p.kmh <= f.range.kmh)
+    .map((p) => {
+      const at = `translate(${xOf(f, p.radiusM).toFixed(1)} ${yOf(f, p.kmh).toFixed(1)})`;
+      const cross = `M${-MARK} ${-MARK}L${MARK} ${MARK}M${-MARK} ${MARK}L${MARK} ${-MARK}`;
+      const mark = (k: "under" | "over"): SVGElement => (p.gave ? s("path", { class: k, d: cross }) : s("circle", { class: k, r: MARK }));
+      return s(
+        "g",
+        { class: `map-run ${p.gave ? "gave" : "held"}${p.taken ? " taken" : ""}`, transform: at },
+        s("title", {}, p.words),
+        mark("under"),
+        mark("over"),
+      );
+    });
 }
