@@ -82,7 +82,7 @@ describe("one finger on a phone", () => {
       ["arm", 5, 6],
       ["speedMap", 5, 6],
       ["motion", 5, 6],
-      ["bench", 4, 5],
+      ["bench", 3, 4],
     ] as const) {
       await show(page, view);
       for (const at of starts(columns, rows)) {

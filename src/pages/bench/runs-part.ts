@@ -1,21 +1,28 @@
 import { cornerOf } from "../../core/design/sides.ts";
 import type { Run } from "../../core/design/tried.ts";
 import type { Scenario } from "../../core/design/types.ts";
+import { withRuns } from "../../core/runs/take.ts";
+import { rangeOf } from "../../scenario/ranges.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { h } from "../../ui/dom.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { todayHere } from "../../ui/today.ts";
+import { createMemo } from "../../view/marks.ts";
 import { outcomeWords, paceWords } from "../../view/runs/words.ts";
 import { createRunForm } from "./panels/run-form.ts";
 import { createRunList } from "./panels/run-list.ts";
+import { createRunsTold } from "./panels/runs-told.ts";
 import { dayWords, drivenWords } from "./picture/run-words.ts";
+import { runsToldWords } from "./picture/runs-told.ts";
+import { createRunsAnswers } from "./runs-answers.ts";
 import { freshRun, withNewRun, withoutRun, withRunAt } from "./state/run-edits.ts";
 import { type BenchView, benchSlice } from "./state/slice.ts";
 import type { BenchPart } from "./tests-part.ts";
 
 /** The log of runs: a list of days, and the one that is open. */
 export function createRunsPart(store: Store, help: PageHelp): BenchPart {
+  const memo = createMemo();
   const view = (): BenchView => benchSlice.of(store.get().view);
   const setView = (patch: Partial<BenchView>): void => store.setView(benchSlice.patched(store.get().view, patch));
   /** The run that is open: one that is told just now, or a kept one. */
@@ -82,7 +89,23 @@ export function createRunsPart(store: Store, help: PageHelp): BenchPart {
       "A run that held says that the parts take at least what it asked of them; a run in which something gave says that this part takes no more. Tell of each run, also of those that held: where, how fast, and what gave.",
     ),
   );
-  const el = h("div", { class: "bench-main" }, start, form.el);
+  const told = createRunsTold({
+    take() {
+      const answer = answers.of(store.settled().a);
+      if (answer) act("take what the runs tell", (s) => withRuns(s, answer.told, todayHere(), rangeOf));
+      update();
+    },
+  });
+  const answers = createRunsAnswers(() => {
+    if (isSeen()) update();
+  }, told.stopped);
+  const isSeen = (): boolean => store.get().view.page === "bench" && view().part === "runs";
+  let seen = false;
+  store.subscribe(() => {
+    if (seen && !isSeen()) answers.rest();
+    seen = isSeen();
+  });
+  const el = h("div", { class: "bench-main" }, start, form.el, told.el);
 
   function update(): void {
     const { doc } = store.get();
@@ -99,6 +122,10 @@ export function createRunsPart(store: Store, help: PageHelp): BenchPart {
       run: now?.at ?? null,
       drafting: now !== null && now.at === null,
     });
+    const answer = doc.a.runs.length > 0 ? answers.of(doc.a) : null;
+    told.update(
+      doc.a.runs.length === 0 ? null : memo("told", [doc.a, answer], () => runsToldWords(doc.a, answer?.told ?? null, answer?.contradictions ?? null)),
+    );
     start.hidden = now !== null;
     form.el.hidden = now === null;
     if (!now) return;
