@@ -178,6 +178,11 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     );
     return { name, parts, box, side, at, el: h("li", {}, h("label", { class: "bench-tick" }, box, h("span", {}, words)), parts.length > 0 ? at : null, side) };
   });
+  const taken = h(
+    "p",
+    { class: "aside-term" },
+    "What this run told stands in the design already: it counts no more, and what is changed here changes no part.",
+  );
   const held = h("p", { class: "aside-term" });
   const keep = h(
     "button",
@@ -192,6 +197,7 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     { class: "bench-run", "aria-label": "a run" },
     title,
     h("div", { class: "bench-about" }, labelled("day", date), note.el),
+    taken,
     h(
       "div",
       { class: "bench-run-parts" },
@@ -216,6 +222,7 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
     model = m;
     const { run: r } = m;
     setText(title, m.title);
+    taken.hidden = !r.taken;
     if (document.activeElement !== date && date.value !== (r.date ?? "")) date.value = r.date ?? "";
     note.update(r.note);
     radius.update(r.radiusM);
