@@ -52,6 +52,8 @@ const KEYS: Readonly<Record<string, "up" | "down" | "left" | "right">> = {
   ArrowRight: "right",
 };
 
+const noteId = (row: number): string => `bench-note-${row}`;
+
 interface CellInput extends HTMLInputElement {
   at: Place;
 }
@@ -181,11 +183,18 @@ export function createTable(hooks: TableHooks): { el: HTMLElement; update(m: Tab
       ...[...m.columns.keys(), ...more(m)].map((column) => {
         // the pad of figures of a phone has no minus
         const pad = m.columns[column]?.signs === "positive" ? "decimal" : "text";
-        const cell = h("input", { type: "text", inputmode: pad, autocomplete: "off", spellcheck: "false", "data-cell": `${row}.${column}` }) as CellInput;
+        const cell = h("input", {
+          type: "text",
+          inputmode: pad,
+          autocomplete: "off",
+          spellcheck: "false",
+          enterkeyhint: "next",
+          "data-cell": `${row}.${column}`,
+        }) as CellInput;
         cell.at = { row, column };
         return h("td", {}, cell);
       }),
-      h("td", { class: "bench-note" }),
+      h("td", { class: "bench-note", id: noteId(row) }),
     );
 
   const write = (m: TableModel): void => {
@@ -203,11 +212,16 @@ export function createTable(hooks: TableHooks): { el: HTMLElement; update(m: Tab
           const text = overlong ?? cellAt(m.rows, { row, column });
           if (cell.value !== text) cell.value = text;
           setAttr(cell, "aria-label", `row ${row + 1}, ${wordsOf(m, column)}`);
-          setAttr(cell, "aria-invalid", overlong === undefined ? null : "true");
           if (overlong !== undefined) fault ??= cellFault(overlong);
         }
         const note = fault ? { ok: false, words: fault } : (m.notes[row] ?? null);
-        tr.classList.toggle("bad", note?.ok === false);
+        const bad = note?.ok === false;
+        tr.classList.toggle("bad", bad);
+        for (let column = 0; column < m.wide; column++) {
+          const cell = tr.children[column + 1]!.firstElementChild as CellInput;
+          setAttr(cell, "aria-invalid", bad ? "true" : null);
+          setAttr(cell, "aria-describedby", bad ? noteId(row) : null);
+        }
         setText(tr.lastElementChild as Element, note?.words ?? "");
       },
     );
