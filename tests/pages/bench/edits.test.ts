@@ -38,6 +38,7 @@ describe("the tests that a design keeps", () => {
 
   it("are found by their kind and place, the newest first", () => {
     expect(lastOf(kept, "springPress")).toBe(2);
+    expect(lastOf(withTest(s, null, spring), "springPress")).toBe(0);
     expect(lastOf(kept, "motor")).toBeNull();
     expect(testAt(kept, "springPress", 2)?.test).toBe(read);
     expect(testAt(kept, "springPress", 1)).toBeNull();
@@ -53,6 +54,9 @@ describe("the tests that a design keeps", () => {
       { at: 2, words: "done 2026-11-26: left, 5 rows" },
     ]);
     expect(facts.find((f) => f.kind === "motor")?.kept).toEqual([]);
+    expect(facts.find((f) => f.kind === "motor")?.words).toBe("Motor with a lever on a scale");
+    const one = kindFacts(withTest(s, null, { ...read, rows: [["1", "2"]] })).find((f) => f.kind === "springPress");
+    expect(one?.kept[0]?.words).toBe("done 2026-11-26: 1 row");
   });
 
   it("name their changes", () => {
@@ -120,8 +124,23 @@ describe("what a test says", () => {
     expect(rowNotes(fitBench(s, { ...read, rows: [["", ""]] }))).toEqual([null]);
   });
 
+  it("shows what is left over to two figures of the largest", () => {
+    const row = (residual: number) => ({ ok: true, x: 0, y: 0, fitted: 0, residual, way: null }) as const;
+    const words = (...left: number[]) => rowNotes({ rows: left.map(row) }).map((n) => n?.words);
+    expect(words(0.123, -0.04)).toEqual(["+0.12", "\u22120.04"]);
+    expect(words(258.4, 3)).toEqual(["+258", "+3"]);
+    expect(words(1.26, 0)).toEqual(["+1.3", "0.0"]);
+    expect(words(Number.NaN, 0.5)).toEqual(["", "+0.50"]);
+    expect(words(0, 0)).toEqual(["0.00", "0.00"]);
+    expect(words(1e-9)).toEqual(["0.00000"]);
+  });
+
   it("is told in words for those who do not see the drawing", () => {
     expect(fitTold(fit)).toMatch(/^4 points, .* over .*: .*; left over at most 0\.\d+ mm$/);
+    const line = { words: "fit", points: [] };
+    const row = (residual: number) => ({ ok: true, x: 0, y: 0, fitted: 0, residual, way: null }) as const;
+    const drawn = { ...fit, curves: [line, { ...line, words: "loading" }], rows: [row(-0.25), row(0.1), row(Number.NaN), { ok: null } as const] };
+    expect(fitTold(drawn)).toBe("3 points, length over load: fit, loading; left over at most 0.25 mm");
     expect(fitTold(fitBench(s, { ...read, rows: [] }))).toMatch(/^0 points, .*: no line yet$/);
   });
 

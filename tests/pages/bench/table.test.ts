@@ -70,6 +70,16 @@ describe("rows", () => {
     expect(withRow(TWO, 2, 2)).toEqual(TWO);
   });
 
+  it("may be put in below the end once something stands there", () => {
+    expect(withRowsAt([], { row: 2, column: 1 }, [["7"]], 2)).toEqual([
+      ["", ""],
+      ["", ""],
+      ["", "7"],
+    ]);
+    expect(withCell(withRow(TWO, 4, 2), { row: 5, column: 0 }, "1", 2)).toHaveLength(6);
+    expect(withCell([["a"]], { row: 1, column: 0 }, "b", 2)).toEqual([["a"], ["b", ""]]);
+  });
+
   it("are counted without the empty ones", () => {
     expect(filledRows([["1"], ["", " "], ["2"]])).toBe(2);
   });
@@ -138,6 +148,11 @@ describe("a pasted table", () => {
     expect(withPasted({ rows: TWO, units: g }, { row: 0, column: 0 }, told, true, 2).units).toEqual(["kg", "mm"]);
     const beside = withPasted({ rows: TWO, units: g }, { row: 2, column: 0 }, told, true, 2);
     expect(beside).toEqual({ rows: [...TWO, ["0.2 kg", "1"], ["x", ""]], units: g });
+    // a row that stays may stand right below
+    const above = withPasted({ rows: [["", ""], ...TWO], units: g }, { row: 0, column: 0 }, { units: ["kg", "mm"], rows: [["1", "2"]] }, true, 2);
+    expect(above).toEqual({ rows: [["1 kg", "2"], ...TWO], units: g });
+    const over = withPasted({ rows: [...TWO, ["", ""], ["  "]], units: g }, { row: 0, column: 0 }, told, true, 2);
+    expect(over.units).toEqual(["kg", "mm"]);
   });
 
   it("with an empty cell at the end of a row empties what was there", () => {
