@@ -94,7 +94,11 @@ export function createMenus(hooks: MenuHooks): Menus {
     h("p", { class: "menu-note" }, "You can also drop a file on the sheet."),
     h("h2", {}, "Light"),
     h("p", { class: "theme-row" }, ...themes),
-    h("p", { class: "menu-note" }, h("a", { class: "link", href: "./licences.txt" }, "licences of what this page is made of")),
+    h(
+      "p",
+      { class: "menu-note" },
+      h("a", { class: "link", href: "./licences.txt", target: "_blank", rel: "noopener" }, "licences of what this page is made of (in a tab of their own)"),
+    ),
     h(
       "p",
       { class: "caution" },

@@ -38,7 +38,7 @@ export function parseCommand(command: Command, args: readonly string[]): Parsed 
     else parsed.texts[token.name] = textOf(command.texts!.find((t) => t.flag === token.name)!, token.value);
   }
   if (parsed.json && parsed.flags.has("csv")) throw new Refusal("--json and --csv are both given; allowed one of them.");
-  if (!parsed.help && parsed.files.length !== command.files) throw wrongCount(command, parsed.files.length);
+  if (!parsed.help && !countFits(command, parsed.files.length)) throw wrongCount(command, parsed.files.length);
   return parsed;
 }
 
@@ -76,13 +76,15 @@ function unknownOption(raw: string, known: readonly string[]): Refusal {
   return new Refusal(`${shownText(raw)} is not a known option; allowed ${known.map((k) => `--${k}`).join(", ")}.`);
 }
 
+const countFits = (command: Command, count: number): boolean => count === command.files || (command.before !== undefined && count === command.files + 1);
+
 function wrongCount(command: Command, given: number): Refusal {
-  const wanted = command.files === 1 ? "one scenario file" : "two scenario files";
+  const wanted = `${command.files === 1 ? "one scenario file" : "two scenario files"}${command.before === undefined ? "" : `, and may take a ${command.before.toLowerCase()} file before`}`;
   return new Refusal(`${command.name} needs ${wanted}, ${given === 0 ? "none is" : given === 1 ? "one is" : `${given} are`} given.\n${usageLine(command)}`);
 }
 
 export function usageLine(command: Command): string {
   const numbers = [...(command.texts ?? []), ...command.numbers].map((n) => ` [--${n.flag} ${n.valueName}]`).join("");
   const flags = (command.flags ?? []).map((f) => ` [--${f.flag}]`).join("");
-  return `usage: npm run -s wheelstay -- ${command.name}${" FILE".repeat(command.files)}${numbers}${flags} [--json]`;
+  return `usage: npm run -s wheelstay -- ${command.name}${command.before === undefined ? "" : ` [${command.before}]`}${" FILE".repeat(command.files)}${numbers}${flags} [--json]`;
 }

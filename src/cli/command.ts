@@ -1,5 +1,5 @@
 import { rangeOf } from "../scenario/ranges.ts";
-import type { LoadedScenario } from "./files.ts";
+import type { LoadedScenario, LoadedText } from "./files.ts";
 import type { Progress } from "./progress.ts";
 
 /** An option with a number; its range is that of the scenario's field of the same meaning. */
@@ -43,6 +43,8 @@ export interface Command {
   about: string;
   /** how many scenario files it takes */
   files: 1 | 2;
+  /** what a file of another kind is called in the usage line, which may stand before the scenario */
+  before?: string;
   numbers: readonly NumberOption[];
   texts?: readonly TextOption[];
   flags?: readonly FlagOption[];
@@ -54,6 +56,8 @@ export interface Command {
 export interface RunHelp {
   texts: Readonly<Record<string, string>>;
   flags: ReadonlySet<string>;
+  /** the file of another kind that stands before the scenario; null: none does */
+  before: LoadedText | null;
   /** the answer goes out as JSON */
   json: boolean;
   progress: Progress;

@@ -8,27 +8,46 @@ import { shownName, visible } from "../scenario/words.ts";
 import { Refusal } from "./refusal.ts";
 import { why } from "./why.ts";
 
-export interface LoadedScenario {
+/** A file that was read. */
+export interface InputFile {
   /** as given */
   file: string;
   /** the same from the root of the disk */
   path: string;
+}
+
+export interface LoadedScenario extends InputFile {
   scenario: Scenario;
+}
+
+/** A file that is no scenario, such as a bench test. */
+export interface LoadedText extends InputFile {
+  text: string;
 }
 
 /** Paths count from where the command was typed, also when npm has changed the folder. */
 export const typedPath = (file: string): string => resolve(process.env["INIT_CWD"] ?? process.cwd(), file);
 
-/** Reads and checks a scenario. */
-export function loadScenario(file: string): LoadedScenario {
-  const name = shownName(file);
+/** Reads a text. */
+export function loadText(file: string): LoadedText {
   const read = textOfBytes(readBytes(file), file);
   if (!read.ok) throw new Refusal(read.message);
-  const r = parseScenario(read.text, file);
-  if (r.ok) return { file, path: typedPath(file), scenario: r.scenario };
-  const lines = r.problems.map((p) => p.message);
-  if (r.more > 0) lines.push(`${name}: and ${r.more} more problems.`);
-  throw new Refusal(lines.join("\n"));
+  return { file, path: typedPath(file), text: read.text };
+}
+
+/** Reads and checks a scenario. */
+export function loadScenario(file: string): LoadedScenario {
+  const { path, text } = loadText(file);
+  const r = parseScenario(text, file);
+  if (r.ok) return { file, path, scenario: r.scenario };
+  throw refusalOf(file, r);
+}
+
+/** What is wrong with a file, a line for each problem. */
+export function refusalOf(file: string, { problems, more }: { problems: readonly { message: string }[]; more: number }): Refusal {
+  const lines = problems.map((p) => p.message);
+  if (more > 0) lines.push(`${shownName(file)}: and ${more} more problems.`);
+  return new Refusal(lines.join("\n"));
 }
 
 /** The bytes of a file, one more than allowed at most: what gives bytes for ever, as some devices do, is read no further. */

@@ -6,7 +6,8 @@ import { changesCommand } from "./changes.ts";
 import type { Answer, Command } from "./command.ts";
 import { compareCommand } from "./compare.ts";
 import { driveCommand } from "./drive.ts";
-import { forTerminal, loadScenario } from "./files.ts";
+import { forTerminal, loadScenario, loadText } from "./files.ts";
+import { fitCommand } from "./fit.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
 import { mapCommand } from "./map.ts";
@@ -28,6 +29,7 @@ const COMMANDS: readonly Command[] = [
   changesCommand,
   reportCommand,
   motionCommand,
+  fitCommand,
 ];
 
 const EXIT_WORDS =
@@ -91,11 +93,12 @@ async function run(args: readonly string[], err: ProgressStream): Promise<string
   if (asked.help !== null) return asked.help;
   const { command, parsed } = asked;
   const progress = createProgress(err);
-  const files = parsed.files.map(loadScenario);
+  const [before, given] = parsed.files.length > command.files ? [loadText(parsed.files[0]!), parsed.files.slice(1)] : [null, parsed.files];
+  const files = given.map(loadScenario);
   const { texts, flags, json } = parsed;
   let answer: Answer;
   try {
-    answer = await command.run(json ? files : files.map(forTerminal), parsed.values, { texts, flags, json, progress });
+    answer = await command.run(json ? files : files.map(forTerminal), parsed.values, { texts, flags, json, progress, before });
   } finally {
     progress.end();
   }

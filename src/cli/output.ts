@@ -14,7 +14,7 @@ import {
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { shownName } from "../scenario/words.ts";
-import { type LoadedScenario, typedPath } from "./files.ts";
+import { type InputFile, typedPath } from "./files.ts";
 import { Refusal } from "./refusal.ts";
 import { why } from "./why.ts";
 
@@ -32,7 +32,7 @@ export interface Output {
  * Looks at where an output is to go: its folder must be there and writable, and it must be no folder, none of the files that are read
  * and none of the other outputs, under whatever name or link. Throws a refusal otherwise.
  */
-export function planOutput(option: string, file: string, inputs: readonly LoadedScenario[], otherOutputs: readonly Output[]): Output {
+export function planOutput(option: string, file: string, inputs: readonly InputFile[], otherOutputs: readonly Output[]): Output {
   const refuse = (words: string): Refusal => new Refusal(`--${option} ${shownName(file)}: ${words}.`);
   const there = statOf(typedPath(file));
   let path: string;
@@ -47,7 +47,10 @@ export function planOutput(option: string, file: string, inputs: readonly Loaded
     throw e instanceof Refusal ? e : refuse(`cannot be written, ${why(e, "the folder does not exist")}`);
   }
   const input = inputs.find((i) => there !== null && isSame(there, statOf(i.path)));
-  if (input) throw refuse(`this is the scenario ${shownName(input.file)} itself, which is never overwritten; give another name`);
+  if (input)
+    throw refuse(
+      `this is the ${"scenario" in input ? "scenario" : "bench test"} ${shownName(input.file)} itself, which is never overwritten; give another name`,
+    );
   const other = otherOutputs.find((o) => o.path === path || (there?.isFile() && isSame(there, o.there)));
   if (other) throw refuse(`this is the same file as ${shownName(other.file)}; give another name`);
   return { file, path, there };

@@ -18,6 +18,7 @@ import type { Progress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
 import { num, plainSigns } from "./table.ts";
 import { changesTasks, type MapTask, runTasks, type Task, usefulJobs } from "./tasks.ts";
+import { today } from "./today.ts";
 
 const OUT: TextOption = { flag: "out", valueName: "HTML", about: "file to write the report to, one page that prints on A4 and Letter" };
 const CSV: TextOption = { flag: "csv", valueName: "CSV", about: "file to write every value to, one on each line" };
@@ -68,11 +69,7 @@ function requestOf(scenario: Scenario, b: Scenario | null, values: Readonly<Reco
 const DAY = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])$/;
 
 function dayOf(text: string | undefined): string {
-  if (text === undefined) {
-    const now = new Date();
-    const two = (v: number): string => String(v).padStart(2, "0");
-    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-  }
+  if (text === undefined) return today();
   if (!DAY.test(text)) throw new Refusal(`--date is ${quoted(text)}; a day such as 2026-11-25 is wanted.`);
   if (new Date(`${text}T00:00:00Z`).toISOString().slice(0, 10) !== text) throw new Refusal(`--date is "${text}", and that month has no such day.`);
   return text;

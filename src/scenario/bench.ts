@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { LIMIT_NAMES } from "../core/analysis.ts";
 import { BENCH_KINDS, HUB_FEELS } from "../core/design/tried.ts";
-import { SIDES } from "../core/design/types.ts";
+import { ARM_NAMES, JOINT_NAMES, SIDES } from "../core/design/types.ts";
 import { CAPS } from "./caps.ts";
 import { flag, num, text } from "./fields.ts";
 
@@ -43,12 +43,18 @@ export const runSchema = z.strictObject({
   hand: z.enum(SIDES).meta({ description: "way of the curve" }).default("left"),
   pace: paceSchema.meta({ description: "how fast, as it was told" }),
   grip: num(0.05, 3, "", "grip of its surface, lateral over vertical force; null = that of the design's tyres").nullable().default(null),
-  bumpMm: num(0, 60, "mm", "height of the road's unevenness under the wheels").default(0),
+  bumpMm: num(0, 60, "mm", "height of the road's unevenness, rolled over by the outer wheel").default(0),
+  minutes: num(0.02, 600, "min", "how long it went on like that; null = not told").nullable().default(null),
   gave: z
     .array(
       z.strictObject({
         limit: z.enum(LIMIT_NAMES).meta({ description: "what gave" }),
         side: z.enum(SIDES).nullable().meta({ description: "side it gave on; null = not told" }).default(null),
+        at: z
+          .enum([...JOINT_NAMES, ...ARM_NAMES])
+          .nullable()
+          .meta({ description: "joint or arm that gave; null = not told, or there is only one" })
+          .default(null),
       }),
     )
     .max(20)

@@ -5,8 +5,8 @@ import { TABLE_ROOM } from "../core/design/tried.ts";
  * sentence before work is spent on it, so that nothing that is opened can hold the page or the program up.
  */
 export const CAPS = {
-  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names, notes and tables full) has about 4.6 million */
-  fileBytes: 5_000_000,
+  /** bytes of a scenario file: the largest that the schema allows (50 outlines of 500 points, all names, notes and tables full) has about 5 million */
+  fileBytes: 5_200_000,
   /** bytes that a link may unpack to: two designs of that size with the load */
   unpackedBytes: 10_000_000,
   /** letters of a link: two designs of the largest size have about 1 million, and browsers hold addresses of up to some 2 million */

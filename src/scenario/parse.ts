@@ -87,7 +87,8 @@ const refused = (all: readonly ScenarioProblem[]): { ok: false; problems: Scenar
   more: Math.max(0, all.length - CAPS.problemsTold),
 });
 
-function readAs<T extends z.ZodType>(schema: T, data: unknown, file: string): Parsed<z.output<T>> {
+/** Reads a value by a schema; problems are told with file, field, value and what is allowed. */
+export function readAs<T extends z.ZodType>(schema: T, data: unknown, file: string): Parsed<z.output<T>> {
   const result = schema.safeParse(data);
   if (result.success) return { ok: true, value: result.data };
   const found = result.error.issues.flatMap((i) => placesOf(i, [], data));

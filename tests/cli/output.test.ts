@@ -142,7 +142,7 @@ describe("the answer itself", () => {
 describe("what is read", () => {
   it.each([
     [".docs/axle.png", /^\.docs\/axle\.png: this is a picture, not a Wheelstay file\.$/m],
-    ["/dev/zero", /^\/dev\/zero: it is larger than 5000 kB, more than a scenario can have\.$/m],
+    ["/dev/zero", /^\/dev\/zero: it is larger than 5200 kB, more than a scenario can have\.$/m],
     ["/dev/null", /^\/dev\/null: this file is empty\.$/m],
   ])("%s is refused in a sentence", async (file, message) => {
     const r = await wheelstay(["analyze", file]);

@@ -58,7 +58,7 @@ describe("how much is read", () => {
   it("is a sentence beyond the bound, not a fault of the reader", () => {
     for (const letters of [CAPS.fileBytes + 1, 50_000_000]) {
       const { problems } = refused(`{"name": "${"a".repeat(letters)}"}`);
-      expect(problems.map((p) => p.message)).toEqual(["car.json: it is larger than 5000 kB, more than a scenario can have."]);
+      expect(problems.map((p) => p.message)).toEqual(["car.json: it is larger than 5200 kB, more than a scenario can have."]);
     }
   });
 
@@ -118,7 +118,8 @@ describe("how much is read", () => {
         pace: { by: "lap", seconds: -figure },
         grip: -figure / 100,
         bumpMm: -figure / 3,
-        gave: Array.from({ length: 20 }, () => ({ limit: "hubRetention", side: "right" })),
+        minutes: -figure,
+        gave: Array.from({ length: 20 }, () => ({ limit: "hubRetention", side: "right", at: "lowerOuter" })),
         hub: { celsius: -figure },
         airCelsius: -figure / 3,
         taken: false,

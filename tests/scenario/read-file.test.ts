@@ -47,7 +47,7 @@ describe("the bytes of a file", () => {
   it("that are none of these but no text either, or nothing, or too many, say so", () => {
     expect(messageOf(bytes("{\xff\xfe}"))).toBe("car.json: this is no text (UTF-8), so not a Wheelstay file.");
     expect(messageOf(bytes(""))).toBe("car.json: this file is empty.");
-    expect(messageOf(new Uint8Array(CAPS.fileBytes + 1))).toBe("car.json: it is larger than 5000 kB, more than a scenario can have.");
+    expect(messageOf(new Uint8Array(CAPS.fileBytes + 1))).toBe("car.json: it is larger than 5200 kB, more than a scenario can have.");
     expect(messageOf(bytes("%PDF-"), "a\u001b[2J.pdf")).toBe("a\\u001b[2J.pdf: this is a PDF, not a Wheelstay file.");
   });
 });
@@ -69,7 +69,7 @@ describe("what was chosen or dropped", () => {
       [file("gone.json", null, 10)],
       "gone.json: cannot be read; it was moved, changed or removed since it was chosen, or it is a folder.",
     ],
-    ["a film, by its size alone", [file("film.json", null, 3e9)], "film.json: it is larger than 5000 kB, more than a scenario can have."],
+    ["a film, by its size alone", [file("film.json", null, 3e9)], "film.json: it is larger than 5200 kB, more than a scenario can have."],
   ])("as %s is a sentence", async (_, chosen, message) => {
     expect(await readChosen(chosen)).toMatchObject({ ok: false, message });
   });

@@ -58,10 +58,11 @@ export const CORE_FOLDERS: Record<string, string[]> = {
   core: ["design", "arm", "equilibrium", "budget", "limits"],
   studies: ["design", "numerics", "linkage", "arm", "equilibrium", "budget", "limits", "drive"],
   doubt: ["design", "numerics", "arm", "equilibrium", "limits", "studies", "bench"],
+  runs: ["design", "numerics", "arm", "equilibrium", "limits", "studies", "doubt"],
 };
 
 /** Folders of the core that ask for whole answers. */
-const OF_ANSWERS = ["studies", "doubt"];
+const OF_ANSWERS = ["studies", "doubt", "runs"];
 
 /** Which folder of the core a file is in; null: outside of the core. */
 function coreFolder(path: string): string | null {

@@ -1,5 +1,5 @@
 import type { LimitName } from "../analysis.ts";
-import type { Side } from "./types.ts";
+import type { ArmName, JointName, Side } from "./types.ts";
 
 /** What was tried with the parts of a design: on the bench, and driven. */
 
@@ -56,10 +56,12 @@ export interface Run {
   pace: { by: "speed"; kmh: number } | { by: "lap"; seconds: number } | { by: "g"; g: number };
   /** grip of its surface, lateral over vertical force; null: that of the design's tyres */
   grip: number | null;
-  /** height of the road's unevenness under the wheels, mm; 0: smooth */
+  /** height of the road's unevenness, rolled over by the outer wheel, mm; 0: smooth */
   bumpMm: number;
-  /** what gave, by the limit's name; none: all held */
-  gave: { limit: LimitName; side: Side | null }[];
+  /** how long it went on like that, min; null: not told */
+  minutes: number | null;
+  /** what gave, by the limit's name; none: all held. `at`: which joint or arm of the corner; null: not told, or there is only one */
+  gave: { limit: LimitName; side: Side | null; at: JointName | ArmName | null }[];
   /** the hub after it; null: nobody felt it */
   hub: { felt: (typeof HUB_FEELS)[number] } | { celsius: number } | null;
   /** of the air, °C */

@@ -12,8 +12,19 @@ const TINY = 1e-300;
 
 const SQRT_2PI = Math.sqrt(2 * Math.PI);
 const LOG_SQRT_2PI = Math.log(SQRT_2PI);
-/** Up to here the series of the normal cdf is quick and loses no digits, beyond it the continued fraction is quick. */
-const SERIES_TO = 2.5;
+// Rational functions for the normal cdf near the middle and in the tail (W. J. Cody, Mathematics of Computation 23 (1969) 631-637), as they
+// are in use for the probability itself; each to the digits of a double. Further out the continued fraction is quick.
+const CENTRE_TO = 0.67448975;
+const CENTRE_ABOVE = [18154.98125334356, 1067.6894854603709, 161.02823106855587, 2.235252035460684, 0.06568233791820745];
+const CENTRE_BELOW = [45507.78933502673, 10260.932208618979, 976.0985517377767, 47.202581904688245, 1];
+const TAIL_TO = Math.sqrt(32);
+const TAIL_ABOVE = [
+  9842.714838383978, 11602.65143764735, 6848.190450536283, 2494.5375852903726, 597.2702763948002, 93.50665613217785, 8.883149794388377, 0.39894151208813466,
+  1.0765576773720192e-8,
+];
+const TAIL_BELOW = [
+  19685.429676859992, 38912.00328609327, 34900.95272114598, 18615.571640885097, 6485.558298266761, 1519.3775994075547, 235.387901782625, 22.266688044328117, 1,
+];
 
 /** Density of the standard normal distribution at `z`. */
 export const normalDensity = (z: number): number => Math.exp(-0.5 * z * z) / SQRT_2PI;
@@ -36,43 +47,38 @@ function continuedFraction(b0: number, a: (k: number) => number, b: (k: number) 
   return f;
 }
 
-/** Mills' ratio (1 - cdf)/density for z > 0: 1/(z + 1/(z + 2/(z + 3/(z + …)))) (Abramowitz and Stegun 26.2.14). */
-const millsRatio = (z: number): number =>
-  1 /
-  continuedFraction(
+const polynomial = (c: readonly number[], x: number): number => {
+  let sum = 0;
+  for (let i = c.length - 1; i >= 0; i--) sum = sum * x + c[i]!;
+  return sum;
+};
+
+/** (1 - cdf) · exp(z²/2) for z > `CENTRE_TO`; far out density times Mills' ratio 1/(z + 1/(z + 2/(z + …))) (Abramowitz and Stegun 26.2.14). */
+function tailOverBell(z: number): number {
+  if (z <= TAIL_TO) return polynomial(TAIL_ABOVE, z) / polynomial(TAIL_BELOW, z);
+  const fraction = continuedFraction(
     z,
     (k) => k,
     () => z,
   );
-
-/** cdf - 1/2 for small |z|: density times z + z³/3 + z⁵/15 + … (Abramowitz and Stegun 26.2.11). */
-function beyondHalf(z: number): number {
-  let term = z;
-  let sum = z;
-  for (let k = 3; k < 2 * MOST_TERMS; k += 2) {
-    term *= (z * z) / k;
-    sum += term;
-    if (Math.abs(term) <= ENOUGH * Math.abs(sum)) break;
-  }
-  return normalDensity(z) * sum;
+  return 1 / (fraction * SQRT_2PI);
 }
 
 /** Probability that a standard normal value lies below `z`; relative accuracy some 1e-14 down into the lower tail. */
 export function normalCdf(z: number): number {
   if (Number.isNaN(z)) return Number.NaN;
-  if (Math.abs(z) <= SERIES_TO) return 0.5 + beyondHalf(z);
-  const tail = Math.abs(z) === Infinity ? 0 : normalDensity(z) * millsRatio(Math.abs(z));
+  const size = Math.abs(z);
+  if (size <= CENTRE_TO) return 0.5 + (z * polynomial(CENTRE_ABOVE, z * z)) / polynomial(CENTRE_BELOW, z * z);
+  const tail = size === Infinity ? 0 : Math.exp(-0.5 * z * z) * tailOverBell(size);
   return z < 0 ? tail : 1 - tail;
 }
 
 /** Logarithm of `normalCdf(z)`, finite also where the probability itself is below the smallest double. */
 export function normalLogCdf(z: number): number {
-  if (z >= -SERIES_TO) return Math.log1p(-normalCdf(-z));
+  if (z >= -CENTRE_TO) return Math.log1p(-normalCdf(-z));
   if (z === -Infinity) return -Infinity;
-  return -0.5 * z * z - LOG_SQRT_2PI + Math.log(millsRatio(-z));
+  return -0.5 * z * z + Math.log(tailOverBell(-z));
 }
-
-const polynomial = (c: readonly number[], x: number): number => c.reduceRight((sum, next) => sum * x + next, 0);
 
 // Rational functions of algorithm AS 241 (Wichura, Applied Statistics 37 (1988) 477-484), to the digits of a double.
 const MIDDLE_ABOVE = [

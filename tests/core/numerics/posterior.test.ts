@@ -63,6 +63,21 @@ describe("the belief about a part", () => {
     expectAbs(between.logEvidence, Math.log(high - low), 1e-3, "log evidence");
   });
 
+  it("with all loads off by one same unknown amount knows the strength no better than that amount", () => {
+    // two measured strengths: variance of their mean 9/2 and of the common fault 16
+    const seen = [68, 72].map((at): SeenWithin => ({ kind: "exact", at, sd: 3 }));
+    const p = posterior(NORMAL, seen, 4);
+    const variance = 9 / 2 + 16;
+    expectAbs(p.mean, (85 / 225 + 70 / variance) / (1 / 225 + 1 / variance), 1e-3, "mean, N");
+    expectAbs(p.sd, Math.sqrt(1 / (1 / 225 + 1 / variance)), 1e-3, "sd, N");
+    // a single run that held: as if it were less sharp by the same
+    const held = posterior(NORMAL, [{ kind: "held", at: 90, sd: 3 }], 4);
+    const plain = posterior(NORMAL, [{ kind: "held", at: 90, sd: 5 }]);
+    expectAbs(held.mean, plain.mean, 1e-3, "mean, N");
+    expectAbs(quantileOf(held, 0.025), quantileOf(plain, 0.025), 0.01, "2.5 % quantile, N");
+    expectAbs(held.logEvidence, plain.logEvidence, 1e-4, "log evidence");
+  });
+
   it("does not lose itself where the runs contradict it", () => {
     const p = posterior(NORMAL, [
       { kind: "held", at: 400, sd: 4 },
