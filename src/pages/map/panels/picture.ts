@@ -1,5 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
+import { safeSpeedAt } from "../../../core/studies/map-levels.ts";
 import type { SpeedMap } from "../../../core/studies/speed-map.ts";
+import { mpsToKmh } from "../../../core/units.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { h, s, setAttr, setText } from "../../../ui/dom.ts";
 import type { Measure } from "../../../view/labels.ts";
@@ -7,6 +9,8 @@ import type { MapAreas } from "../../../view/map/areas.ts";
 import { kmhTicks, type MapFrame, type MapRange, pointAt, radiusTicks, xOf, yOf } from "../../../view/map/frame.ts";
 import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../../view/map/layout.ts";
 import { pointWords, radiusWords, worstAt } from "../../../view/map/words.ts";
+import { bandOutline, chanceLines, type DrawnLine } from "../picture/chance-lines.ts";
+import { bandOver, type MapDoubts } from "../picture/sure-words.ts";
 import { listenMap } from "./hand.ts";
 
 interface PictureModel {
@@ -15,6 +19,8 @@ interface PictureModel {
   map: SpeedMap | null;
   areas: MapAreas | null;
   b: SpeedMap | null;
+  /** lines of chances and the band beside the safe line */
+  doubts: MapDoubts;
   bob: { radiusM: number; kmh: number };
   /** the map belongs to an older design or road */
   stale: boolean;
@@ -117,7 +123,20 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     if (!model || size[0] < 80 || size[1] < 80) return;
     frame = frameNow(model);
     if (!model.dragging) settled = model.bob;
-    const causes = [model.map, model.areas, model.b, size[0], size[1], model.spare, model.scenario, settled.radiusM, settled.kmh, JSON.stringify(model.range)];
+    const causes = [
+      model.map,
+      model.areas,
+      model.b,
+      model.doubts.first,
+      model.doubts.lines,
+      size[0],
+      size[1],
+      model.spare,
+      model.scenario,
+      settled.radiusM,
+      settled.kmh,
+      JSON.stringify(model.range),
+    ];
     if (!causes.every((c, i) => Object.is(c, drawn[i]))) {
       drawn = causes;
       setAttr(svg, "viewBox", `0 0 ${size[0]} ${size[1]}`);
@@ -291,6 +310,9 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     if (i === 2) out.push(s("path", { class: "map-lean", d: areas.leans.map((l) => lines(l.runs)).join("") }));
     out.push(s("path", { class: `map-${i + 1}`, d, "fill-rule": "evenodd" }), s("path", { class: `map-hatch-${i + 1}`, d, "fill-rule": "evenodd" }));
   });
+  const safeKmh = (radiusM: number): number => mpsToKmh(safeSpeedAt(map, radiusM).speedMps);
+  const band = bandOver(m.doubts, safeKmh);
+  if (band) out.push(s("path", { class: "map-band", d: pathOf(bandOutline(f, band.low, band.high), true) }));
   out.push(s("path", { class: "map-limit", d: layout.limits.map((l) => lines(l.runs)).join("") }));
   const b = pathOf(layout.safeB, false);
   out.push(
@@ -298,6 +320,7 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     s("path", { class: "map-safe", d: pathOf(layout.safe, false) }),
     s("path", { class: "map-safe-b", d: b }),
   );
+  out.push(...chances(chanceLines(f, m.doubts.lines ?? [], safeKmh), m.spare ? MAP_TEXT.narrow : MAP_TEXT.label));
   if (layout.driveY !== null) out.push(s("path", { class: "map-drive", d: `M${f.left} ${layout.driveY.toFixed(1)}H${f.right}` }));
   const size = m.spare ? MAP_TEXT.narrow : MAP_TEXT.label;
   for (const l of layout.labels)
@@ -326,4 +349,27 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     out.push(g);
   }
   return out;
+}
+
+/** Thin lines of chances, each named where it runs apart from the safe line. */
+function chances(lines: readonly DrawnLine[], size: number): Node[] {
+  return lines.flatMap((l): Node[] => {
+    const d = pathOf(l.points, false);
+    const out: Node[] = [s("path", { class: "map-chance-under", d }), s("path", { class: `map-chance c-${100 * l.chance}`, d })];
+    if (l.name)
+      out.push(
+        s(
+          "text",
+          {
+            class: "map-label",
+            transform: `translate(${l.name.at[0].toFixed(1)} ${l.name.at[1].toFixed(1)}) rotate(${l.name.deg.toFixed(1)})`,
+            y: size * 0.34,
+            "text-anchor": "middle",
+            "font-size": size,
+          },
+          l.name.text,
+        ),
+      );
+    return out;
+  });
 }
