@@ -314,13 +314,14 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
   const band = bandOver(m.doubts, safeKmh);
   if (band) out.push(s("path", { class: "map-band", d: pathOf(bandOutline(f, band.low, band.high), true) }));
   out.push(s("path", { class: "map-limit", d: layout.limits.map((l) => lines(l.runs)).join("") }));
+  // where they run with the safe line that one is seen
+  out.push(...chances(chanceLines(f, m.doubts.lines ?? [], safeKmh), m.spare ? MAP_TEXT.narrow : MAP_TEXT.label));
   const b = pathOf(layout.safeB, false);
   out.push(
     s("path", { class: "map-safe-b-under", d: b }),
     s("path", { class: "map-safe", d: pathOf(layout.safe, false) }),
     s("path", { class: "map-safe-b", d: b }),
   );
-  out.push(...chances(chanceLines(f, m.doubts.lines ?? [], safeKmh), m.spare ? MAP_TEXT.narrow : MAP_TEXT.label));
   if (layout.driveY !== null) out.push(s("path", { class: "map-drive", d: `M${f.left} ${layout.driveY.toFixed(1)}H${f.right}` }));
   const size = m.spare ? MAP_TEXT.narrow : MAP_TEXT.label;
   for (const l of layout.labels)
