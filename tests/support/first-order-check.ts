@@ -8,7 +8,7 @@ import { rangeOf } from "../../src/scenario/ranges.ts";
 import { fullDifferences, fullSolution } from "./full-differences.ts";
 
 /** Agreement that is asked for, relative. */
-export const AGREE = 1e-5;
+const AGREE = 1e-5;
 /**
  * Below it a derivative counts by its size: an input that moves an output by less than a ten thousandth of its value for a whole standard deviation,
  * what a limit is asked for being taken as a hundredth of what it holds at least.

@@ -16,8 +16,9 @@ export interface Band {
 }
 
 /** 95 % of a normal distribution lie below so many standard deviations. */
-export const Z95 = 1.6448536269514722;
+const Z95 = 1.6448536269514722;
 
+/** The band of a number with that standard deviation. */
 export const bandAbout = (value: number, sd: number): Band => ({ value, sd, low: value - Z95 * sd, high: value + Z95 * sd });
 
 /** What an answer's band is made of: by input, its part of the variance. They sum to 1; correlated ones may have a negative part. */

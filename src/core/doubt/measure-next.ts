@@ -13,7 +13,7 @@ import type { Uncertain, UncertainInputs } from "./inputs.ts";
  * careful builder does it; not by how much the speed hangs on a number that is known already. A material that is known by its name counts as
  * measured in every arm that is made of it.
  */
-export interface MeasureRow {
+interface MeasureRow {
   test: BenchKind;
   /** whose part: where both sides share the values, one test does for both */
   side: Side | "both";
@@ -29,7 +29,7 @@ export interface MeasureRow {
 }
 
 /** What a value that was measured has bought: the band with the scatter of a guess in its place, and as it is. */
-export interface BoughtRow {
+interface BoughtRow {
   key: string;
   sdAsGuess: number;
   sd: number;
@@ -58,6 +58,7 @@ export function measureNext(inputs: UncertainInputs, by: readonly (number | null
   const of = (i: number): number | null => by[i] ?? null;
   const now = spreadOf(inputs, of);
   const measured = new Set<number>();
+  const seen = new Set<string>();
   const rows = BENCH_KINDS.flatMap((kind) => variantsOf(s, kind)).flatMap(({ test, side, minutes, reach }): MeasureRow[] => {
     const better = new Map<number, number>();
     for (const [path, sd] of Object.entries(reach)) {
@@ -66,7 +67,10 @@ export function measureNext(inputs: UncertainInputs, by: readonly (number | null
       measured.add(i);
       if (sd < inputs.list[i]!.sd) better.set(i, sd);
     }
-    if (better.size === 0) return [];
+    // either arm of one material tells the same
+    const same = `${test} ${[...better.keys()].join()}`;
+    if (better.size === 0 || seen.has(same)) return [];
+    seen.add(same);
     const bandSd = spreadOf(known(inputs, better), of).sd;
     const narrower = now.sd > 0 ? 1 - bandSd / now.sd : 0;
     if (narrower < LEAST) return [];

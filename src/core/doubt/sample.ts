@@ -58,7 +58,7 @@ export interface Samples {
 }
 
 /** Answers of one world after the other. */
-export interface Sampled {
+interface Sampled {
   /** safe level by world and radius, g */
   lateralG: Float64Array;
   /** what gives there: places in `LIMIT_NAMES` */
