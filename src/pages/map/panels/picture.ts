@@ -146,7 +146,7 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
       ground.replaceChildren(
         ...axes(frame, model),
         ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []),
-        ...runMarks(frame, model),
+        ...runMarks(frame, model.runs),
       );
     }
     svg.classList.toggle("pale", model.stale);
