@@ -1,25 +1,35 @@
 import { buildBench } from "../core/analyze.ts";
 import { tracksOf } from "../core/cornering.ts";
+import type { Run } from "../core/design/tried.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { type Contradiction, contradictionsOf } from "../core/runs/contradictions.ts";
 import { withRuns, worthTaking } from "../core/runs/take.ts";
 import { type RunsTold, runsTold } from "../core/runs/told.ts";
+import { readPace } from "../core/runs/typed-pace.ts";
 import { type SafeSpeed, safeSpeedOf } from "../core/studies/safe-speed.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { beliefWords, contradictionWords, numberWords, outcomeWords, rangeWords, toldWords } from "../view/runs/words.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, type Command, HANDS, type RunHelp } from "./command.ts";
+import { type Answer, type Command, HANDS, type RunHelp, type TextOption } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
+import { Refusal } from "./refusal.ts";
 import { block, num, plainSigns, table } from "./table.ts";
+
+const HELD: TextOption = {
+  flag: "held",
+  valueName: "RUN",
+  about: "what one more run would tell in which all held: '20 km/h on 6 m', 'lap 14.2 s on a circle of 3 m', '0.6 g'; without a circle on the first track",
+};
 
 export const logCommand: Command = {
   name: "log",
   about: "the runs of a scenario file: what each asked of the parts, what holding and giving tell of them, safe speed before and with them",
   files: 1,
   numbers: [],
+  texts: [HELD],
   help: "Runs stand in the file's list `runs`. Those that were taken into the design already are listed and count no more. Ranges are 95 %; nothing is written.",
   run: ([loaded], _values, more) => runLog(loaded!, more),
 };
@@ -65,7 +75,30 @@ function allContradictions(s: Scenario, told: RunsTold, more: RunHelp): Contradi
   }
 }
 
-function runLog({ file, scenario }: LoadedScenario, more: RunHelp): Answer {
+/** The design with one more run, left-hand on a smooth road, in which all held. */
+function withHeld(s: Scenario, text: string | undefined): Scenario {
+  if (text === undefined) return s;
+  const read = readPace(text);
+  if (!read.ok) throw new Refusal(`--${HELD.flag}: ${read.message}.`);
+  const run: Run = {
+    date: null,
+    note: `told by --${HELD.flag}`,
+    radiusM: read.radiusM ?? tracksOf(s)[0]!.radiusM,
+    hand: "left",
+    pace: read.pace,
+    grip: null,
+    bumpMm: 0,
+    minutes: null,
+    gave: [],
+    hub: null,
+    airCelsius: 20,
+    taken: false,
+  };
+  return { ...s, runs: [...s.runs, run] };
+}
+
+function runLog({ file, scenario: written }: LoadedScenario, more: RunHelp): Answer {
+  const scenario = withHeld(written, more.texts[HELD.flag]);
   more.progress.at(0, "of the log, loads of the runs");
   const told = runsTold(scenario);
   const contradictions = allContradictions(scenario, told, more);

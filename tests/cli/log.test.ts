@@ -64,6 +64,15 @@ describe("log", () => {
     expect(out).toMatch(/car park +\d\d\.\d {2}Hub pulls off/);
   });
 
+  it("tells what one more run would tell in which all held, and refuses one that is none", async () => {
+    const one = await jsonOf<LogJson>(["log", "scenarios/heavy-forked.json", "--held", "22 km/h on 6 m"]);
+    expect(one.runs).toHaveLength(1);
+    const lip = one.strengths.find((t) => t.path === LIP)!;
+    expect(lip.after.low).toBeGreaterThan(lip.before.low + 10);
+    const r = await wheelstay(["log", "scenarios/heavy-forked.json", "--held", "fast"]);
+    expect([r.code, r.err]).toEqual([1, "--held: a speed (18 km/h), a lap (14.2 s on a circle of 3 m) or a phone's cornering (0.6 g) is wanted.\n"]);
+  });
+
   it("says what is missing where no runs stand in the file, and what is wrong with one that cannot be", async () => {
     expect((await wheelstay(["log", "scenarios/heavy-forked.json"])).out).toContain("No runs stand in this file.");
     const wrong = folder.write("wrong.json", "heavy-forked.json", (data) => {

@@ -34,7 +34,6 @@ import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
 import { createFrame, type Surround } from "./frame.ts";
-import { createKnown } from "./known.ts";
 import { createDrawer } from "./panels/drawer.ts";
 import { createLoads } from "./panels/loads.ts";
 import { createParams } from "./panels/params.ts";
@@ -45,6 +44,7 @@ import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
 import { pathsOf, withKnownAs } from "./state/known-edits.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
+import { createSure } from "./sure.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a twentieth of it, a slow or busy machine its time */
@@ -187,7 +187,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     },
     today: todayHere,
   });
-  createKnown({
+  const sure = createSure({
     store,
     reading: regions.reading,
     radiusM,
@@ -196,6 +196,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       params.reveal(path);
       store.setView({ selection: part });
     },
+    onNew: () => frame.again(),
   });
 
   /** A load in hand that only a long search found not to hold goes back to the last that does. */
@@ -226,6 +227,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     answers,
     beside,
     curves,
+    sure,
     scene,
     overlay,
     loads,

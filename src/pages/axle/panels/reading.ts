@@ -11,6 +11,8 @@ import { showWhy } from "./limit-why.ts";
 
 interface ReadingModel {
   headline: Headline;
+  /** how sure the big number is; null: not known */
+  sure: { sure: string; range: string } | null;
   b: { number: string } | null;
   bReason: string | null;
   stair: Stair;
@@ -53,6 +55,9 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const limit = h("li", { class: "hero-limit" });
   const rival = h("li", { class: "hero-b" });
   const band = h("li", { class: "hero-band" });
+  const heroPm = h("b");
+  const heroRange = h("span");
+  const heroSure = h("p", { class: "hero-sure" }, heroPm, " ", h("span", { class: "hero-range" }, term("band", "90 % range"), " ", heroRange));
   const mini = s(
     "svg",
     { viewBox: "0 0 100 66", width: 100, height: 66, "aria-hidden": "true" },
@@ -65,6 +70,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     { class: "hero" },
     h("div", { class: "head-row" }, title, titleAside),
     h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)),
+    heroSure,
   );
 
   const toChange = (aim: "lean" | "speed", words: string): HTMLElement =>
@@ -207,6 +213,9 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       setText(titleTerm, `${model.headline.side} wheel`);
       setText(number, model.headline.number);
       setText(way, model.headline.way);
+      heroSure.classList.toggle("off", !model.sure);
+      setText(heroPm, model.sure?.sure ?? "");
+      setText(heroRange, model.sure?.range ?? "");
       setText(limit, model.headline.limit);
       limit.classList.toggle("past", model.headline.past);
       setText(rival, model.b ? `B leans ${model.b.number}` : "");

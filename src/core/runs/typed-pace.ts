@@ -1,5 +1,5 @@
-import type { Run } from "../../core/design/tried.ts";
-import { readQuantity } from "../../core/quantity.ts";
+import type { Run } from "../design/tried.ts";
+import { readQuantity } from "../quantity.ts";
 
 /** How fast a run was, as people tell it in one line. */
 export type TypedPace = { ok: true; pace: Run["pace"]; radiusM: number | null } | { ok: false; message: string };

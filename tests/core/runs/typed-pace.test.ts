@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { drivenIn } from "../../../src/core/runs/pace.ts";
-import { readPace } from "../../../src/view/runs/typed-pace.ts";
+import { readPace } from "../../../src/core/runs/typed-pace.ts";
 import { expectAbs } from "../../support/close.ts";
 
 describe("how fast a run was, as it is typed", () => {
