@@ -124,7 +124,14 @@ function runLog({ file, scenario: written }: LoadedScenario, more: RunHelp): Ans
           tells: tells(i).map(({ strength, t }) => ({ path: strength.path, kind: t.kind, at: t.at, high: t.high ?? null, share: t.share })),
         };
       }),
-      strengths: told.strengths.map(({ strength, before, after, worth, told: of }) => ({ ...strength, runs: of.map((t) => t.run), before, after, worth })),
+      strengths: told.strengths.map(({ strength, before, after, alone, worth, told: of }) => ({
+        ...strength,
+        runs: of.map((t) => t.run),
+        before,
+        after,
+        byRunsAlone: alone,
+        worth,
+      })),
       speeds,
       contradictions: contradictions.map((c) => ({ ...c, words: contradictionWords(c, scenario.runs[c.run]!) })),
       cautions: CAUTIONS,
@@ -188,12 +195,13 @@ function strengthTable(told: RunsTold): string {
       beliefWords(path, t.before),
       beliefWords(path, t.after),
       rangeWords(path, t.after),
+      t.alone ? beliefWords(path, t.alone) : "open",
       t.told.map((o) => o.run + 1).join(", "),
     ];
   });
   const others = told.strengths.filter((t) => t.told.length > 0 && !worth.includes(t)).map((t) => numberWords(t.strength.path));
   return [
-    rows.length === 0 ? "Nothing new." : table(["number", "told by", "in the design", "with the runs", "95 % range", "runs"], rows, 6),
+    rows.length === 0 ? "Nothing new." : table(["number", "told by", "in the design", "with the runs", "95 % range", "by the runs alone", "runs"], rows, 7),
     ...(others.length > 0 ? [`Too little was asked to learn of: ${others.join("; ")}.`] : []),
   ].join("\n");
 }

@@ -1,3 +1,4 @@
+import "./css/sure.css";
 import type { Band } from "../core/doubt/bands.ts";
 import { rangeWords } from "../view/doubt-words.ts";
 import type { LimitRow } from "../view/reading.ts";

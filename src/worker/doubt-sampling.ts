@@ -40,7 +40,8 @@ export function createSampling(client: DoubtClient, onNew: () => void): Sampling
     },
     ended: (key, s) => {
       if (key !== asked?.key) return;
-      if (!s) return turn({ ...state, kind: "none" });
+      // a car that does not stand has nothing to tell
+      if (!s) return turn({ ...state, kind: "done" });
       const { chances, lines } = asked.question;
       client.tell({ samples: s, chances, lines }, (told) => {
         whole = { key, told };

@@ -96,9 +96,6 @@ function likelihood(law: Law, seen: readonly Seen[], a: number, b: number): Like
   return { value, slope, bend };
 }
 
-/** Log likelihood of a population's place and scale; densities per unit of x. */
-export const logLikelihood = (law: Law, seen: readonly Seen[], place: number, scale: number): number => likelihood(law, seen, place / scale, 1 / scale).value;
-
 export interface StrengthFit {
   /** of the population: the mean and the standard deviation where the law is normal */
   place: number;
@@ -106,6 +103,7 @@ export interface StrengthFit {
   placeError: number;
   /** 0 where the scale was given */
   scaleError: number;
+  /** densities per unit of what was seen */
   logLikelihood: number;
 }
 

@@ -2,6 +2,7 @@ import { resolveMaterial } from "../arm/materials.ts";
 import { cornerOf } from "../design/sides.ts";
 import type { Run } from "../design/tried.ts";
 import { type Scenario, SIDES, type Side } from "../design/types.ts";
+import { fitStrength, NORMAL } from "../numerics/censored.ts";
 import { normalQuantile } from "../numerics/distributions.ts";
 import { type Posterior, posterior, quantileOf, type SeenWithin } from "../numerics/posterior.ts";
 import { type Asked, FELT_C, type RunDemand, runDemands } from "./demands.ts";
@@ -40,6 +41,8 @@ export interface StrengthTold {
   told: Told[];
   before: Belief;
   after: Belief;
+  /** by the runs alone, whatever was known before: value and standard error; null: nothing held, or nothing gave */
+  alone: { value: number; sd: number } | null;
   /** the runs moved the value or narrowed it by enough to be worth taking */
   worth: boolean;
 }
@@ -168,12 +171,19 @@ export function plainBelief(p: Posterior): Belief {
   return { value: mean, sd: Math.sqrt(Math.max(0, square - mean * mean)), low: Math.exp(quantileOf(p, 0.025)), high: Math.exp(quantileOf(p, 0.975)) };
 }
 
+/** The strength that makes what the runs told most likely, each run being off by its usual share. */
+function byRunsAlone(told: readonly Told[]): StrengthTold["alone"] {
+  const share = Math.sqrt(told.reduce((s, t) => s + t.share * t.share, 0) / told.length);
+  const fitted = fitStrength(NORMAL, told.map(seenOf), share);
+  return fitted.ok ? { value: Math.exp(fitted.fit.place), sd: fitted.fit.placeError * Math.exp(fitted.fit.place) } : null;
+}
+
 /** What is known of a strength after these things told. */
 export function strengthAfter(strength: Strength, told: readonly Told[]): StrengthTold {
   const before = beforeRuns(strength);
   const after = told.length > 0 ? plainBelief(logBelief(strength, told)) : before;
   const worth = Math.abs(after.value - before.value) > WORTH * before.sd || after.sd < (1 - WORTH) * before.sd;
-  return { strength, told: [...told], before, after, worth };
+  return { strength, told: [...told], before, after, alone: byRunsAlone(told), worth };
 }
 
 /** What the runs of a design tell; those that were taken already are left out. */

@@ -17,7 +17,7 @@ import { isNarrow } from "../../ui/widths.ts";
 import { type Camera, projector } from "../../view/camera.ts";
 import { charts } from "../../view/curves.ts";
 import { differences } from "../../view/differences.ts";
-import { bandOf, safeBandOf } from "../../view/doubt-words.ts";
+import { bandOf, type Doubts, safeBandOf } from "../../view/doubt-words.ts";
 import { standsBack } from "../../view/focus.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import type { Handle, HandleId } from "../../view/handles.ts";
@@ -161,8 +161,9 @@ export function createFrame(p: FrameParts): Frame {
     const reason = a.analysis.ok ? null : a.analysis.reason;
     edge = reason && reason.kind !== "stopped" && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, radiusM, doc.a, reason)) : null;
     if (edge) good = edge;
-    if (good && seen) drawSheet(s, good, reason !== null, shown.b);
-    if (seen) read(s, shown);
+    const doubts = seen ? p.sure.of(doc.a, doc.load, inHand) : null;
+    if (good && seen) drawSheet(s, good, reason !== null, shown.b, doubts);
+    if (seen) read(s, shown, doubts);
     tellAround(s, reason);
     if (p.beside.behind()) schedule(true);
     // the last number stands while a hand only holds
@@ -191,7 +192,7 @@ export function createFrame(p: FrameParts): Frame {
     requestAnimationFrame(frame);
   };
 
-  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Rival): void => {
+  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Rival, doubts: Doubts | null): void => {
     camera = sheet.camera(drawn.scenario);
     const { show } = s.view;
     const steps = show.leanByPart
@@ -200,7 +201,7 @@ export function createFrame(p: FrameParts): Frame {
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     const zero = s.view.selection !== null && PLACES.has(s.view.selection);
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit, zero];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit, zero, doubts];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -217,6 +218,7 @@ export function createFrame(p: FrameParts): Frame {
       leanSteps: steps,
       settled: atRest && !s.dragging,
       zero,
+      doubts,
     });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
@@ -237,7 +239,7 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   /** Rulers, reading column, curves and parameters of the axle's sheet. */
-  const read = (s: State, shown: MomentAnswers): void => {
+  const read = (s: State, shown: MomentAnswers, doubts: Doubts | null): void => {
     const { doc, view } = s;
     const tracks = tracksOf(doc.a);
     const track = chosenTrack(doc.a, view.road);
@@ -247,7 +249,6 @@ export function createFrame(p: FrameParts): Frame {
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
     const lag = !p.curves.fresh("a");
     const lagB = !p.curves.fresh("b");
-    const doubts = p.sure.of(doc.a, doc.load, s.dragging && !atRest);
     // at rest a speed is told for the car beside it, or not yet
     const safe = (posts: typeof pa, late: boolean): number | null => safeKmh(late && !s.dragging ? [] : posts, track.radiusM);
     const speeds = { radiusM: track.radiusM, a: safe(pa, lag), b: safe(pb, lagB) };
