@@ -5,6 +5,7 @@ import { armCommand } from "./arm.ts";
 import { changesCommand } from "./changes.ts";
 import type { Answer, Command } from "./command.ts";
 import { compareCommand } from "./compare.ts";
+import { doubtCommand } from "./doubt.ts";
 import { driveCommand } from "./drive.ts";
 import { forTerminal, loadScenario, loadText } from "./files.ts";
 import { fitCommand } from "./fit.ts";
@@ -29,6 +30,7 @@ const COMMANDS: readonly Command[] = [
   logCommand,
   driveCommand,
   changesCommand,
+  doubtCommand,
   reportCommand,
   motionCommand,
   fitCommand,

@@ -1,11 +1,14 @@
 import { analyze } from "../core/analyze.ts";
 import type { Scenario } from "../core/design/types.ts";
+import type { SampleTold } from "../core/doubt/told.ts";
 import { type ChangesReport, mergeChanges } from "../core/studies/changes.ts";
 import type { SpeedMap } from "../core/studies/speed-map.ts";
 import { changesTask, type GivenParts, mapTasks, type ReportData, type ReportRequest, wholeReport } from "../report/data.ts";
 import { reportHtml } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
 import { summaryOf } from "../report/summary.ts";
+import { sampleForReport } from "../report/sure.ts";
+import { rangeOf } from "../scenario/ranges.ts";
 import { quoted, visible } from "../scenario/words.ts";
 import { withFaces } from "../view/faces.ts";
 import { chooseRadius, guessesAt } from "./analyze.ts";
@@ -52,11 +55,21 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   if (rival && !rival.ok) throw new Refusal(`${visible(compare!)}: no steady position at this load: ${rival.reason.message}`, EXIT.noEquilibrium);
   const given = await studies(request, usefulJobs(values["jobs"]), more.progress);
   given.guesses = guessesAt(scenario, request.load, request.radiusM);
+  given.sure = wholeSample(request, more.progress);
   const gathered = wholeReport(request, given);
   if (!gathered.ok) throw noSteadyPosition(file, gathered.reason);
   const { data } = gathered;
   const written = [...(html ? [writeOutput(html, withFaces(reportHtml(data)))] : []), ...(list ? [writeOutput(list, reportCsv(data))] : [])];
   return { json: { command: "report", file, written, ...reportObject(data) }, text: () => summary(data, written) };
+}
+
+function wholeSample(r: ReportRequest, progress: Progress): SampleTold | null {
+  const run = sampleForReport(r, rangeOf);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+    progress.at(step.value, "of the cars that are drawn");
+  }
 }
 
 function requestOf(scenario: Scenario, b: Scenario | null, values: Readonly<Record<string, number>>, date: string): ReportRequest {

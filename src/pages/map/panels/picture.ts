@@ -1,5 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
+import { safeSpeedAt } from "../../../core/studies/map-levels.ts";
 import type { SpeedMap } from "../../../core/studies/speed-map.ts";
+import { mpsToKmh } from "../../../core/units.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { h, s, setAttr, setText } from "../../../ui/dom.ts";
 import type { Measure } from "../../../view/labels.ts";
@@ -8,7 +10,10 @@ import { kmhTicks, type MapFrame, type MapRange, pointAt, radiusTicks, xOf, yOf 
 import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../../view/map/layout.ts";
 import { pointWords, radiusWords, worstAt } from "../../../view/map/words.ts";
 import type { RunPoint } from "../../../view/runs/points.ts";
+import { bandOutline, chanceLines } from "../picture/chance-lines.ts";
+import { bandOver, type MapDoubts } from "../picture/sure-words.ts";
 import { listenMap } from "./hand.ts";
+import { chances, pathOf, runMarks } from "./marks.ts";
 
 interface PictureModel {
   scenario: Scenario;
@@ -18,6 +23,8 @@ interface PictureModel {
   b: SpeedMap | null;
   known: SpeedMap | null;
   runs: readonly RunPoint[];
+  /** lines of chances and the band beside the safe line */
+  doubts: MapDoubts;
   bob: { radiusM: number; kmh: number };
   /** the map belongs to an older design or road */
   stale: boolean;
@@ -45,9 +52,6 @@ const NARROW = { left: 30, top: 12, right: 8, bottom: 56 };
 /** room for the words of the choice in the tag, px */
 const USE_H = 30;
 const BOB = "M0 6C-1.5 3 -4 0.5 -4 -3C-4 -5.5 -2 -7 0 -7C2 -7 4 -5.5 4 -3C4 0.5 1.5 3 0 6Z";
-
-const pathOf = (points: readonly V2[], closed: boolean): string =>
-  points.length < 2 ? "" : `M${points.map((p) => `${p[0].toFixed(1)} ${p[1].toFixed(1)}`).join("L")}${closed ? "Z" : ""}`;
 
 const hatch = (id: string, size: number, d: string): SVGElement =>
   s("pattern", { id, width: size, height: size, patternUnits: "userSpaceOnUse" }, s("path", { d }));
@@ -126,6 +130,8 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
       model.b,
       model.known,
       model.runs,
+      model.doubts.first,
+      model.doubts.lines,
       size[0],
       size[1],
       model.spare,
@@ -140,7 +146,7 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
       ground.replaceChildren(
         ...axes(frame, model),
         ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []),
-        ...runMarks(frame, model),
+        ...runMarks(frame, model.runs),
       );
     }
     svg.classList.toggle("pale", model.stale);
@@ -311,7 +317,12 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     if (i === 2) out.push(s("path", { class: "map-lean", d: areas.leans.map((l) => lines(l.runs)).join("") }));
     out.push(s("path", { class: `map-${i + 1}`, d, "fill-rule": "evenodd" }), s("path", { class: `map-hatch-${i + 1}`, d, "fill-rule": "evenodd" }));
   });
+  const safeKmh = (radiusM: number): number => mpsToKmh(safeSpeedAt(map, radiusM).speedMps);
+  const band = bandOver(m.doubts, safeKmh);
+  if (band) out.push(s("path", { class: "map-band", d: pathOf(bandOutline(f, band.low, band.high), true) }));
   out.push(s("path", { class: "map-limit", d: layout.limits.map((l) => lines(l.runs)).join("") }));
+  // where they run with the safe line that one is seen
+  out.push(...chances(chanceLines(f, m.doubts.lines ?? [], safeKmh), m.spare ? MAP_TEXT.narrow : MAP_TEXT.label));
   const b = pathOf(layout.safeB, false);
   out.push(
     s("path", { class: "map-safe-b-under", d: b }),
@@ -348,26 +359,4 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     out.push(g);
   }
   return out;
-}
-
-/** half of a run's mark, px */
-const MARK = 5;
-
-/** Runs: a ring where all held, a cross where something gave, pale where it was taken into the design already. */
-function runMarks(f: MapFrame, m: PictureModel): Node[] {
-  const [from, to] = f.range.radiusM;
-  return m.runs
-    .filter((p) => p.radiusM >= from && p.radiusM <= to && p.kmh <= f.range.kmh)
-    .map((p) => {
-      const at = `translate(${xOf(f, p.radiusM).toFixed(1)} ${yOf(f, p.kmh).toFixed(1)})`;
-      const cross = `M${-MARK} ${-MARK}L${MARK} ${MARK}M${-MARK} ${MARK}L${MARK} ${-MARK}`;
-      const mark = (k: "under" | "over"): SVGElement => (p.gave ? s("path", { class: k, d: cross }) : s("circle", { class: k, r: MARK }));
-      return s(
-        "g",
-        { class: `map-run ${p.gave ? "gave" : "held"}${p.taken ? " taken" : ""}`, transform: at },
-        s("title", {}, p.words),
-        mark("under"),
-        mark("over"),
-      );
-    });
 }
