@@ -3,6 +3,7 @@ import { curveRadiusM, speedInCurve } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import { pedals } from "../../core/design/load.ts";
 import type { Load, Scenario } from "../../core/design/types.ts";
+import { USUAL_DRAW } from "../../core/doubt/usual.ts";
 import type { CurveOptions } from "../../core/studies/curve-options.ts";
 import { carId } from "../../state/car-id.ts";
 import type { Store } from "../../state/store.ts";
@@ -44,9 +45,6 @@ const QUIET_MS = 500;
 const SAMPLE_AFTER_MS = 1000;
 /** of so many questions of a drag one is for the safe speed, which costs as much as the rest together */
 const SAFE_EVERY = 3;
-/** worlds of a sample, and where their drawing begins: the command line's own */
-const WORLDS = 512;
-const SEED = 1;
 
 interface Told extends FirstOrder {
   of: BandsQuestion;
@@ -157,8 +155,7 @@ const curveOf = (load: Load): Partial<CurveOptions> => ({
 
 const samplingOf = ({ scenario, load, radiusM, options }: BandsQuestion): SamplingQuestion => ({
   scenario,
-  samples: WORLDS,
-  seed: SEED,
+  ...USUAL_DRAW,
   curve: { radiusM, overM: null, options },
   at: { load, speedMps: speedInCurve(load.lateralG, curveRadiusM(scenario, radiusM)), shock: 1 },
   chances: CHANCES.map((percent) => percent / 100),
