@@ -5,8 +5,8 @@ import { type SampleQuestion, type Samples, sampleWorlds } from "../core/doubt/s
 import { ACCEPTED_CHANCE, type SampleTold, tellSamples } from "../core/doubt/told.ts";
 import { USUAL_DRAW } from "../core/doubt/usual.ts";
 import { mpsToKmh } from "../core/units.ts";
-import { chanceWords, rangeWords, sampledChanceWords, sdWords } from "../view/doubt-words.ts";
-import { fixed, withUnit } from "../view/format.ts";
+import { atMostError, chanceWords, rangeWords, sampledChanceWords, sdWords } from "../view/doubt-words.ts";
+import { withUnit } from "../view/format.ts";
 import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
 import type { ReportData, ReportRequest } from "./data.ts";
@@ -55,7 +55,8 @@ export function atMostLine(d: ReportData): string {
   const safe = d.sure?.safe;
   if (!safe) return "";
   const { speedMps, lowMps, highMps, chance } = safe.atMost;
-  return `Drive at most ${withUnit(mpsToKmh(speedMps), 1, "km/h")} (${fixed(mpsToKmh(lowMps), 1)} to ${fixed(mpsToKmh(highMps), 1)} by the sample's own error) on ${curveWords(d)} for a chance of ${chanceWords(chance)} that something gives.`;
+  const error = atMostError({ low: mpsToKmh(lowMps), high: mpsToKmh(highMps) });
+  return `Drive at most ${withUnit(mpsToKmh(speedMps), 1, "km/h")}${error && ` (${error})`} on ${curveWords(d)} for a chance of ${chanceWords(chance)} that something gives.`;
 }
 
 /** The section of the report; nothing where nobody sampled. */

@@ -8,8 +8,8 @@ import type { DriveAtMost, SampleTold } from "../../../core/doubt/told.ts";
 import { restsOn } from "../../../core/studies/guesses.ts";
 import { mpsToKmh } from "../../../core/units.ts";
 import type { SureView } from "../../../state/sure.ts";
-import { type Doubts, differWords, type SampledDoubts, type ShareRow } from "../../../view/doubt-words.ts";
-import { fixed, withUnit } from "../../../view/format.ts";
+import { atMostError, type Doubts, differWords, type SampledDoubts, type ShareRow } from "../../../view/doubt-words.ts";
+import { withUnit } from "../../../view/format.ts";
 import { outerSide } from "../../../view/poses.ts";
 import { choiceWords, type SureInput, type SureNumber, sureInputs, sureNumbers } from "./sure-rows.ts";
 
@@ -47,6 +47,8 @@ export interface SureModel {
   chancePercent: number;
   /** the speed to drive at most; empty: not known */
   atMost: string;
+  /** how far off that may be, from so many cars; empty: less than is shown */
+  atMostOff: string;
   of: "lean" | "safe";
   /** null: they are being worked out */
   inputs: readonly SureInput[] | null;
@@ -111,7 +113,8 @@ export function sureModel(
           ? { share: 0, words: `stopped after ${state.worlds} of ${state.of} cars`, act: "go on" }
           : null,
     chancePercent,
-    atMost: most ? `${withUnit(most.kmh, 1, "km/h")} (${fixed(most.low, 1)} to ${fixed(most.high, 1)})` : "",
+    atMost: most ? withUnit(most.kmh, 1, "km/h") : "",
+    atMostOff: most ? atMostError(most) : "",
     of,
     inputs: rows && sureInputs(s, rows),
     rest: [noSlope, choiceWords(s)].filter(Boolean).join(" "),
