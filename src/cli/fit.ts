@@ -93,10 +93,11 @@ function taken(scenario: Scenario, fits: readonly Fitted[], keep: boolean, file:
 const MOST_BAD_ROWS = 12;
 
 function fitText({ test, fit }: Fitted): string {
-  const title = `${BENCH_WORDS[test.kind]}${test.date ? `, ${test.date}` : ""}${test.note ? `: ${visible(test.note)}` : ""}`;
+  const title = `${BENCH_WORDS[test.kind]}${test.date ? `, ${test.date}` : ""}`;
   const read = fit.rows.filter((r) => r.ok === true).length;
   const bad = fit.rows.flatMap((r, i) => (r.ok === false ? [`Row ${i + 1}: ${visible(r.reason)}.`] : []));
   const body = [
+    ...(test.note ? [`Note: ${visible(test.note)}`] : []),
     ...(fit.results.length > 0
       ? [table(["", "in the design", "measured", "±", "95 % range", "unit"], fit.results.map(resultRow))]
       : ["Nothing can be told yet."]),

@@ -11,6 +11,7 @@ import { forTerminal, loadScenario, loadText } from "./files.ts";
 import { fitCommand } from "./fit.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
+import { logCommand } from "./log.ts";
 import { mapCommand } from "./map.ts";
 import { motionCommand } from "./motion.ts";
 import { createProgress, type ProgressStream } from "./progress.ts";
@@ -26,6 +27,7 @@ const COMMANDS: readonly Command[] = [
   armCommand,
   compareCommand,
   mapCommand,
+  logCommand,
   driveCommand,
   changesCommand,
   doubtCommand,

@@ -22,18 +22,33 @@ const KINDS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
 
 export type Quantity = { ok: true; value: number } | { ok: false; message: string };
 
-/** Sizes of the units that may stand behind a number whose field is in `unit`, in that unit. */
+/** Tables of a column's cells ask for the same few units again and again. */
+const found = new Map<string, Readonly<Record<string, number>>>();
+const MOST_FOUND = 64;
+
 function unitsFor(unit: string, kind: string | undefined, pitchMm: number | null): Readonly<Record<string, number>> {
+  const key = `${unit}\n${kind}\n${pitchMm}`;
+  let sizes = found.get(key);
+  if (!sizes) {
+    if (found.size >= MOST_FOUND) found.clear();
+    sizes = sizesFor(unit, kind, pitchMm);
+    found.set(key, sizes);
+  }
+  return sizes;
+}
+
+/** Sizes of the units that may stand behind a number whose field is in `unit`, in that unit. */
+function sizesFor(unit: string, kind: string | undefined, pitchMm: number | null): Readonly<Record<string, number>> {
   if (unit === "holes")
     return {
       holes: 1,
       hole: 1,
       ...Object.fromEntries(pitchMm === null ? [] : Object.entries(KINDS.length as object).map(([name, size]) => [name, size / pitchMm])),
     };
-  const found = (kind === undefined ? null : KINDS[kind]) ?? Object.values(KINDS).find((k) => k[unit] !== undefined) ?? {};
-  const one = found[unit] ?? 1;
-  const holes = KINDS.length === found && pitchMm !== null ? { hole: pitchMm, holes: pitchMm } : {};
-  return Object.fromEntries(Object.entries({ ...found, ...holes }).map(([name, size]) => [name, size / one]));
+  const same = (kind === undefined ? null : KINDS[kind]) ?? Object.values(KINDS).find((k) => k[unit] !== undefined) ?? {};
+  const one = same[unit] ?? 1;
+  const holes = KINDS.length === same && pitchMm !== null ? { hole: pitchMm, holes: pitchMm } : {};
+  return Object.fromEntries(Object.entries({ ...same, ...holes }).map(([name, size]) => [name, size / one]));
 }
 
 /**

@@ -8,6 +8,7 @@ import { stopJob } from "./jobs.ts";
 import { leansOf } from "./leans.ts";
 import { mapOf } from "./maps.ts";
 import { reportOf } from "./reports.ts";
+import { runsOf } from "./runs.ts";
 import { samplesOf } from "./samples.ts";
 import { searchOf } from "./searches.ts";
 
@@ -22,6 +23,7 @@ export const api = {
   changesOf,
   drivingsOf,
   reportOf,
+  runsOf,
   samplesOf,
   searchOf,
   stopJob,

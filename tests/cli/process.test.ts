@@ -17,6 +17,7 @@ describe("the program as a process of its own", () => {
     [0, ["map", FORKED, "--points", "8", "--json"]],
     [0, ["drive", FORKED, "--json"]],
     [0, ["motion", FORKED, "--manoeuvre", "singleBump", "--json"]],
+    [0, ["fit", "tests/fixtures/spring-bench.csv", FORKED, "--json"]],
     [1, []],
     [1, ["analyse", FORKED]],
     [1, ["analyze", "nowhere.json"]],

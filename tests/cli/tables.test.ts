@@ -98,7 +98,7 @@ describe("--help", () => {
     );
     expect(await textOf("rig", "-h")).toContain("usage: npm run -s wheelstay -- rig FILE [--json]");
     expect(await textOf("compare", "--help")).toContain(
-      "usage: npm run -s wheelstay -- compare FILE FILE [--lateral G] [--throttle SHARE] [--brake G] [--json]",
+      "usage: npm run -s wheelstay -- compare FILE FILE [--lateral G] [--throttle SHARE] [--brake G] [--samples N] [--seed N] [--jobs N] [--bands] [--json]",
     );
   });
 });

@@ -4,10 +4,21 @@ import type { Random } from "../../src/core/numerics/random.ts";
 import { claim, claimLine, type Fuzzer, fuzz, pick } from "./fuzzer.ts";
 import { mutateText } from "./mutate.ts";
 
-const COMMANDS = ["analyze", "rig", "kinematics", "arm", "compare", "map", "drive", "changes", "report", "motion", "--help", "-h"];
+const COMMANDS = ["analyze", "rig", "kinematics", "arm", "compare", "map", "drive", "changes", "report", "motion", "fit", "--help", "-h"];
 /** Those that answer within a blink and write no file: run for good where the line can be read. */
-const QUICK = new Set(["analyze", "kinematics", "arm", "compare", "drive"]);
-const FILES = ["scenarios/heavy-forked.json", "scenarios/asymmetric.json", "nowhere.json", "scenarios", ".docs/axle.png", "package.json", "", "-", "/dev/null"];
+const QUICK = new Set(["analyze", "kinematics", "arm", "compare", "drive", "fit"]);
+const FILES = [
+  "scenarios/heavy-forked.json",
+  "scenarios/asymmetric.json",
+  "tests/fixtures/spring-bench.csv",
+  "nowhere.json",
+  "scenarios",
+  ".docs/axle.png",
+  "package.json",
+  "",
+  "-",
+  "/dev/null",
+];
 const OPTIONS = [
   "--lateral",
   "--bump-left",
@@ -22,6 +33,7 @@ const OPTIONS = [
   "--aim",
   "--manoeuvre",
   "--set",
+  "--kind",
   "--date",
   "--csv",
   "--json",

@@ -16,16 +16,36 @@ const MORE = [2, 4, 8, 16] as const;
 /** Advice that narrows the range by less than this is none. */
 const WORTH = 0.85;
 
+/** A load that was used, with the derivatives of the law by each unknown there. */
 interface Place {
   x: number;
-  row: number[];
+  row: readonly number[];
 }
 
 interface Wanted {
   words: string;
   value: number;
-  /** half of the 95 % range with `n` more readings whose rows of the design are `more` */
-  half(n: number, more: readonly number[][]): number;
+  /** place of the unknown that it goes with, and what the law's rows make of the doubt now: inverse of the square of the rows */
+  unknown: number;
+  inverse: readonly (readonly number[])[];
+  /** half of the 95 % range over the root of the inverse's diagonal, with so many more readings */
+  factor(more: number): number;
+}
+
+const times = (m: readonly (readonly number[])[], v: readonly number[]): number[] => m.map((row) => row.reduce((sum, c, j) => sum + c * v[j]!, 0));
+const dot = (a: readonly number[], b: readonly number[]): number => a.reduce((sum, v, i) => sum + v * b[i]!, 0);
+
+/** The inverse with one more row (Sherman and Morrison). */
+function withRow(inverse: readonly (readonly number[])[], row: readonly number[]): number[][] {
+  const u = times(inverse, row);
+  const size = 1 + dot(row, u);
+  return inverse.map((line, i) => line.map((v, j) => v - (u[i]! * u[j]!) / size));
+}
+
+/** How much one more row takes off the doubt of an unknown. */
+function gain(inverse: readonly (readonly number[])[], unknown: number, row: readonly number[]): number {
+  const u = times(inverse, row);
+  return u[unknown]! ** 2 / (1 + dot(row, u));
 }
 
 /**
@@ -33,25 +53,23 @@ interface Wanted {
  * enough. The readings so far are taken to scatter on as they do.
  */
 export function adviceOf(wanted: Wanted, places: readonly Place[], placeWords: (x: number) => string): string | null {
-  const share = (half: number): number => half / Math.abs(wanted.value);
-  const now = share(wanted.half(0, []));
+  const { unknown } = wanted;
+  let inverse = wanted.inverse;
+  const share = (more: number): number => (Math.sqrt(inverse[unknown]![unknown]!) * wanted.factor(more)) / Math.abs(wanted.value);
+  const now = share(0);
   if (!(now > GOOD_SHARE) || places.length === 0) return null;
-  const chosen: Place[] = [];
+  const chosen: number[] = [];
   for (const count of MORE) {
     while (chosen.length < count) {
-      const rows = chosen.map((c) => c.row);
-      const best = places.reduce((a, b) => (wanted.half(1, [...rows, b.row]) < wanted.half(1, [...rows, a.row]) ? b : a));
-      chosen.push(best);
+      const gains = places.map((p) => gain(inverse, unknown, p.row));
+      const best = places[gains.indexOf(Math.max(...gains))] ?? places[0]!;
+      chosen.push(best.x);
+      inverse = withRow(inverse, best.row);
     }
-    const then = share(
-      wanted.half(
-        count,
-        chosen.map((c) => c.row),
-      ),
-    );
+    const then = share(count);
     const last = count === MORE.at(-1);
     if (then <= GOOD_SHARE || (last && then < WORTH * now) || (count >= 4 && then < now / 2)) {
-      const at = [...new Set(chosen.map((c) => c.x))].sort((a, b) => a - b);
+      const at = [...new Set(chosen)].sort((a, b) => a - b);
       return `${sentence(wanted.words)} is known to ± ${percent(now)} (95 %). ${count} more readings at ${at.map(placeWords).join(" and ")} would bring it to about ± ${percent(then)}.`;
     }
   }

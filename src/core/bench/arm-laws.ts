@@ -136,6 +136,8 @@ export function hangLaw(b: OnBench): CurveProblem {
     start: pivot ? 1 / perDegToPerRad(perDeg > 0 ? perDeg : PIVOT_GUESS) : 1 / a.youngMPa,
     perN: pivot ? (c) => gives.perN(1 / a.youngMPa, c) : (g) => gives.perN(g, pivotGive),
     perPlay: gives.perPlay,
+    // a prop shares the load with springy pivots by how stiff each is
+    linear: held !== "propped" || (!pivot && !Number.isFinite(pivotGive)),
     joint: name,
     notes,
     words: { x: "load", y: "sag" },
@@ -158,6 +160,7 @@ export function alongRoadLaw(b: OnBench): CurveProblem {
     start: 1 / a.youngMPa,
     perN: (g) => g * own + extra,
     perPlay: byJoint ? 1 : 0,
+    linear: true,
     joint,
     notes: [...beyond(b, a), ...shearLost(b, a)],
     words: { x: "pull", y: "shift" },
@@ -170,6 +173,8 @@ interface Bend {
   start: number;
   perN(unknown: number): number;
   perPlay: number;
+  /** the give grows evenly with its unknown */
+  linear: boolean;
   joint: "lowerInner" | "upperInner" | "lowerOuter" | "upperOuter";
   notes: string[];
   words: { x: string; y: string };
@@ -199,6 +204,7 @@ function bendLaw(b: OnBench, d: Bend): CurveProblem {
     refused: withPlay ? read.filter((p) => p.x === 0).map(({ row }) => ({ row, reason: "without a load the pin may lie anywhere in its play" })) : [],
     start: withPlay ? [d.start, first, b.corner.joints[d.joint].clearanceMm] : [d.start, first],
     law: ([give1, zero, clearance], x) => zero! + way * (x * d.perN(give1!) + (withPlay ? Math.sign(x) * d.perPlay * clearance! : 0)),
+    linear: d.linear,
     roundingSd: stepSd(b.number("rulerMm")),
     told: withPlay ? [d.stiff, play] : [d.stiff],
     follows: (x) => way * Math.sign(x),

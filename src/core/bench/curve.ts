@@ -1,9 +1,10 @@
 import { fitCurve } from "../numerics/curve-fit.ts";
-import { normalQuantile, tQuantile } from "../numerics/distributions.ts";
 import type { NoFit } from "../numerics/fit.ts";
+import { fitColumns } from "../numerics/least-squares.ts";
 import { inverseOfSquare, orthogonal } from "../numerics/orthogonal.ts";
 import { adviceOf, type Precision } from "./advice.ts";
 import type { BenchAxis, BenchFit, BenchResult, BenchRow } from "./fit.ts";
+import { HALF_KNOWN, halfByScatter } from "./student.ts";
 
 /**
  * Tests in which a load grows and something follows it: the model's own law, with a few unknowns, is fitted through the readings.
@@ -22,6 +23,8 @@ export interface CurveProblem {
   start: readonly number[];
   /** y by the law */
   law(p: readonly number[], x: number): number;
+  /** the law grows evenly with each unknown, so that it is fitted in one step */
+  linear: boolean;
   /** standard deviation of a reading by the steps of the instruments, in y */
   roundingSd: number;
   told: readonly Told[];
@@ -48,13 +51,10 @@ export interface Told {
   most?: number;
 }
 
-const RANGE = 0.95;
-const Z = normalQuantile((1 + RANGE) / 2);
-
 /** Half of the 95 % range over the root of the inverse's diagonal. */
 const halfFactor = (p: Precision, more = 0): number => {
   const dof = p.readings - p.unknowns + more;
-  return Math.max(dof > 0 && p.dof > 0 ? tQuantile((1 + RANGE) / 2, dof) * p.scatterSd : 0, Z * p.roundingSd);
+  return Math.max(dof > 0 && p.dof > 0 ? halfByScatter(dof) * p.scatterSd : 0, HALF_KNOWN * p.roundingSd);
 };
 
 type Way = "up" | "down" | null;
@@ -118,7 +118,7 @@ export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRo
   const loop = loopAt === null ? null : { words: problem.loopWords, value: Math.max(0, p[loopAt]!), unit: problem.axes.y.unit };
   if (loopAt !== null && p[loopAt]! < 2 * Math.sqrt(inverse[loopAt]![loopAt]!) * Math.max(precision.scatterSd, precision.roundingSd))
     base.notes.push("The loop between loading and unloading is no wider than the readings scatter.");
-  return { ...base, results, loop, curves: curvesOf(problem, p, loopAt), advice: adviceFor(problem, p, results[0], precision, loopAt) };
+  return { ...base, results, loop, curves: curvesOf(problem, p, loopAt), advice: adviceFor(problem, solved, results[0], precision) };
 }
 
 const missingRows = (needed: number, there: number): string => {
@@ -149,9 +149,22 @@ function solve(problem: CurveProblem, ways: readonly Way[]): Solved | { ok: fals
   const withLoop = each("up") >= 2 && each("down") >= 2 && points.length >= start.length + 3;
   const of = (loop: boolean): Solved | { ok: false; no: NoFit } => {
     const m = start.length;
+    // with a standard deviation of 1 the covariance is the plain inverse
+    if (problem.linear) {
+      const rows = points.map(({ x }, i) => [...slopesOf(problem, start, x), ...(loop ? [lag[i]!] : [])]);
+      const none = start.map(() => 0);
+      const rest = points.map(({ x }) => law(none, x));
+      const r = fitColumns(
+        rows,
+        y.map((v, i) => v - rest[i]!),
+        { sd: 1 },
+      );
+      if (!r.ok) return r;
+      const { parameters: p, covariance: inverse, residuals } = r.fit;
+      return { ok: true, p, inverse, loopAt: loop ? m : null, fitted: y.map((v, i) => v - residuals[i]!) };
+    }
     const model = (p: readonly number[]): number[] => points.map(({ x }, i) => law(p, x) + (loop ? p[m]! * lag[i]! : 0));
     const typical = [...start.map((v) => Math.abs(v) || 1), ...(loop ? [1] : [])];
-    // with a standard deviation of 1 the covariance is the plain inverse
     const r = fitCurve(model, loop ? [...start, 0] : start, y, { sd: 1, typical });
     return r.ok ? { ok: true, p: r.fit.parameters, inverse: r.fit.covariance, loopAt: loop ? m : null, fitted: model(r.fit.parameters) } : r;
   };
@@ -167,12 +180,13 @@ function slopeOf(t: Told, at: number): number {
 
 function resultsOf(told: readonly Told[], p: readonly number[], inverse: readonly (readonly number[])[], precision: Precision): BenchResult[] {
   const sd = Math.max(precision.scatterSd, precision.roundingSd);
+  const factor = halfFactor(precision);
   const each = told.map((t) => {
     const at = p[t.unknown]!;
     const root = Math.sqrt(inverse[t.unknown]![t.unknown]!);
     const slope = slopeOf(t, at);
     const value = t.value(at);
-    const half = root * halfFactor(precision);
+    const half = root * factor;
     const ends = [t.value(at - half), t.value(at + half)].sort((a, b) => a - b) as [number, number];
     // a stiffness from a give that may as well be none has no end above: then as its slope tells
     const sane = ends.every(Number.isFinite) && ends[0] <= value && value <= ends[1];
@@ -226,21 +240,29 @@ function curvesOf(problem: CurveProblem, p: readonly number[], loopAt: number | 
   });
 }
 
-function adviceFor(problem: CurveProblem, p: readonly number[], first: BenchResult | undefined, precision: Precision, loopAt: number | null): string | null {
+function adviceFor(problem: CurveProblem, { p, inverse, loopAt }: Solved, first: BenchResult | undefined, precision: Precision): string | null {
   if (!first) return null;
-  const unknown = problem.told[0]!.unknown;
-  const m = loopAt === null ? p.length : p.length - 1;
-  const at = p.slice(0, m);
+  const { unknown } = problem.told[0]!;
+  const at = p.slice(0, loopAt === null ? p.length : p.length - 1);
   const slope = Math.abs(slopeOf(problem.told[0]!, p[unknown]!));
-  const row = (x: number): number[] => at.map((_, j) => derivative(problem, at, x, j));
-  const rows = problem.points.map((q) => row(q.x));
-  const places = [...new Set(problem.points.map((q) => q.x))].map((x) => ({ x, row: row(x) }));
-  const rootWith = (more: readonly number[][]): number => Math.sqrt(inverseOfSquare(orthogonal([...rows, ...more], []))[unknown]![unknown]!);
-  return adviceOf(
-    { words: first.words, value: first.value, half: (n, more) => slope * rootWith(more) * halfFactor(precision, n) },
-    places,
-    (x) => `${Number(x.toPrecision(2))} ${problem.axes.x.unit}`,
-  );
+  const loads = [...new Set(problem.points.map((q) => q.x))];
+  const places = loads.map((x) => ({ x, row: slopesOf(problem, at, x) }));
+  const wanted = {
+    words: first.words,
+    value: first.value,
+    unknown,
+    inverse: inverse.slice(0, at.length).map((row) => row.slice(0, at.length)),
+    factor: (more: number) => slope * halfFactor(precision, more),
+  };
+  return adviceOf(wanted, places, (x) => `${Number(x.toPrecision(2))} ${problem.axes.x.unit}`);
+}
+
+/** Derivatives of the law by each unknown. */
+function slopesOf(problem: CurveProblem, p: readonly number[], x: number): number[] {
+  if (!problem.linear) return p.map((_, j) => derivative(problem, p, x, j));
+  const none = p.map(() => 0);
+  const rest = problem.law(none, x);
+  return p.map((_, j) => problem.law(none.with(j, 1), x) - rest);
 }
 
 /** Derivative of the law by one unknown, by central differences. */
@@ -257,7 +279,7 @@ function derivative(problem: CurveProblem, p: readonly number[], x: number, j: n
 /** ± of each result that readings at these loads with this scatter would leave, were the design as it says. */
 export function expectedSd(problem: CurveProblem, loads: readonly number[], scatterSd: number): Record<string, number> {
   const p = problem.start;
-  const rows = loads.map((x) => p.map((_, j) => derivative(problem, p, x, j)));
+  const rows = loads.map((x) => slopesOf(problem, p, x));
   const factors = orthogonal(rows, []);
   if (factors.dependent.length > 0) return {};
   const inverse = inverseOfSquare(factors);

@@ -104,6 +104,7 @@ function rounded(value: number, sd: number): number {
  */
 export function takeFit(s: Scenario, test: BenchTest, fit: BenchFit, today: string): Scenario {
   const results = fit.results.flatMap((r) => (r.path === null ? [] : [{ ...r, path: r.path }]));
+  if (results.length === 0) return s;
   let out = s;
   for (const r of results) {
     const value = rounded(r.value, r.sd);

@@ -5,7 +5,7 @@ import { JOINT_NAMES, SIDES } from "../design/types.ts";
 import { gearEfficiency, gearRatio } from "../drive/motors.ts";
 import { retentionDemand } from "../limits/hub-retention.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
-import { DEG, radToDeg, weightN } from "../units.ts";
+import { DEG, weightN } from "../units.ts";
 import type { OnBench } from "./good-rows.ts";
 import type { MeansProblem, ToldOfMeans } from "./means.ts";
 
@@ -211,21 +211,6 @@ export function tippingLaw(b: OnBench): MeansProblem {
       `The whole car is taken as the design has it, ${Number(body.carMassKg.toPrecision(4))} kg, ${Number((100 * share).toPrecision(3))} % of it on this axle, whose wheels and hubs weigh ${Number(unsprungMassKg(b.s).toPrecision(3))} kg.`,
     ],
   });
-}
-
-/**
- * Angle, °, at which the car of the design would lift its upper wheels.
- * @internal for the tests and for what a careful test reaches
- */
-export function tippingAngleDeg(law: MeansProblem, heightMm: number): number {
-  const height = law.told[0]!.value;
-  let [low, high] = [0.01, 89];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (height([middle]) > heightMm) low = middle;
-    else high = middle;
-  }
-  return radToDeg((low * DEG + high * DEG) / 2);
 }
 
 /** A motor held fast by a lever on a scale, and running free. */

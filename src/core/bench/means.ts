@@ -1,7 +1,7 @@
 import { characteristic, characteristicWithMore } from "../numerics/characteristic.ts";
-import { normalQuantile, tQuantile } from "../numerics/distributions.ts";
 import { adviceOnMean } from "./advice.ts";
 import type { BenchAxis, BenchFit, BenchResult, BenchRow } from "./fit.ts";
+import { HALF_KNOWN, halfByScatter } from "./student.ts";
 
 /**
  * Tests that read the same again and again: results are functions of a few means.
@@ -48,8 +48,6 @@ export interface ToldOfMeans {
   most?: number;
 }
 
-const RANGE = 0.95;
-const Z = normalQuantile((1 + RANGE) / 2);
 const ROUNDING = Math.sqrt(12);
 
 const mean = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0) / v.length;
@@ -148,10 +146,7 @@ function resultOf(problem: MeansProblem, t: ToldOfMeans, known: readonly Known[]
   const parts = known.map((k, i) => (Number.isNaN(k.mean) ? 0 : slopes[i]! ** 2 * spread(k, problem.breaking, more)));
   const scatter = parts.reduce((a, b) => a + b, 0);
   const rounding = known.reduce((sum, k, i) => sum + (Number.isNaN(k.mean) ? 0 : slopes[i]! ** 2 * k.floor ** 2), 0);
-  const half = Math.max(
-    scatter > 0 ? tQuantile((1 + RANGE) / 2, freedom(parts, known, problem.pooled, more)) * Math.sqrt(scatter) : 0,
-    Z * Math.sqrt(rounding),
-  );
+  const half = Math.max(scatter > 0 ? halfByScatter(freedom(parts, known, problem.pooled, more)) * Math.sqrt(scatter) : 0, HALF_KNOWN * Math.sqrt(rounding));
   const clip = (v: number): number => Math.min(t.most ?? Infinity, Math.max(t.least ?? -Infinity, v));
   return { value: clip(value), sd: Math.sqrt(Math.max(scatter, rounding)), range95: [clip(value - half), clip(value + half)], slopes };
 }

@@ -32,26 +32,25 @@ const MOST: Readonly<Record<BenchColumn["quantity"], number>> = { force: 1e5, ma
 
 /** Reads every row of a test's table; what cannot be read is told and stays. */
 export function readRows(s: Scenario, test: BenchTest): ReadRow[] {
-  const { columns } = BENCH_TESTS[test.kind];
-  return test.rows.map((row) => readRow(s, test, columns, row));
+  const columns = BENCH_TESTS[test.kind].columns.map((column, i) => ({ column, read: cellReader(s, test, column, test.units[i] ?? "") }));
+  return test.rows.map((row) => readRow(columns, row));
 }
 
-function readRow(s: Scenario, test: BenchTest, columns: readonly BenchColumn[], row: readonly string[]): ReadRow {
+/** A cell in the core's unit, or what is wrong with it. */
+type CellReader = (text: string) => number | string;
+
+function readRow(columns: readonly { column: BenchColumn; read: CellReader }[], row: readonly string[]): ReadRow {
   const cells = row.map((c) => c.trim());
   if (cells.every((c) => c === "")) return { ok: null };
   const values: number[] = [];
-  for (const [i, column] of columns.entries()) {
+  for (const [i, { column, read }] of columns.entries()) {
     const text = cells[i] ?? "";
-    if (text === "") {
-      if (!column.mayBeEmpty) return { ok: false, reason: `${column.words}: nothing stands there` };
-      values.push(Number.NaN);
-      continue;
-    }
-    const read = readCell(s, test, column, text, test.units[i] ?? "");
-    if (typeof read === "string") return { ok: false, reason: `${column.words}: ${read}` };
-    values.push(read);
+    if (text === "" && !column.mayBeEmpty) return { ok: false, reason: `${column.words}: nothing stands there` };
+    const value = text === "" ? Number.NaN : read(text);
+    if (typeof value === "string") return { ok: false, reason: `${column.words}: ${value}` };
+    values.push(value);
   }
-  if (values.every(Number.isNaN)) return { ok: false, reason: `nothing stands in ${columns.map((c) => `“${c.words}”`).join(" or ")}` };
+  if (values.every(Number.isNaN)) return { ok: false, reason: `nothing stands in ${columns.map((c) => `“${c.column.words}”`).join(" or ")}` };
   // words behind the last column are remarks; a number there means that the columns are others than was thought
   const extra = cells.slice(columns.length).find((c) => readQuantity(c.split(/\s/)[0]!, "").ok);
   if (extra !== undefined)
@@ -59,37 +58,28 @@ function readRow(s: Scenario, test: BenchTest, columns: readonly BenchColumn[], 
   return { ok: true, values };
 }
 
-/** A cell in the core's unit, or what is wrong with it. */
-function readCell(s: Scenario, test: BenchTest, column: BenchColumn, text: string, told: string): number | string {
+function cellReader(s: Scenario, test: BenchTest, column: BenchColumn, told: string): CellReader {
   const unit = told.trim() === "" ? column.units[0]! : told.trim();
   const { quantity } = column;
-  const byLength = quantity === "tilt" && unitSize(unit, "mm", "length", s.holePitchMm) !== null;
+  const pitch = s.holePitchMm;
+  const byLength = quantity === "tilt" && unitSize(unit, "mm", "length", pitch) !== null;
   const kind = byLength ? "length" : KIND[quantity];
-  if (unitSize(unit, byLength ? "mm" : CORE_UNIT[quantity], kind, s.holePitchMm) === null)
-    return `“${unit.slice(0, 12)}” is no unit of it; ${column.units.join(", ")}`;
-  const read = readQuantity(text, unit, kind, s.holePitchMm);
-  if (!read.ok && quantity === "tilt") {
+  const size = unitSize(unit, byLength ? "mm" : CORE_UNIT[quantity], kind, pitch);
+  if (size === null) return () => `“${unit.slice(0, 12)}” is no unit of it; ${column.units.join(", ")}`;
+  const tilt = (value: number, inLength: boolean): number => (inLength ? Math.atan2(value, numberOf(s, test, "readAtMm")) / DEG : value);
+  return (text) => {
+    const read = readQuantity(text, unit, kind, pitch);
     // the other way of reading a tilt, told by the cell's own unit
-    const other = byLength ? readQuantity(text, "°", "angle") : readQuantity(text, "mm", "length", s.holePitchMm);
-    if (other.ok) {
-      return tilt(s, test, other.value, !byLength) ?? tooFar(text);
-    }
-  }
-  if (!read.ok) return read.message;
-  const value = byLength
-    ? tilt(s, test, read.value * unitSize(unit, "mm", "length", s.holePitchMm)!, true)
-    : read.value * unitSize(unit, CORE_UNIT[quantity], kind, s.holePitchMm)!;
-  if (value === null || Math.abs(value) > MOST[quantity]) return tooFar(text);
-  if (value < 0 && column.signs === "positive") return `“${text.slice(0, 12)}” is below 0`;
-  return value;
+    const other = read.ok || quantity !== "tilt" ? null : byLength ? readQuantity(text, "°", "angle") : readQuantity(text, "mm", "length", pitch);
+    if (!read.ok && !other?.ok) return read.message;
+    const value = other?.ok ? tilt(other.value, !byLength) : tilt((read as { value: number }).value * size, byLength);
+    if (Math.abs(value) > MOST[quantity]) return tooFar(text);
+    if (value < 0 && column.signs === "positive") return `“${text.slice(0, 12)}” is below 0`;
+    return value;
+  };
 }
 
 const tooFar = (text: string): string => `“${text.slice(0, 12)}” is more than can be meant`;
-
-function tilt(s: Scenario, test: BenchTest, value: number, inLength: boolean): number | null {
-  const deg = inLength ? Math.atan2(value, numberOf(s, test, "readAtMm")) / DEG : value;
-  return Math.abs(deg) > MOST.tilt ? null : deg;
-}
 
 /** A table as it was pasted: units, rows, and what was made of it. */
 export interface Pasted {

@@ -14,16 +14,19 @@ function count(line: string, mark: Mark): number {
 }
 
 /**
- * What stands between the cells: tabs or semicolons wherever there are any. Else commas, unless they are decimal ones: where the lines
- * hold as many commas as lie between `columns` cells. Else blanks, where each line is so many words; else nothing.
+ * What stands between the cells: tabs or semicolons wherever there are any. Else blanks, where most lines are so many numbers; else commas,
+ * where most lines hold as many as lie between `columns` cells, or more; else nothing: the commas are decimal ones.
  */
 function markOf(lines: readonly string[], columns: number): Mark | null {
   for (const mark of ["\t", ";"] as const) if (lines.some((l) => count(l, mark) > 0)) return mark;
   const share = (fits: (l: string) => boolean): boolean => lines.filter(fits).length > lines.length / 2;
+  // "12,5 30,1" and "12.5, 30.1": as many numbers with blanks between them as there are columns
+  const numbers = (l: string): boolean => {
+    const words = l.trim().split(/,?\s+/);
+    return words.length === columns && words.every((w) => /^[-+\u2212]?[.,]?\d/.test(w));
+  };
+  if (columns > 1 && share(numbers)) return " ";
   if (columns > 1 && share((l) => count(l, ",") === columns - 1)) return ",";
-  // "12,5, 30,1": a blank behind a comma tells it from a decimal one
-  if (columns > 1 && share((l) => (l.match(/, /g)?.length ?? 0) === columns - 1)) return " ";
-  if (columns > 1 && share((l) => l.trim().split(/\s+/).length === columns)) return " ";
   return columns > 1 && share((l) => count(l, ",") >= columns) ? "," : null;
 }
 

@@ -85,6 +85,7 @@ export function pressSpringLaw(b: OnBench): CurveProblem {
     refused: [],
     start: rising ? start.slice(0, 2) : start,
     law: ([g, f, at, beyond], x) => lengthUnder({ give: g!, free: f! + packing, stopAt: at, beyond }, x),
+    linear: kink === null || rising,
     roundingSd,
     told: kink === null || rising ? told : [...told, stop],
     follows: () => -1,

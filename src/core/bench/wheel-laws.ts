@@ -48,6 +48,7 @@ export function tiltLaw(b: OnBench): CurveProblem {
     refused: read.filter((p) => p.x === 0).map(({ row }) => ({ row, reason: "without a pull the wheel stands anywhere in its play" })),
     start: withPlay ? start : start.slice(0, 2),
     law: ([give, zero, free], x) => zero! + way * (withPlay ? radToDeg(bearingTilt({ k: 1 / give!, play: free! * DEG }, x * arm)) : radToDeg(x * arm * give!)),
+    linear: true,
     roundingSd: byRuler ? radToDeg(stepSd(b.number("rulerMm")) / b.number("readAtMm")) : stepSd(b.number("levelDeg")),
     told: withPlay ? [stiff, play] : [stiff],
     follows: (x) => way * Math.sign(x),
@@ -145,6 +146,7 @@ export function pressLaw(b: OnBench): CurveProblem {
     refused: [],
     start: [1 / bed.nPerMm, read[0]?.y ?? 0],
     law: ([give, zero], x) => zero! + way * sink(x * give!),
+    linear: bed.crownRadiusMm === null,
     roundingSd: both(stepSd(b.number("rulerMm")), scaleSd(b) / bed.nPerMm),
     told: [stiff],
     follows: () => way,
@@ -168,6 +170,7 @@ export function sidewaysLaw(b: OnBench): CurveProblem {
     refused: [],
     start: [1 / (now ?? SIDEWAYS_GUESS), read[0]?.y ?? 0],
     law: ([give, zero], x) => zero! + way * x * give!,
+    linear: true,
     roundingSd: both(stepSd(b.number("rulerMm")), scaleSd(b) / (now ?? SIDEWAYS_GUESS)),
     told: [{ unknown: 0, value: (give) => 1 / give, words: "tyre, stiffness sideways", unit: "N/mm", paths: b.paths("tyre.lateralNPerMm"), was: now }],
     follows: (x) => way * Math.sign(x),
@@ -206,6 +209,7 @@ export function leanLaw(b: OnBench): CurveProblem {
     refused: [],
     start: [bed.widthMm, readings(b).reduce((s, v) => s + v, 0) / Math.max(1, read.length)],
     law: ([width, zero], x) => (width! > 0 ? zero! + (way * loadN * shift(width!, x)) / span : Number.NaN),
+    linear: false,
     roundingSd: both(scaleSd(b), slope * stepSd(b.number("levelDeg"))),
     told: [
       {

@@ -58,7 +58,7 @@ export function bandsOf(inputs: UncertainInputs, d: Derivatives, now?: Outputs):
 }
 
 /** Inputs that carry at least this part of the variance of any output: the others' derivatives may stay as they were while something is dragged. */
-export function inputsThatMatter(inputs: UncertainInputs, d: Derivatives, part = 1e-3): number[] {
+export function inputsThatMatter(inputs: UncertainInputs, d: Derivatives, part = 1e-2): number[] {
   const most = new Float64Array(inputs.list.length);
   for (const k of d.keys.keys())
     spreadOf(inputs, (i) => d.by[i]?.[k] ?? null).shares.forEach((share, i) => {

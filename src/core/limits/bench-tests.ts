@@ -1,4 +1,5 @@
 import type { LimitName } from "../analysis.ts";
+import type { BenchKind } from "../design/tried.ts";
 import type { Corner } from "../design/types.ts";
 
 /** The test with a scale, a ruler and weights that tells most about a limit, and what its reading is entered as. */
@@ -44,3 +45,22 @@ export function benchTest(name: LimitName | null, corner: Corner): string {
   if (name === null) return `Weigh each wheel with its share of the car. ${TESTS.sliding}`;
   return (name === "hubRetention" ? RETENTION_TESTS[corner.hub.retention.kind] : undefined) ?? TESTS[name];
 }
+
+/** The kind of bench test that measures most of what a limit hangs on; null: none does. */
+export const LIMIT_BENCH_KIND: Readonly<Record<LimitName, BenchKind | null>> = {
+  hubRetention: "hubPullOff",
+  armYield: "armHang",
+  armSet: "armHang",
+  armBuckling: "armHang",
+  tyreOffRim: "tyrePushOff",
+  jointPullOut: "jointPullOut",
+  camber: "wheelTilt",
+  springOnStop: "springPress",
+  wheelLift: "heightByTilting",
+  sliding: null,
+  fit: null,
+  belowRoad: null,
+  hubHeat: null,
+  wheelShift: "armAlongRoad",
+  axisTilt: "armAlongRoad",
+};

@@ -1,5 +1,6 @@
 import type { LimitName } from "../../core/analysis.ts";
 import { pedals } from "../../core/design/load.ts";
+import type { BenchKind } from "../../core/design/tried.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
@@ -59,6 +60,7 @@ export interface AxleHooks {
   takeFromB(path: string): void;
   /** to the list of single changes, for less lean, more safe speed or more margin of a limit */
   whatToChange(aim: "lean" | "speed" | LimitName): void;
+  toBench(kind: BenchKind): void;
 }
 
 /** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
@@ -144,6 +146,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     openLimit: (limit) => store.setView({ limit }),
     takeFromB: hooks.takeFromB,
     whatToChange: hooks.whatToChange,
+    toBench: hooks.toBench,
   });
   const drawer = createDrawer(regions.drawer, stopped.el, {
     toggle: () => store.setView({ drawerOpen: !store.get().view.drawerOpen }),

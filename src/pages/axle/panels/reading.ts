@@ -1,4 +1,5 @@
 import type { LimitName } from "../../../core/analysis.ts";
+import type { BenchKind } from "../../../core/design/tried.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { limitRow, updateLimit } from "../../../ui/limit-row.ts";
@@ -35,6 +36,8 @@ export interface ReadingHooks {
   takeFromB(path: string): void;
   /** to the list of single changes, for less lean or for more safe speed */
   whatToChange(aim: "lean" | "speed" | LimitName): void;
+  /** the way to a test on the bench */
+  toBench(kind: BenchKind): void;
 }
 
 export interface Reading {
@@ -228,7 +231,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
         (l) => limitRow(l, hooks),
         (li, l) => {
           updateLimit(li, l);
-          showWhy(li, l, model.why?.key === l.key ? model.why : null, hooks.whatToChange);
+          showWhy(li, l, model.why?.key === l.key ? model.why : null, hooks);
         },
       );
       keyed(

@@ -9,9 +9,11 @@ import type { MapAreas } from "../../../view/map/areas.ts";
 import { kmhTicks, type MapFrame, type MapRange, pointAt, radiusTicks, xOf, yOf } from "../../../view/map/frame.ts";
 import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../../view/map/layout.ts";
 import { pointWords, radiusWords, worstAt } from "../../../view/map/words.ts";
-import { bandOutline, chanceLines, type DrawnLine } from "../picture/chance-lines.ts";
+import type { RunPoint } from "../../../view/runs/points.ts";
+import { bandOutline, chanceLines } from "../picture/chance-lines.ts";
 import { bandOver, type MapDoubts } from "../picture/sure-words.ts";
 import { listenMap } from "./hand.ts";
+import { chances, pathOf, runMarks } from "./marks.ts";
 
 interface PictureModel {
   scenario: Scenario;
@@ -19,6 +21,8 @@ interface PictureModel {
   map: SpeedMap | null;
   areas: MapAreas | null;
   b: SpeedMap | null;
+  known: SpeedMap | null;
+  runs: readonly RunPoint[];
   /** lines of chances and the band beside the safe line */
   doubts: MapDoubts;
   bob: { radiusM: number; kmh: number };
@@ -48,9 +52,6 @@ const NARROW = { left: 30, top: 12, right: 8, bottom: 56 };
 /** room for the words of the choice in the tag, px */
 const USE_H = 30;
 const BOB = "M0 6C-1.5 3 -4 0.5 -4 -3C-4 -5.5 -2 -7 0 -7C2 -7 4 -5.5 4 -3C4 0.5 1.5 3 0 6Z";
-
-const pathOf = (points: readonly V2[], closed: boolean): string =>
-  points.length < 2 ? "" : `M${points.map((p) => `${p[0].toFixed(1)} ${p[1].toFixed(1)}`).join("L")}${closed ? "Z" : ""}`;
 
 const hatch = (id: string, size: number, d: string): SVGElement =>
   s("pattern", { id, width: size, height: size, patternUnits: "userSpaceOnUse" }, s("path", { d }));
@@ -127,6 +128,8 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
       model.map,
       model.areas,
       model.b,
+      model.known,
+      model.runs,
       model.doubts.first,
       model.doubts.lines,
       size[0],
@@ -140,7 +143,11 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     if (!causes.every((c, i) => Object.is(c, drawn[i]))) {
       drawn = causes;
       setAttr(svg, "viewBox", `0 0 ${size[0]} ${size[1]}`);
-      ground.replaceChildren(...axes(frame, model), ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []));
+      ground.replaceChildren(
+        ...axes(frame, model),
+        ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []),
+        ...runMarks(frame, model.runs),
+      );
     }
     svg.classList.toggle("pale", model.stale);
     drawNow(frame, model);
@@ -302,7 +309,7 @@ function axes(f: MapFrame, m: PictureModel): Node[] {
 
 function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, bob: { radiusM: number; kmh: number }, measure: Measure): Node[] {
   const place = onSheet(f);
-  const layout: MapLayout = mapLayout({ map, areas, b: m.b, corner: m.scenario.corner, frame: f, bob, spare: m.spare }, measure);
+  const layout: MapLayout = mapLayout({ map, areas, b: m.b, known: m.known, corner: m.scenario.corner, frame: f, bob, spare: m.spare }, measure);
   const lines = (runs: readonly (readonly V2[])[]): string => runs.map((run) => pathOf(run.map(place), false)).join("");
   const out: Node[] = [s("rect", { class: "map-0", x: f.left, y: f.top, width: f.right - f.left, height: f.bottom - f.top })];
   areas.steps.forEach((rings, i) => {
@@ -321,6 +328,7 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     s("path", { class: "map-safe-b-under", d: b }),
     s("path", { class: "map-safe", d: pathOf(layout.safe, false) }),
     s("path", { class: "map-safe-b", d: b }),
+    s("path", { class: "map-safe-known", d: pathOf(layout.safeKnown, false) }),
   );
   if (layout.driveY !== null) out.push(s("path", { class: "map-drive", d: `M${f.left} ${layout.driveY.toFixed(1)}H${f.right}` }));
   const size = m.spare ? MAP_TEXT.narrow : MAP_TEXT.label;
@@ -342,35 +350,13 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     const g = s("g", { class: `map-tag ${t.look}` });
     if (t.look !== "easy") g.append(s("rect", { x: t.box.x.toFixed(1), y: t.box.y.toFixed(1), width: t.box.w.toFixed(1), height: t.box.h.toFixed(1) }));
     const cx = t.box.x + t.box.w / 2;
-    const first = t.look === "b" ? size : m.spare ? MAP_TEXT.titleNarrow : MAP_TEXT.title;
-    const y = t.look === "b" ? t.box.y + t.box.h / 2 + size * 0.34 : t.box.y + 6 + first;
+    const alone = t.look === "b" || t.look === "known";
+    const first = alone ? size : m.spare ? MAP_TEXT.titleNarrow : MAP_TEXT.title;
+    const y = alone ? t.box.y + t.box.h / 2 + size * 0.34 : t.box.y + 6 + first;
     g.append(s("text", { class: "strong", x: cx.toFixed(1), y: y.toFixed(1), "text-anchor": "middle", "font-size": first }, t.lines[0] as string));
     const sub = m.spare ? MAP_TEXT.narrow : MAP_TEXT.sub;
     if (t.lines[1]) g.append(s("text", { x: cx.toFixed(1), y: (y + sub * 1.4).toFixed(1), "text-anchor": "middle", "font-size": sub }, t.lines[1]));
     out.push(g);
   }
   return out;
-}
-
-/** Thin lines of chances, each named where it runs apart from the safe line. */
-function chances(lines: readonly DrawnLine[], size: number): Node[] {
-  return lines.flatMap((l): Node[] => {
-    const d = pathOf(l.points, false);
-    const out: Node[] = [s("path", { class: "map-chance-under", d }), s("path", { class: `map-chance c-${100 * l.chance}`, d })];
-    if (l.name)
-      out.push(
-        s(
-          "text",
-          {
-            class: "map-label",
-            transform: `translate(${l.name.at[0].toFixed(1)} ${l.name.at[1].toFixed(1)}) rotate(${l.name.deg.toFixed(1)})`,
-            y: size * 0.34,
-            "text-anchor": "middle",
-            "font-size": size,
-          },
-          l.name.text,
-        ),
-      );
-    return out;
-  });
 }
