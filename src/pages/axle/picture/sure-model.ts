@@ -1,10 +1,12 @@
 import type { AxleReport } from "../../../core/analysis.ts";
+import { pedals } from "../../../core/design/load.ts";
 import { guesses } from "../../../core/design/origins.ts";
-import type { Scenario } from "../../../core/design/types.ts";
+import type { Load, Scenario } from "../../../core/design/types.ts";
 import { type Band, bandAbout } from "../../../core/doubt/bands.ts";
 import type { OutputKey } from "../../../core/doubt/outputs.ts";
 import type { Reason } from "../../../core/doubt/straight.ts";
 import type { DriveAtMost, SampleTold } from "../../../core/doubt/told.ts";
+import type { CurveOptions } from "../../../core/studies/curve-options.ts";
 import { restsOn } from "../../../core/studies/guesses.ts";
 import { mpsToKmh } from "../../../core/units.ts";
 import type { SureView } from "../../../state/sure.ts";
@@ -81,6 +83,14 @@ const NO_SLOPE = {
   ends: "At the safe speed the axle finds no hold any more: first order tells nothing of it.",
   jumps: "At the safe speed a part falls over in its play: first order tells nothing of it.",
 } as const;
+
+/** The curve as the load drives it. */
+export const curveOf = (load: Load): Partial<CurveOptions> => ({
+  hand: load.lateralG < 0 ? "right" : "left",
+  bumpLeftMm: load.bumpLeftMm,
+  bumpRightMm: load.bumpRightMm,
+  ...pedals(load),
+});
 
 /** @param safeKmh null: not known yet, or nothing gives */
 export function sureModel(
