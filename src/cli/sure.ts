@@ -1,6 +1,7 @@
 import type { Chance, SampledBand } from "../core/doubt/chance.ts";
 import { mergeSamples, type SampleQuestion, type Samples } from "../core/doubt/sample.ts";
 import { ACCEPTED_CHANCE, type SafeTold } from "../core/doubt/told.ts";
+import { USUAL_DRAW } from "../core/doubt/usual.ts";
 import { mpsToKmh } from "../core/units.ts";
 import type { FlagOption, NumberOption } from "./command.ts";
 import { runTasks, sampleShares, usefulJobs } from "./tasks.ts";
@@ -16,7 +17,6 @@ export const SAMPLES: NumberOption = {
   about: "cars that are drawn from what is not known and solved; a power of two fills it best; without it 512",
   whole: true,
 };
-const DEFAULT_SAMPLES = 512;
 export const SEED: NumberOption = {
   flag: "seed",
   valueName: "N",
@@ -26,7 +26,6 @@ export const SEED: NumberOption = {
   about: "the same seed draws the same cars; without it 1",
   whole: true,
 };
-const DEFAULT_SEED = 1;
 export const CHANCE: NumberOption = {
   flag: "chance",
   valueName: "PERCENT",
@@ -39,8 +38,8 @@ export const BANDS: FlagOption = { flag: "bands", about: "also how sure the answ
 
 type Values = Readonly<Record<string, number>>;
 export const drawn = (values: Values): Pick<SampleQuestion, "samples" | "seed"> => ({
-  samples: values["samples"] ?? DEFAULT_SAMPLES,
-  seed: values["seed"] ?? DEFAULT_SEED,
+  samples: values["samples"] ?? USUAL_DRAW.samples,
+  seed: values["seed"] ?? USUAL_DRAW.seed,
 });
 export const acceptedChance = (values: Values): number => (values["chance"] === undefined ? ACCEPTED_CHANCE : values["chance"] / 100);
 

@@ -3,9 +3,10 @@ import { pedals } from "../core/design/load.ts";
 import type { Ranges } from "../core/doubt/inputs.ts";
 import { type SampleQuestion, type Samples, sampleWorlds } from "../core/doubt/sample.ts";
 import { ACCEPTED_CHANCE, type SampleTold, tellSamples } from "../core/doubt/told.ts";
+import { USUAL_DRAW } from "../core/doubt/usual.ts";
 import { mpsToKmh } from "../core/units.ts";
-import { chanceWords, rangeWords, sampledChanceWords, sdWords } from "../view/doubt-words.ts";
-import { fixed, withUnit } from "../view/format.ts";
+import { atMostError, chanceWords, rangeWords, sampledChanceWords, sdWords } from "../view/doubt-words.ts";
+import { withUnit } from "../view/format.ts";
 import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
 import type { ReportData, ReportRequest } from "./data.ts";
@@ -15,15 +16,10 @@ import { curveWords } from "./words.ts";
 
 /** How sure the report's answers are: sampled cars, in a few lines. */
 
-/** worlds of a sample, and where their drawing begins */
-const WORLDS = 512;
-const SEED = 1;
-
-/** What is sampled for a report: its curve and its load. @param samples cars that are drawn */
-export const sureTask = (r: ReportRequest, samples = WORLDS): SampleQuestion => ({
+/** What is sampled for a report: its curve and its load. */
+export const sureTask = (r: ReportRequest): SampleQuestion => ({
   scenario: r.scenario,
-  samples,
-  seed: SEED,
+  ...USUAL_DRAW,
   curve: {
     radiusM: r.radiusM,
     overM: null,
@@ -39,16 +35,17 @@ export const sureTask = (r: ReportRequest, samples = WORLDS): SampleQuestion => 
 });
 
 /** Samples for a report, telling how far it is as a share; null where the car does not stand. */
-export function* sampleForReport(r: ReportRequest, ranges: Ranges, samples = WORLDS): Generator<number, SampleTold | null> {
-  const run = sampleWorlds(sureTask(r, samples), ranges);
+export function* sampleForReport(r: ReportRequest, ranges: Ranges): Generator<number, SampleTold | null> {
+  const run = sampleWorlds(sureTask(r), ranges);
   for (let worlds = 1; ; worlds++) {
     const step = run.next();
-    if (step.done) return step.value && toldFor(r, step.value);
-    yield worlds / samples;
+    if (step.done) return step.value && sureTold(r, step.value);
+    yield worlds / USUAL_DRAW.samples;
   }
 }
 
-const toldFor = (r: ReportRequest, s: Samples): SampleTold | null => tellSamples(s, { chance: r.chance ?? ACCEPTED_CHANCE });
+/** What a sample says for a report. */
+export const sureTold = (r: ReportRequest, s: Samples): SampleTold | null => tellSamples(s, { chance: r.chance ?? ACCEPTED_CHANCE });
 
 /** a chance below this is told together with the others */
 const TOLD_FROM = 0.001;
@@ -58,7 +55,8 @@ export function atMostLine(d: ReportData): string {
   const safe = d.sure?.safe;
   if (!safe) return "";
   const { speedMps, lowMps, highMps, chance } = safe.atMost;
-  return `Drive at most ${withUnit(mpsToKmh(speedMps), 1, "km/h")} (${fixed(mpsToKmh(lowMps), 1)} to ${fixed(mpsToKmh(highMps), 1)} by the sample's own error) on ${curveWords(d)} for a chance of ${chanceWords(chance)} that something gives.`;
+  const error = atMostError({ low: mpsToKmh(lowMps), high: mpsToKmh(highMps) });
+  return `Drive at most ${withUnit(mpsToKmh(speedMps), 1, "km/h")}${error && ` (${error})`} on ${curveWords(d)} for a chance of ${chanceWords(chance)} that something gives.`;
 }
 
 /** The section of the report; nothing where nobody sampled. */

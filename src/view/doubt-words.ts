@@ -97,6 +97,12 @@ export function crossingWords(d: Doubts | null, limit: LimitName, band: Band | n
 /** "20.1 km/h for a chance of 5 %" */
 export const atMostWords = (m: { kmh: number; chance: number }): string => `${withUnit(m.kmh, 1, "km/h")} for a chance of ${chanceWords(m.chance)}`;
 
+/** "20.3 to 20.4 by the sample's own error"; empty where that is less than what is shown. Of the speed to drive at most, km/h. */
+export function atMostError({ low, high }: { low: number; high: number }): string {
+  const [from, to] = [fixed(low, 1), fixed(high, 1)];
+  return from === to ? "" : `${from} to ${to} by the sample's own error`;
+}
+
 /** Why sampling tells another band than first order, in words. */
 function reasonWords(r: Reason): string {
   if (r.kind === "curved") return "what is not known is so wide that the answer is no straight line over it";

@@ -34,6 +34,12 @@ export const KNOWN_TERMS = {
     text: "Of a hundred cars that are like this one as far as it is known, so many have it happen.",
     unit: "%",
   },
+  measureNext: {
+    plain: "what to measure next",
+    trade: "value of information",
+    text: "Bench tests by how much narrower the range of the safe speed becomes with what they tell, not by how much hangs on a value that is known already.",
+    unit: "",
+  },
   driveAtMost: {
     plain: "drive at most",
     trade: "quantile of the safe speed",

@@ -2,6 +2,7 @@ import { curvesOf } from "../core/studies/axle-curves.ts";
 import { besideOf } from "./beside.ts";
 import { changesOf } from "./changes.ts";
 import { bandsOf } from "./doubt-bands.ts";
+import { pairedOf } from "./doubt-paired.ts";
 import { toldOf } from "./doubt-told.ts";
 import { drivingsOf } from "./drivings.ts";
 import { stopJob } from "./jobs.ts";
@@ -22,6 +23,7 @@ export const api = {
   mapOf,
   changesOf,
   drivingsOf,
+  pairedOf,
   reportOf,
   runsOf,
   samplesOf,

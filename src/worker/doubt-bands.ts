@@ -5,6 +5,7 @@ import type { Load, Scenario } from "../core/design/types.ts";
 import { inputsThatMatter, type Spread, spreadOf } from "../core/doubt/bands.ts";
 import { type Derivatives, derivatives, type SolvedPoint } from "../core/doubt/first-order.ts";
 import { type UncertainInputs, uncertainInputs } from "../core/doubt/inputs.ts";
+import { type MeasureNext, measureNext } from "../core/doubt/measure-next.ts";
 import type { OutputKey } from "../core/doubt/outputs.ts";
 import { safeDerivatives } from "../core/doubt/safe-order.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
@@ -42,6 +43,8 @@ export interface BandsTold {
   safe: SafeSpread | null;
   /** inputs by their part of the variance, most first; told at rest */
   rows: Record<"left" | "right" | "safe", readonly ShareRow[]> | null;
+  /** which bench tests make the safe speed's band narrower; told at rest */
+  next: MeasureNext | null;
 }
 
 /** so many inputs are told of each answer, and none below this part of it */
@@ -69,7 +72,7 @@ function* bands(scenario: Scenario, r: BandsRequest): Generator<number, BandsTol
   const keys = inputs.list.map((u) => u.key).join();
   if (inHand === "safe") {
     const safe = yield* safeOf(bench, inputs, r);
-    return safe && { sd: null, safe: safe.told, rows: null };
+    return safe && { sd: null, safe: safe.told, rows: null, next: null };
   }
   const point = pointOf(bench, r);
   if (!point) return null;
@@ -79,13 +82,14 @@ function* bands(scenario: Scenario, r: BandsRequest): Generator<number, BandsTol
   last = { keys, derivatives: d };
   const spreads = new Map(d.keys.map((key, k) => [key, spreadOf(inputs, (i) => d.by[i]?.[k] ?? null)]));
   const sd = new Map([...spreads].map(([key, spread]) => [key, spread.sd]));
-  if (inHand) return { sd, safe: null, rows: null };
+  if (inHand) return { sd, safe: null, rows: null, next: null };
   const safe = yield* safeOf(bench, inputs, r);
   const rows = (spread: Spread | null | undefined): ShareRow[] => (spread ? rowsOf(inputs, spread) : []);
   return {
     sd,
     safe: safe?.told ?? null,
     rows: { left: rows(spreads.get("camberDeg.left")), right: rows(spreads.get("camberDeg.right")), safe: rows(safe?.spread) },
+    next: safe?.by ? measureNext(inputs, safe.by) : null,
   };
 }
 
@@ -105,12 +109,12 @@ function* safeOf(
   bench: Bench,
   inputs: UncertainInputs,
   { radiusM: onM, options }: BandsRequest,
-): Generator<number, { told: SafeSpread; spread: Spread | null } | null> {
+): Generator<number, { told: SafeSpread; spread: Spread | null; by: readonly (number | null)[] | null } | null> {
   const d = yield* safeDerivatives(bench, inputs, onM, options, true);
   if (!d) return null;
   const { by } = d;
   const spread = by && spreadOf(inputs, (i) => by[i] ?? null);
-  return { told: { speedMps: d.safe.speedMps, lateralG: d.safe.lateralG, sdMps: spread?.sd ?? null, why: d.why }, spread };
+  return { told: { speedMps: d.safe.speedMps, lateralG: d.safe.lateralG, sdMps: spread?.sd ?? null, why: d.why }, spread, by };
 }
 
 const rowsOf = (inputs: UncertainInputs, { shares }: Spread): ShareRow[] =>

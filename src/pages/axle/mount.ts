@@ -40,6 +40,7 @@ import { createParams } from "./panels/params.ts";
 import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
+import { createRival } from "./rival.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
 import { pathsOf, withKnownAs } from "./state/known-edits.ts";
@@ -198,6 +199,8 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     },
     onNew: () => frame.again(),
   });
+  const compare = regions.reading.querySelector(".compare");
+  if (compare) createRival({ store, within: compare, radiusM, seen: () => !hooks.surround.covers(store.get().view.page), busy: sure.busy });
 
   /** A load in hand that only a long search found not to hold goes back to the last that does. */
   const stopAtEnd = (): void => {

@@ -1,9 +1,8 @@
 import type { AxleReport } from "../../core/analysis.ts";
 import { curveRadiusM, speedInCurve } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
-import { pedals } from "../../core/design/load.ts";
 import type { Load, Scenario } from "../../core/design/types.ts";
-import type { CurveOptions } from "../../core/studies/curve-options.ts";
+import { USUAL_DRAW } from "../../core/doubt/usual.ts";
 import { carId } from "../../state/car-id.ts";
 import type { Store } from "../../state/store.ts";
 import { CHANCES, sureSlice } from "../../state/sure.ts";
@@ -13,7 +12,7 @@ import { type BandsQuestion, connectDoubt } from "../../worker/doubt-client.ts";
 import { createSampling, type SamplingQuestion } from "../../worker/doubt-sampling.ts";
 import type { SamplesTold } from "../../worker/doubt-told.ts";
 import { createSurePanel } from "./panels/sure-panel.ts";
-import { doubtsOf, type FirstOrder, sureModel } from "./picture/sure-model.ts";
+import { curveOf, doubtsOf, type FirstOrder, sureModel } from "./picture/sure-model.ts";
 import { whenQuiet } from "./when-quiet.ts";
 
 export interface SureHooks {
@@ -35,6 +34,8 @@ export interface Sure {
   of(scenario: Scenario, load: Load, inHand: boolean): Doubts | null;
   /** counts what is new of what the panel shows */
   version(): number;
+  /** a sample is at work */
+  busy(): boolean;
   /** @param safeKmh null: not known yet, or nothing gives */
   write(report: AxleReport, safeKmh: number | null): void;
 }
@@ -44,9 +45,6 @@ const QUIET_MS = 500;
 const SAMPLE_AFTER_MS = 1000;
 /** of so many questions of a drag one is for the safe speed, which costs as much as the rest together */
 const SAFE_EVERY = 3;
-/** worlds of a sample, and where their drawing begins: the command line's own */
-const WORLDS = 512;
-const SEED = 1;
 
 interface Told extends FirstOrder {
   of: BandsQuestion;
@@ -127,6 +125,7 @@ export function createSure(hooks: SureHooks): Sure {
 
   return {
     version: () => version,
+    busy: () => sampling.state().kind === "running",
     of(scenario, load, inHand) {
       if (inHand) {
         asked = question(scenario, load, turn++ % SAFE_EVERY === SAFE_EVERY - 1 ? "safe" : "answer");
@@ -147,18 +146,9 @@ export function createSure(hooks: SureHooks): Sure {
   };
 }
 
-/** The curve as the load drives it. */
-const curveOf = (load: Load): Partial<CurveOptions> => ({
-  hand: load.lateralG < 0 ? "right" : "left",
-  bumpLeftMm: load.bumpLeftMm,
-  bumpRightMm: load.bumpRightMm,
-  ...pedals(load),
-});
-
 const samplingOf = ({ scenario, load, radiusM, options }: BandsQuestion): SamplingQuestion => ({
   scenario,
-  samples: WORLDS,
-  seed: SEED,
+  ...USUAL_DRAW,
   curve: { radiusM, overM: null, options },
   at: { load, speedMps: speedInCurve(load.lateralG, curveRadiusM(scenario, radiusM)), shock: 1 },
   chances: CHANCES.map((percent) => percent / 100),

@@ -1,6 +1,7 @@
 import { speedInCurve } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
 import type { Load, Scenario } from "../../core/design/types.ts";
+import { USUAL_DRAW } from "../../core/doubt/usual.ts";
 import type { CurveOptions } from "../../core/studies/curve-options.ts";
 import { carId } from "../../state/car-id.ts";
 import { CHANCES } from "../../state/sure.ts";
@@ -33,9 +34,6 @@ export interface MapSure {
 
 /** a hand that goes on is not kept waiting by it, ms */
 const QUIET_MS = 1000;
-/** worlds of a sample, and where their drawing begins: the command line's own */
-const WORLDS = 512;
-const SEED = 1;
 
 /** One client and one sampler for as long as the program runs, whoever looks at the map now. */
 interface Shared {
@@ -86,8 +84,7 @@ export function createMapSure(onNew: () => void, stopped: (model: StoppedModel |
     k.sampled = { of: q, key: String(++k.count) };
     k.sampling.ask(k.sampled.key, {
       scenario,
-      samples: WORLDS,
-      seed: SEED,
+      ...USUAL_DRAW,
       curve: { radiusM, overM, options },
       at: { load, speedMps: speedInCurve(load.lateralG, radiusM), shock: options.shock },
       chances: CHANCES.map((percent) => percent / 100),

@@ -58,7 +58,19 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
     ...CHANCES.map((c) => h("option", { value: c }, `${c} %`)),
   );
   const atMost = h("b");
-  const most = h("p", { class: "sure-most" }, term("driveAtMost", "drive at most"), " ", atMost, " for a ", term("chance", "chance"), " of ", chance);
+  const atMostOff = h("span", { class: "sure-off" });
+  const most = h(
+    "p",
+    { class: "sure-most" },
+    term("driveAtMost", "drive at most"),
+    " ",
+    atMost,
+    " for a ",
+    term("chance", "chance"),
+    " of ",
+    chance,
+    atMostOff,
+  );
   const rows = h("ol", { class: "known-rows" });
   const rest = h("p", { class: "known-rest" });
   const stopped = createStopped();
@@ -136,6 +148,7 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
         (li, d) => setText(li, d),
       );
       setText(atMost, m.atMost || "–");
+      setText(atMostOff, m.atMostOff);
       if (document.activeElement !== chance) chance.value = String(m.chancePercent);
       for (const k of kinds) setAttr(k, "aria-pressed", String(k.getAttribute("data-sure-of") === m.of));
       setAttr(el, "aria-busy", String(m.inputs === null));

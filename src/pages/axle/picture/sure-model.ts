@@ -1,15 +1,17 @@
 import type { AxleReport } from "../../../core/analysis.ts";
+import { pedals } from "../../../core/design/load.ts";
 import { guesses } from "../../../core/design/origins.ts";
-import type { Scenario } from "../../../core/design/types.ts";
+import type { Load, Scenario } from "../../../core/design/types.ts";
 import { type Band, bandAbout } from "../../../core/doubt/bands.ts";
 import type { OutputKey } from "../../../core/doubt/outputs.ts";
 import type { Reason } from "../../../core/doubt/straight.ts";
 import type { DriveAtMost, SampleTold } from "../../../core/doubt/told.ts";
+import type { CurveOptions } from "../../../core/studies/curve-options.ts";
 import { restsOn } from "../../../core/studies/guesses.ts";
 import { mpsToKmh } from "../../../core/units.ts";
 import type { SureView } from "../../../state/sure.ts";
-import { type Doubts, differWords, type SampledDoubts, type ShareRow } from "../../../view/doubt-words.ts";
-import { fixed, withUnit } from "../../../view/format.ts";
+import { atMostError, type Doubts, differWords, type SampledDoubts, type ShareRow } from "../../../view/doubt-words.ts";
+import { withUnit } from "../../../view/format.ts";
 import { outerSide } from "../../../view/poses.ts";
 import { choiceWords, type SureInput, type SureNumber, sureInputs, sureNumbers } from "./sure-rows.ts";
 
@@ -47,6 +49,8 @@ export interface SureModel {
   chancePercent: number;
   /** the speed to drive at most; empty: not known */
   atMost: string;
+  /** how far off that may be, from so many cars; empty: less than is shown */
+  atMostOff: string;
   of: "lean" | "safe";
   /** null: they are being worked out */
   inputs: readonly SureInput[] | null;
@@ -80,6 +84,14 @@ const NO_SLOPE = {
   jumps: "At the safe speed a part falls over in its play: first order tells nothing of it.",
 } as const;
 
+/** The curve as the load drives it. */
+export const curveOf = (load: Load): Partial<CurveOptions> => ({
+  hand: load.lateralG < 0 ? "right" : "left",
+  bumpLeftMm: load.bumpLeftMm,
+  bumpRightMm: load.bumpRightMm,
+  ...pedals(load),
+});
+
 /** @param safeKmh null: not known yet, or nothing gives */
 export function sureModel(
   s: Scenario,
@@ -111,7 +123,8 @@ export function sureModel(
           ? { share: 0, words: `stopped after ${state.worlds} of ${state.of} cars`, act: "go on" }
           : null,
     chancePercent,
-    atMost: most ? `${withUnit(most.kmh, 1, "km/h")} (${fixed(most.low, 1)} to ${fixed(most.high, 1)})` : "",
+    atMost: most ? withUnit(most.kmh, 1, "km/h") : "",
+    atMostOff: most ? atMostError(most) : "",
     of,
     inputs: rows && sureInputs(s, rows),
     rest: [noSlope, choiceWords(s)].filter(Boolean).join(" "),

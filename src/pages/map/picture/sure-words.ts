@@ -2,7 +2,7 @@ import type { Corner } from "../../../core/design/types.ts";
 import { type Band, bandAbout } from "../../../core/doubt/bands.ts";
 import { type DriveAtMost, lineAt, type SafeLine, type SampleTold } from "../../../core/doubt/told.ts";
 import { mpsToKmh } from "../../../core/units.ts";
-import { chanceWords, rangeWords, sampledChanceWords, sdWords } from "../../../view/doubt-words.ts";
+import { atMostError, chanceWords, rangeWords, sampledChanceWords, sdWords } from "../../../view/doubt-words.ts";
 import { fixed, withUnit } from "../../../view/format.ts";
 import { mapWords } from "../../../view/map/names.ts";
 import { radiusWords } from "../../../view/map/words.ts";
@@ -46,7 +46,7 @@ export function mapSureWords(d: MapDoubts, corner: Corner, chancePercent: number
     sure: band ? sdWords(band.sd, 1, "km/h") : "",
     range: band ? rangeWords(band, 1, "") : "",
     atMost: most ? withUnit(mpsToKmh(most.speedMps), 1, "km/h") : "",
-    atMostOff: most ? `${fixed(mpsToKmh(most.lowMps), 1)} to ${fixed(mpsToKmh(most.highMps), 1)} by the sample's own error` : "",
+    atMostOff: most ? atMostError({ low: mpsToKmh(most.lowMps), high: mpsToKmh(most.highMps) }) : "",
     place: `${radiusWords(place.radiusM)} m, ${fixed(place.kmh, 1)} km/h`,
     chances: at
       ? [
