@@ -36,10 +36,7 @@ export interface MeasureTold {
 
 const LINES = 6;
 const NAMED = 3;
-const kmh = (mps: number): string => {
-  const v = mpsToKmh(mps);
-  return fixed(v, v < 0.095 ? 2 : 1);
-};
+const kmh = (mps: number): string => fixed(mpsToKmh(mps), 2);
 
 export function measureTold(next: MeasureNext): MeasureTold {
   return {
@@ -50,7 +47,7 @@ export function measureTold(next: MeasureNext): MeasureTold {
       side: r.side,
       name: `${BENCH_WORDS[r.test]}${r.side === "both" ? "" : `, ${SIDE_WORDS[r.side]}`}`,
       minutes: withUnit(r.minutes, 0, "min"),
-      narrower: `± ${kmh(next.bandSd)} becomes ± ${withUnit(Number(kmh(r.bandSd)), r.bandSd < 0.027 ? 2 : 1, "km/h")}, ${fixed(100 * r.narrower, 0)} % narrower`,
+      narrower: `± ${kmh(next.bandSd)} becomes ± ${kmh(r.bandSd)}${"\u2009"}km/h, ${fixed(100 * r.narrower, 0)} % narrower`,
       inputs: r.inputs.map((u) => inputName(u.key)).join("; "),
       share: r.narrower,
     })),

@@ -48,7 +48,7 @@ export interface BandsTold {
 }
 
 /** so many inputs are told of each answer, and none below this part of it */
-const ROWS = 12;
+const ROWS = 8;
 const LEAST_SHARE = 0.005;
 
 let held: Scenario | null = null;

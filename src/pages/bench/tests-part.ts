@@ -4,11 +4,15 @@ import { pasted } from "../../core/bench/rows.ts";
 import { BENCH_WORDS } from "../../core/design/bench-words.ts";
 import type { BenchKind, BenchTest } from "../../core/design/tried.ts";
 import type { Scenario } from "../../core/design/types.ts";
+import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { h, setText } from "../../ui/dom.ts";
+import { createMeasureNext } from "../../ui/measure-next.ts";
 import type { PageHelp } from "../../ui/page.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { todayHere } from "../../ui/today.ts";
 import { createMemo } from "../../view/marks.ts";
+import { createMeasureAnswers } from "./measure-answers.ts";
 import { createFitChart } from "./panels/fit-chart.ts";
 import { createKinds } from "./panels/kinds.ts";
 import { createPaste } from "./panels/paste.ts";
@@ -99,7 +103,12 @@ export function createTestsPart(store: Store, help: PageHelp): BenchPart {
   };
 
   const kinds = createKinds({ choose });
-  const start = createStart({ choose: (kind) => choose(kind, lastOf(store.settled().a, kind)) });
+  const stopped = createStopped();
+  const answers = createMeasureAnswers(() => update(), stopped.update);
+  const toTest = (kind: BenchKind): void => choose(kind, lastOf(store.settled().a, kind));
+  const next = createMeasureNext({ open: toTest }, "h3");
+  next.el.append(stopped.el);
+  const start = createStart({ choose: toTest, next: next.el });
   const setUp = createSetUp();
   const settings = createSettings({
     set: (key, value, words) => edit(words, (t) => ({ ...t, setUp: { ...t.setUp, [key]: value } })),
@@ -213,6 +222,8 @@ export function createTestsPart(store: Store, help: PageHelp): BenchPart {
     kinds.update({ rows: facts, kind, test: now?.at ?? null });
     if (kind === null || now === null) {
       start.update({ rows: facts });
+      const { told, why } = answers.of(doc.a, doc.load, chosenTrack(doc.a, store.get().view.road).radiusM);
+      next.update(told, why);
       return;
     }
     const { test } = now;
