@@ -53,6 +53,7 @@ describe("a row of a table", () => {
     [["500", ""], [], /^length from eye to eye: nothing stands there$/],
     [["500"], [], /^length from eye to eye: nothing stands there$/],
     [["-500", "50"], [], /^load: “-500” is below 0$/],
+    [["-5", "50"], [], /is below 0$/],
     [["\u2212500", "50"], [], /is below 0$/],
     [["500 mm", "50"], [], /^load: “mm” is no unit here/],
     [["500", "50 g"], [], /^length from eye to eye: “g” is no unit here/],
