@@ -185,6 +185,13 @@ describe("a spring on a scale", () => {
     expectRel(resultAt(fit, "spring.freeLengthMm").value, 65, 1e-9, "free length (mm)");
   });
 
+  it("three series one after the other are no unloading", () => {
+    const rows = [1, 2, 3].flatMap(() => [10, 20, 30].map((n) => [`${n} N`, 65 - n / 2.5]));
+    const fit = fitBench(forked, typed(forked, "springPress", rows, { packingMm: 0 }));
+    expect(new Set(fit.rows.map((r) => r.ok === true && r.way))).toEqual(new Set(["up"]));
+    expect(fit.loop).toBeNull();
+  });
+
   it("tells the stop where it goes hard: at 45 mm, 48 N, by 40 N/mm besides", () => {
     const length = (n: number): number => (n <= 48 ? 65 - n / 2.4 : 45 - (n - 48) / 42.4);
     const rows = [0, 10, 20, 30, 40, 60, 80, 100, 120].map((n) => [`${n} N`, length(n)]);
@@ -334,6 +341,8 @@ describe("the whole car", () => {
     expectAbs(fit.results.find((r) => r.path === null)!.value, -0.1, 1e-9, "left less right (kg)");
     // pooled: squares 8 g², 8 degrees of freedom, 1 g; four means of three: √(4/3) = 1.1547 g
     expectAbs(resultAt(fit, "carMassKg").sd, 0.0011547, 1e-6, "± (kg)");
+    // t(0.975, 8) = 2.30600 (tables)
+    expectAbs(resultAt(fit, "carMassKg").range95[1] - 5, 0.0026627, 1e-6, "half of the range (kg)");
     // share = a/(a + o): d = (o·da - a·do)/25 with da, do of √(2/3) g: √(2.1² + 2.9²)·0.81650/25/1000 = 0.00011694; r by hand 2/3·(2.1 - 2.9)/25/…
     expectAbs(resultAt(fit, "axleShare").sd, 0.00011694, 1e-8, "±");
     // covariance: (o·var a - a·var o)/25 = (2.1 - 2.9)·0.66667e-6/25 = -2.1333e-8; over 0.0011547·0.00011694
