@@ -61,6 +61,12 @@ function opener(className: string, panel: HTMLElement, ...children: (Node | stri
   return button;
 }
 
+/** The words of a view; in the bar the style sheet chooses which, by the room there is. */
+function viewWords({ words, short }: BarModel["views"][number], foot: boolean): (Node | string)[] {
+  if (foot || short === undefined) return [foot ? (short ?? words) : words];
+  return [h("span", { class: "view-long" }, words), h("span", { class: "view-short" }, short)];
+}
+
 /** The bar: mark and name, designs A and B, undo with the name of what it undoes, the views there are, share. */
 export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHooks): Bar {
   const aName = h("span", { class: "design-name" });
@@ -105,9 +111,7 @@ export function createBar(root: HTMLElement, footNav: HTMLElement, hooks: BarHoo
       for (const host of [nav, footNav]) {
         if (host.childElementCount !== m.views.length)
           host.replaceChildren(
-            ...m.views.map((v) =>
-              h("button", { type: "button", "data-view": v.key, onclick: () => hooks.view(v.key) }, host === footNav ? (v.short ?? v.words) : v.words),
-            ),
+            ...m.views.map((v) => h("button", { type: "button", "data-view": v.key, onclick: () => hooks.view(v.key) }, ...viewWords(v, host === footNav))),
           );
         for (const child of host.children) setAttr(child, "aria-current", child.getAttribute("data-view") === m.view ? "page" : null);
       }

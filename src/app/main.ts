@@ -6,7 +6,7 @@ import "../ui/css/notice.css";
 import "./styles/bar.css";
 import "./styles/regions.css";
 import "../pages/axle/styles/drawing.css";
-import "../pages/axle/styles/known.css";
+import "../pages/axle/styles/sure.css";
 import "../pages/axle/styles/params.css";
 import "../pages/axle/styles/rulers.css";
 import "../pages/axle/styles/curves.css";

@@ -91,6 +91,7 @@ export const PAGES: readonly LazyPage[] = [
   lazily({ key: "arm", words: "Arm sheet", short: "Arm" }, () => import("../pages/arm/mount.ts").then((m) => m.mountArmSheet)),
   lazily({ key: "speedMap", words: "Speed map", short: "Speed" }, () => import("../pages/map/mount.ts").then((m) => m.mountSpeedMap)),
   lazily({ key: "motion", words: "Motion" }, () => import("../pages/motion/mount.ts").then((m) => m.mountMotion)),
+  lazily({ key: "bench", words: "Bench" }, () => import("../pages/bench/mount.ts").then((m) => m.mountBench)),
   lazily({ key: "report", words: "Report" }, () => import("../pages/report/mount.ts").then((m) => m.mountReport)),
   lazily({ key: "ownCar", words: "Your own car", aside: true }, () => import("../pages/own-car/mount.ts").then((m) => m.mountOwnCar)),
 ];

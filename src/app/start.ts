@@ -1,5 +1,7 @@
 import type { Drawing } from "../draw/stage.ts";
 import { mountAxle } from "../pages/axle/mount.ts";
+import { lastOf } from "../pages/bench/state/kept.ts";
+import { benchSlice } from "../pages/bench/state/slice.ts";
 import { mapSlice } from "../pages/map/state/slice.ts";
 import type { Store } from "../state/store.ts";
 import { setText } from "../ui/dom.ts";
@@ -54,6 +56,10 @@ export function startApp(layout: Layout, store: Store, drawing: Drawing, keeper:
     copyAToB: () => actions.copy("a"),
     takeFromB: (path) => actions.takeFromB(path),
     whatToChange: (aim) => store.setView({ page: "speedMap", ...mapSlice.patched(store.get().view, { aim, toChanges: true }) }),
+    toBench: (kind) => {
+      const { doc, view } = store.get();
+      store.setView({ page: "bench", ...benchSlice.patched(view, { part: "tests", kind, test: lastOf(doc.a, kind) }) });
+    },
     surround: {
       covers: (page) => PAGES.some((p) => p.key === page),
       update: (state) => {

@@ -4,6 +4,8 @@ import { curveRadiusM, speedInCurve } from "../core/cornering.ts";
 import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { ARM_NAMES, JOINT_NAMES, type JointName, type Load, type Scenario } from "../core/design/types.ts";
+import type { Band } from "../core/doubt/bands.ts";
+import type { OutputKey } from "../core/doubt/outputs.ts";
 import { type GuessesReport, weighGuesses } from "../core/studies/guesses.ts";
 import { type Stance, stanceOf } from "../core/studies/ride-height.ts";
 import { mpsToKmh } from "../core/units.ts";
@@ -16,6 +18,7 @@ import { motionTable, partTable } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BRAKE, BUMP_LEFT, BUMP_RIGHT, type Command, LATERAL, RADIUS, THROTTLE } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
+import { firstOrderBands, firstOrderTable } from "./first-order.ts";
 import { firstWords, limitTable } from "./limit-table.ts";
 import { type ChosenLoad, chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
 import { pushTable } from "./push.ts";
@@ -26,8 +29,9 @@ export const analyzeCommand: Command = {
   about: "how far each wheel leans under a load, why it leans, the forces, what gives first",
   files: 1,
   numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS],
+  flags: [{ flag: "bands", about: "also how far every number may be off, to first order in what is not known; `doubt` solves cars drawn from it" }],
   help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0.\nThe throttle gives what the drive can at the speed of the curve; straight on, from standing.",
-  run: ([loaded], values) => runAnalyze(loaded!, values),
+  run: ([loaded], values, more) => runAnalyze(loaded!, values, more.flags.has("bands")),
 };
 
 export interface CurveRadius {
@@ -42,7 +46,7 @@ export function chooseRadius(scenario: Scenario, given?: number): CurveRadius {
   return { radiusM, from: track ? `"${track.name}", first track of the file` : "the file holds no track" };
 }
 
-function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>): Answer {
+function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<string, number>>, withBands: boolean): Answer {
   const chosen = chooseLoad(scenario, values);
   const curve = chooseRadius(scenario, values["radius"]);
   const result = analyze(scenario, chosen.load, { radiusM: curve.radiusM });
@@ -50,7 +54,9 @@ function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<
   const { report } = result;
   const stance = stanceOf(scenario);
   const guesses = guessesAt(scenario, chosen.load, curve.radiusM);
-  const speedKmh = mpsToKmh(speedInCurve(report.lateralG, curve.radiusM));
+  const speedMps = speedInCurve(report.lateralG, curve.radiusM);
+  const speedKmh = mpsToKmh(speedMps);
+  const bands = withBands ? firstOrderBands(scenario, chosen.load, speedMps) : null;
   return {
     json: {
       command: "analyze",
@@ -62,9 +68,10 @@ function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<
       ...report,
       atRest: stance,
       guesses,
+      ...(bands ? { bands: Object.fromEntries(bands) } : {}),
       cautions: CAUTIONS,
     },
-    text: () => analyzeText(scenario, chosen, curve, speedKmh, report, stance, guesses),
+    text: () => analyzeText(scenario, chosen, curve, speedKmh, report, stance, guesses, bands),
   };
 }
 
@@ -85,6 +92,7 @@ function analyzeText(
   report: AxleReport,
   stance: Stance | null,
   guesses: GuessesReport,
+  bands: ReadonlyMap<OutputKey, Band> | null,
 ): string {
   const speed =
     report.lateralG === 0
@@ -102,6 +110,7 @@ function analyzeText(
     block("Forces in the joints and arms", forceTable(report)),
     ...(along === null ? [] : [block("Along the road", along)]),
     block("All limits, worst first", limitTable(report.limits)),
+    ...(bands ? [block("How sure: one standard deviation, and where 90 % of such cars lie, to first order", firstOrderTable(bands, report.limits))] : []),
     `Solved in ${report.solver.iterations} steps, forces out of balance by at most ${report.solver.residualN.toExponential(1)} N.\n`,
     `${cautionsText()}\n`,
   ].join("\n");

@@ -1,25 +1,34 @@
 import type { AxleReport, LimitResult } from "../core/analysis.ts";
 import { analyze } from "../core/analyze.ts";
+import { speedInCurve } from "../core/cornering.ts";
 import { pedals } from "../core/design/load.ts";
 import { type Load, SIDES, type Side } from "../core/design/types.ts";
+import { type Better, mergePaired, type PairedTold, tellPaired } from "../core/doubt/paired.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { type Difference, differences, leaves } from "../view/differences.ts";
+import { sampledChanceWords } from "../view/doubt-words.ts";
 import { chooseRadius } from "./analyze.ts";
 import { motionRows, partRows } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
-import { type Answer, BRAKE, type Command, LATERAL, THROTTLE } from "./command.ts";
+import { type Answer, BRAKE, type Command, JOBS, LATERAL, type RunHelp, THROTTLE } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
 import { firstWords, limitWords, used } from "./limit-table.ts";
 import { chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
-import { block, num, signed, table } from "./table.ts";
+import { EXIT, Refusal } from "./refusal.ts";
+import { BANDS, chanceAnswer, drawn, kmhBand, SAMPLES, SEED } from "./sure.ts";
+import { block, num, plainSigns, signed, table } from "./table.ts";
+import { runTasks, sampleShares, usefulJobs } from "./tasks.ts";
 
 export const compareCommand: Command = {
   name: "compare",
   about: "two designs under the same load, side by side: B minus A",
   files: 2,
-  numbers: [LATERAL, THROTTLE, BRAKE],
+  numbers: [LATERAL, THROTTLE, BRAKE, SAMPLES, SEED, JOBS],
+  flags: [
+    { ...BANDS, about: "also the chance that B is better: both in the same cars drawn from what is not known, what they have alike being the same part" },
+  ],
   help: "Without --lateral both are loaded with the first load case of the first file.",
-  run: ([a, b], values) => runCompare(a!, b!, values),
+  run: ([a, b], values, more) => runCompare(a!, b!, values, more),
 };
 
 /** What is set against each other at each wheel. */
@@ -51,11 +60,12 @@ function limitPairs(a: AxleReport, b: AxleReport): [LimitResult, LimitResult][] 
   return pairs.sort((x, y) => worse(y) - worse(x));
 }
 
-function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Record<string, number>>): Answer {
+async function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Record<string, number>>, more: RunHelp): Promise<Answer> {
   const chosen = chooseLoad(a.scenario, values);
   const { radiusM } = chooseRadius(a.scenario);
   const one = solved(a, chosen.load, radiusM);
   const two = solved(b, chosen.load, radiusM);
+  const sure = more.flags.has("bands") ? await sureOf(a, b, chosen.load, radiusM, values, more) : null;
   const side = (s: Side): Record<string, number> => Object.fromEntries(MEASURES.map(([key]) => [key, two[s][key] - one[s][key]]));
   const difference = {
     rollDeg: two.rollDeg - one.rollDeg,
@@ -74,6 +84,7 @@ function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Recor
       a: { file: a.file, scenario: a.scenario.name, ...one },
       b: { file: b.file, scenario: b.scenario.name, ...two },
       bMinusA: difference,
+      ...(sure ? { sure: sureAnswer(sure, values) } : {}),
       differences: differences(a.scenario, b.scenario),
       cautions: CAUTIONS,
     },
@@ -85,6 +96,7 @@ function runCompare(a: LoadedScenario, b: LoadedScenario, values: Readonly<Recor
         block("Why they lean, by part, largest first, °", partTable(one, two)),
         block("Why they lean, by motion, °", motionTable(one, two)),
         block("Limits, worst first", limitTable(one, two)),
+        ...(sure ? [block("How sure: the chance that B is better", plainSigns(sureWords(sure)))] : []),
         block("What differs", differenceTable(differences(a.scenario, b.scenario).flatMap(leaves))),
         `${cautionsText()}\n`,
       ].join("\n"),
@@ -143,4 +155,49 @@ function limitTable(a: AxleReport, b: AxleReport): string {
     ["limit", "wheel", "A used", "B used", "B - A"],
     limitPairs(a, b).map(([x, y]) => [limitWords(x), x.wheel, used(x), used(y), apart(x, y)]),
   );
+}
+
+/** Both designs in the same cars, on the curve in the hand of the load and at the load itself. */
+async function sureOf(a: LoadedScenario, b: LoadedScenario, load: Load, radiusM: number, values: Values, more: RunHelp): Promise<PairedTold> {
+  const { lateralG, ...rest } = load;
+  const curve = { radiusM, overM: null, options: { ...rest, hand: lateralG < 0 ? ("right" as const) : ("left" as const) } };
+  const question = { a: a.scenario, b: b.scenario, ...drawn(values), curve, at: { load, speedMps: speedInCurve(lateralG, radiusM), shock: 1 } };
+  const shares = sampleShares(usefulJobs(values["jobs"]));
+  const parts = await runTasks(
+    shares.map((share) => ({ kind: "paired" as const, question, share })),
+    shares.length,
+    (share) => more.progress.at(share, "of the cars"),
+  );
+  const whole = parts.filter((p) => p !== null);
+  const told = whole.length === parts.length ? tellPaired(mergePaired(whole)) : null;
+  if (!told) throw new Refusal("One of the two cars finds no steady position at rest, so no chance can be told.", EXIT.noEquilibrium);
+  return told;
+}
+
+type Values = Readonly<Record<string, number>>;
+
+const betterAnswer = ({ better, alike }: Better) => ({ better: chanceAnswer(better), alike: chanceAnswer(alike) });
+
+const sureAnswer = (t: PairedTold, values: Values) => ({
+  ...drawn(values),
+  inputs: { shared: t.shared, onlyA: t.ownA, onlyB: t.ownB },
+  safeSpeed: t.safe && { ...betterAnswer(t.safe), differenceKmh: kmhBand(t.safe.differenceMps) },
+  atLoad: t.at && { ...betterAnswer(t.at), limits: t.at.limits.map(({ limit, ...l }) => ({ limit, ...betterAnswer(l) })) },
+});
+
+function sureWords(t: PairedTold): string {
+  const alike = (b: Better): string => (b.alike.chance > 0 ? `, alike in ${sampledChanceWords(b.alike)}` : "");
+  const safe = t.safe && {
+    words: `B is faster through the curve in ${sampledChanceWords(t.safe.better)} of the cars${alike(t.safe)}`,
+    band: kmhBand(t.safe.differenceMps),
+  };
+  return [
+    `${t.worlds} cars drawn from what is not known; ${t.shared} of its numbers are the same part in both, ${t.ownA} are A's alone and ${t.ownB} B's.`,
+    ...(safe
+      ? [
+          `${safe.words}; B less A ${signed(safe.band.value, 1)} km/h as designed, ${signed(safe.band.low, 1)} to ${signed(safe.band.high, 1)} km/h in 90 % of them.`,
+        ]
+      : []),
+    ...(t.at ? [`At the load what is worst is used less in B in ${sampledChanceWords(t.at.better)} of the cars${alike(t.at)}.`] : []),
+  ].join("\n");
 }

@@ -5,11 +5,13 @@ import { armCommand } from "./arm.ts";
 import { changesCommand } from "./changes.ts";
 import type { Answer, Command } from "./command.ts";
 import { compareCommand } from "./compare.ts";
+import { doubtCommand } from "./doubt.ts";
 import { driveCommand } from "./drive.ts";
 import { forTerminal, loadScenario, loadText } from "./files.ts";
 import { fitCommand } from "./fit.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
+import { logCommand } from "./log.ts";
 import { mapCommand } from "./map.ts";
 import { motionCommand } from "./motion.ts";
 import { createProgress, type ProgressStream } from "./progress.ts";
@@ -25,8 +27,10 @@ const COMMANDS: readonly Command[] = [
   armCommand,
   compareCommand,
   mapCommand,
+  logCommand,
   driveCommand,
   changesCommand,
+  doubtCommand,
   reportCommand,
   motionCommand,
   fitCommand,

@@ -1,7 +1,8 @@
 import { LIMIT_NAMES, type LimitName } from "../core/analysis.ts";
 import type { Scenario } from "../core/design/types.ts";
+import { LINE_CHANCES, lineAt, type SafeLine, tellSamples } from "../core/doubt/told.ts";
 import { LIMITS } from "../core/limits/records.ts";
-import type { Hand } from "../core/studies/curve-options.ts";
+import type { CurveOptions, Hand } from "../core/studies/curve-options.ts";
 import { DRIVINGS, type Driving, drivenAlike, pedalsOf, worstDriving } from "../core/studies/driving.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.ts";
@@ -11,6 +12,7 @@ import { mapRange } from "../view/map/frame.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
+import { acceptedChance, BANDS, CHANCE, drawn, SAMPLES, SEED, sampleCars } from "./sure.ts";
 import { block, num, table } from "./table.ts";
 import { runTasks, usefulJobs } from "./tasks.ts";
 
@@ -39,8 +41,19 @@ export const mapCommand: Command = {
   name: "map",
   about: "speed against curve radius, left-hand and right-hand: how far each limit is used and what gives first",
   files: 1,
-  numbers: [{ ...RADIUS, about: "a curve radius in m that is told besides the file's own tracks" }, SHOCK, BUMP_LEFT, BUMP_RIGHT, POINTS, JOBS],
+  numbers: [
+    { ...RADIUS, about: "a curve radius in m that is told besides the file's own tracks" },
+    SHOCK,
+    BUMP_LEFT,
+    BUMP_RIGHT,
+    POINTS,
+    SAMPLES,
+    SEED,
+    CHANCE,
+    JOBS,
+  ],
   texts: [DRIVING],
+  flags: [BANDS],
   help: "One sweep over the cornering level for each hand; the speeds at which something gives are right to the error that is told.",
   run: ([loaded], values, more) => runMap(loaded!, values, more),
 };
@@ -71,7 +84,8 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
     (share) => more.progress.at(share, "of the speed maps"),
   )) as SpeedMap[];
   const [left, right] = maps as [SpeedMap, SpeedMap];
-  const curves = radii.map((radiusM) => curveAnswer(scenario, left, right, radiusM));
+  const lines = more.flags.has("bands") ? await sureLines(scenario, options, pedalsOf(scenario, driving), values, more) : null;
+  const curves = radii.map((radiusM) => curveAnswer(scenario, left, right, radiusM, lines));
   const drivings = radii.map((radiusM) =>
     drivingAnswer(Object.fromEntries(ways.map((way, i) => [way, maps.slice(2 * i, 2 * i + 2)])) as Record<Driving, SpeedMap[]>, radiusM),
   );
@@ -85,6 +99,7 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
       bumpRightMm: options.bumpRightMm,
       drive: { reachesMps: left.reachableMps, reachesKmh: mpsToKmh(left.reachableMps), driven: left.driven },
       driving,
+      ...(lines ? { sure: { ...drawn(values), chance: acceptedChance(values), worlds: lines.worlds } } : {}),
       curves,
       drivings,
       radiiM: [...left.radiiM],
@@ -99,6 +114,9 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
         `${scenario.name}\nHow fast through which curve; road shock x ${num(shock, 2)}, ${roadWords(options)}, ${WAYS[driving]}\n`,
         block("Highest speed at which nothing gives, and what gives beyond it", safeTable(curves)),
         driveWords(left, curves),
+        ...(lines
+          ? [block(`How sure: ${lines.worlds} cars drawn from what is not known (seed ${drawn(values).seed}), km/h`, sureTable(curves, acceptedChance(values)))]
+          : []),
         block("The same by how the curve is driven, the worse hand, km/h", drivingTable(drivings)),
         block("Left-hand curves: how much of the worst limit is used, %", picture(left, radii)),
         block("Right-hand curves: how much of the worst limit is used, %", picture(right, radii)),
@@ -121,6 +139,10 @@ interface SafeAnswer {
   speedMps: number;
   lateralG: number;
   gives: LimitName | null;
+  /** up to this speed nothing gives but with the chance that is accepted, km/h; absent: not asked */
+  driveAtMostKmh?: number;
+  /** speeds below which something gives in so many of the cars, km/h */
+  linesKmh?: { chance: number; speedKmh: number }[];
 }
 
 interface CurveAnswer {
@@ -132,13 +154,53 @@ interface CurveAnswer {
   driveReachesIt: boolean;
 }
 
-function curveAnswer(s: Scenario, left: SpeedMap, right: SpeedMap, radiusM: number): CurveAnswer {
-  const of = (map: SpeedMap): SafeAnswer => {
+function curveAnswer(s: Scenario, left: SpeedMap, right: SpeedMap, radiusM: number, lines: SureLines | null): CurveAnswer {
+  const of = (map: SpeedMap, hand: Hand): SafeAnswer => {
     const p = safeSpeedAt(map, radiusM);
-    return { speedKmh: mpsToKmh(p.speedMps), speedMps: p.speedMps, lateralG: p.lateralG, gives: p.limit };
+    const [most, ...others] = lines?.[hand] ?? [];
+    const kmh = (line: SafeLine): number => mpsToKmh(lineAt(line, radiusM));
+    const sure = most ? { driveAtMostKmh: kmh(most), linesKmh: others.map((line) => ({ chance: line.chance, speedKmh: kmh(line) })) } : {};
+    return { speedKmh: mpsToKmh(p.speedMps), speedMps: p.speedMps, lateralG: p.lateralG, gives: p.limit, ...sure };
   };
-  const answer = { radiusM, track: s.tracks.find((t) => t.radiusM === radiusM)?.name ?? null, left: of(left), right: of(right) };
+  const answer = { radiusM, track: s.tracks.find((t) => t.radiusM === radiusM)?.name ?? null, left: of(left, "left"), right: of(right, "right") };
   return { ...answer, driveReachesIt: Math.min(answer.left.speedMps, answer.right.speedMps) < left.reachableMps };
+}
+
+/** Lines over the radius by hand: that of the accepted chance first, then those that are always told. */
+type SureLines = Record<Hand, SafeLine[]> & { worlds: number };
+
+/** The curve on which cars are drawn; the others follow from it where nothing hangs on the speed itself, m. */
+const SURE_RADIUS_M = 6;
+
+async function sureLines(
+  scenario: Scenario,
+  options: { shock: number; bumpLeftMm: number; bumpRightMm: number; radiiM: readonly number[] },
+  pedals: Pick<CurveOptions, "throttle" | "brakeG">,
+  values: Readonly<Record<string, number>>,
+  more: RunHelp,
+): Promise<SureLines | null> {
+  const { radiiM, ...road } = options;
+  const out: SureLines = { left: [], right: [], worlds: 0 };
+  for (const [i, hand] of HANDS.entries()) {
+    const curve = { radiusM: SURE_RADIUS_M, overM: [radiiM[0]!, radiiM.at(-1)!] as const, options: { ...road, ...pedals, hand } };
+    const samples = await sampleCars({ scenario, ...drawn(values), curve, at: null }, values, (share) => more.progress.at((i + share) / 2, "of the cars"));
+    const told = samples && tellSamples(samples, { lines: [acceptedChance(values), ...LINE_CHANCES] });
+    if (!told?.safe) return null;
+    out[hand] = told.safe.lines;
+    out.worlds = told.worlds;
+  }
+  return out;
+}
+
+function sureTable(curves: readonly CurveAnswer[], chance: number): string {
+  const cells = (a: SafeAnswer): string[] => [num(a.speedKmh, 1), num(a.driveAtMostKmh ?? 0, 1), ...(a.linesKmh ?? []).map((l) => num(l.speedKmh, 1))];
+  const heads = (hand: string): string[] => [
+    `${hand}: as designed`,
+    `drive at most (${num(100 * chance, 1)} %)`,
+    ...LINE_CHANCES.map((c) => `${num(100 * c, 0)} %`),
+  ];
+  const rows = curves.map((c) => [num(c.radiusM, 2), ...cells(c.left), ...cells(c.right)]);
+  return `${table(["radius, m", ...heads("left-hand"), ...heads("right-hand")], rows)}\nBelow the speed under a chance something gives in so many of the cars.`;
 }
 
 interface DrivingAnswer {

@@ -6,6 +6,7 @@ import { changesTask, type GivenParts, mapTasks, type ReportData, type ReportReq
 import { reportHtml } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
 import { summaryOf } from "../report/summary.ts";
+import { sureTask, sureTold } from "../report/sure.ts";
 import { quoted, visible } from "../scenario/words.ts";
 import { withFaces } from "../view/faces.ts";
 import { chooseRadius, guessesAt } from "./analyze.ts";
@@ -16,6 +17,7 @@ import { chooseLoad, noSteadyPosition } from "./load.ts";
 import { planOutput, writeOutput } from "./output.ts";
 import type { Progress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
+import { acceptedChance, CHANCE, sampleCars } from "./sure.ts";
 import { num, plainSigns } from "./table.ts";
 import { changesTasks, type MapTask, runTasks, type Task, usefulJobs } from "./tasks.ts";
 import { today } from "./today.ts";
@@ -29,7 +31,7 @@ export const reportCommand: Command = {
   name: "report",
   about: "everything about one design as pages to print: a summary of one page, picture, building list, limits, curves, speed map, changes, drive, cautions",
   files: 1,
-  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS, SHOCK, JOBS],
+  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS, SHOCK, CHANCE, JOBS],
   texts: [OUT, CSV, COMPARE, DATE],
   help: "At least one of --out, --csv and --json is needed; several may be given. Files that exist are replaced, but never a scenario that is read.",
   run: ([loaded], values, more) => runReport(loaded!, values, more),
@@ -52,6 +54,8 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   if (rival && !rival.ok) throw new Refusal(`${visible(compare!)}: no steady position at this load: ${rival.reason.message}`, EXIT.noEquilibrium);
   const given = await studies(request, usefulJobs(values["jobs"]), more.progress);
   given.guesses = guessesAt(scenario, request.load, request.radiusM);
+  const samples = await sampleCars(sureTask(request), values, (share) => more.progress.at(share, "of the cars that are drawn"));
+  given.sure = samples && sureTold(request, samples);
   const gathered = wholeReport(request, given);
   if (!gathered.ok) throw noSteadyPosition(file, gathered.reason);
   const { data } = gathered;
@@ -63,7 +67,17 @@ function requestOf(scenario: Scenario, b: Scenario | null, values: Readonly<Reco
   const chosen = chooseLoad(scenario, values);
   const { radiusM } = chooseRadius(scenario, values["radius"]);
   const track = scenario.tracks.find((t) => t.radiusM === radiusM);
-  return { scenario, b, load: chosen.load, caseName: chosen.caseName, radiusM, trackName: track?.name ?? null, shock: values["shock"] ?? 1, date };
+  return {
+    scenario,
+    b,
+    load: chosen.load,
+    caseName: chosen.caseName,
+    radiusM,
+    trackName: track?.name ?? null,
+    shock: values["shock"] ?? 1,
+    chance: acceptedChance(values),
+    date,
+  };
 }
 
 const DAY = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])$/;

@@ -1,8 +1,11 @@
 import { availableParallelism } from "node:os";
 import { isMainThread, parentPort, Worker, workerData } from "node:worker_threads";
 import type { Scenario } from "../core/design/types.ts";
+import { type PairedQuestion, type PairedSamples, samplePaired } from "../core/doubt/paired.ts";
+import { type SampleQuestion, type SampleShare, type Samples, sampleWorlds } from "../core/doubt/sample.ts";
 import { type ChangesOptions, type ChangesReport, type ChangesShare, studyChanges } from "../core/studies/changes.ts";
 import { type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
+import { rangeOf } from "../scenario/ranges.ts";
 
 /**
  * Long studies as tasks that other cores may take. The program is one bundle: a worker is this same bundle started again, told by its data
@@ -19,11 +22,39 @@ export interface ChangesTask {
   options: Partial<ChangesOptions>;
   share: ChangesShare;
 }
-export type Task = MapTask | ChangesTask;
-export type Result<T extends Task> = T extends MapTask ? SpeedMap : ChangesReport | null;
+interface SampleTask {
+  kind: "sample";
+  question: SampleQuestion;
+  share: SampleShare;
+}
+interface PairedTask {
+  kind: "paired";
+  question: PairedQuestion;
+  share: SampleShare;
+}
+export type Task = MapTask | ChangesTask | SampleTask | PairedTask;
+type AnyResult = SpeedMap | ChangesReport | Samples | PairedSamples | null;
+export type Result<T extends Task> = T extends MapTask
+  ? SpeedMap
+  : T extends SampleTask
+    ? Samples | null
+    : T extends PairedTask
+      ? PairedSamples | null
+      : ChangesReport | null;
+
+/** Worlds told by their share of all that the task takes. */
+function* worlds<T>(run: Generator<unknown, T>, count: number): Generator<number, T> {
+  for (let n = 1; ; n++) {
+    const step = run.next();
+    if (step.done) return step.value;
+    yield n / count;
+  }
+}
 
 /** Works on a task, yielding the share that is done. */
-function* work(task: Task): Generator<number, SpeedMap | ChangesReport | null> {
+function* work(task: Task): Generator<number, AnyResult> {
+  if (task.kind === "sample") return yield* worlds(sampleWorlds(task.question, rangeOf, task.share), task.question.samples / task.share.of);
+  if (task.kind === "paired") return yield* worlds(samplePaired(task.question, rangeOf, task.share), task.question.samples / task.share.of);
   if (task.kind === "map") {
     const run = speedMap(task.scenario, task.options);
     for (;;) {
@@ -40,7 +71,7 @@ function* work(task: Task): Generator<number, SpeedMap | ChangesReport | null> {
   }
 }
 
-function finish(task: Task, onProgress: (share: number) => void): SpeedMap | ChangesReport | null {
+function finish(task: Task, onProgress: (share: number) => void): AnyResult {
   const run = work(task);
   for (;;) {
     const step = run.next();
@@ -51,7 +82,7 @@ function finish(task: Task, onProgress: (share: number) => void): SpeedMap | Cha
 
 const MARK = "wheelstay-task-worker";
 
-type Answer = { share: number } | { result: SpeedMap | ChangesReport | null };
+type Answer = { share: number } | { result: AnyResult };
 
 // in a worker this file waits for tasks; nothing else of the program runs there
 if (!isMainThread && workerData === MARK)
@@ -69,7 +100,7 @@ export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number
     shares[i] = share;
     onProgress(shares.reduce((a, b) => a + b, 0) / tasks.length);
   };
-  const results: (SpeedMap | ChangesReport | null)[] = new Array(tasks.length).fill(null);
+  const results: AnyResult[] = new Array(tasks.length).fill(null);
   let next = 0;
   const oneWorker = async (): Promise<void> => {
     const worker = new Worker(new URL(import.meta.url), { workerData: MARK });
@@ -93,7 +124,7 @@ export async function runTasks<T extends Task>(tasks: readonly T[], jobs: number
   return results as Result<T>[];
 }
 
-function ask(worker: Worker, task: Task, onProgress: (share: number) => void): Promise<SpeedMap | ChangesReport | null> {
+function ask(worker: Worker, task: Task, onProgress: (share: number) => void): Promise<AnyResult> {
   return new Promise((done, failed) => {
     const heard = (m: Answer): void => {
       if ("share" in m) {
@@ -123,3 +154,6 @@ function ask(worker: Worker, task: Task, onProgress: (share: number) => void): P
 /** The whole study of changes, cut into as many parts as there are jobs. */
 export const changesTasks = (scenario: Scenario, options: Partial<ChangesOptions>, jobs: number): ChangesTask[] =>
   Array.from({ length: jobs }, (_, index) => ({ kind: "changes", scenario, options, share: { index, of: jobs } }));
+
+/** Shares of one sample, as many as there are jobs. */
+export const sampleShares = (jobs: number): SampleShare[] => Array.from({ length: jobs }, (_, index) => ({ index, of: jobs }));

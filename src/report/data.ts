@@ -4,6 +4,7 @@ import { alike } from "../core/design/alike.ts";
 import { pedals } from "../core/design/load.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
+import type { SampleTold } from "../core/doubt/told.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
 import { type WheelSpeeds, wheelSpeedsHeld } from "../core/drive/wheel-speeds.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
@@ -32,6 +33,8 @@ export interface ReportRequest {
   trackName: string | null;
   /** road shock for the speed map and the changes */
   shock: number;
+  /** chance that something gives which is accepted, for the speed to drive at most; without it the usual one */
+  chance?: number;
   /** day of the report, as it is to be printed: the same call gives the same report */
   date: string;
 }
@@ -58,6 +61,8 @@ export interface ReportData {
   changes: ChangesReport | null;
   /** which guesses matter under the load; null: nobody weighed them */
   guesses: GuessesReport | null;
+  /** how sure its answers are; null: nobody sampled */
+  sure: SampleTold | null;
   drive: DriveReport;
   wheels: WheelSpeeds[];
   lip: Record<Side, LeanAndLip> | null;
@@ -72,6 +77,7 @@ export interface GivenParts {
   bMap?: SpeedMap;
   changes?: ChangesReport | null;
   guesses?: GuessesReport;
+  sure?: SampleTold | null;
 }
 
 export interface ReportStep {
@@ -186,6 +192,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     driving,
     changes,
     guesses: given.guesses ?? null,
+    sure: given.sure ?? null,
     drive,
     wheels: wheelSpeedsHeld(r.scenario, drive.drivenMps ?? drive.topSpeedMps, r.radiusM),
     lip: leanAndLip(r.scenario, r.load),

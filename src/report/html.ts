@@ -5,6 +5,7 @@ import { buildSection, compareSection, curvesSection, groundSection, headSection
 import { driveSection } from "./sections-drive.ts";
 import { changesSection, limitsSection, mapSection } from "./sections-limits.ts";
 import { pushSection } from "./sections-push.ts";
+import { sureSection } from "./sure.ts";
 
 /** The report's content as markup, without styles: for the page's own sheet. */
 export function reportBody(d: ReportData): string {
@@ -13,6 +14,7 @@ export function reportBody(d: ReportData): string {
     { class: "report", lang: "en" },
     headSection(d),
     limitsSection(d),
+    sureSection(d),
     leanSection(d),
     pushSection(d),
     buildSection(d),

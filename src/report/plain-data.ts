@@ -53,6 +53,7 @@ export function reportObject(d: ReportData): object {
       refused: d.changes.refused.map((x) => ({ id: x.change.id, title: x.change.title, reason: x.reason })),
     },
     guesses: d.guesses,
+    sure: d.sure,
     drive: { ...d.drive, wheels: d.wheels },
     leanAndLip: d.lip,
     materials: materialRows(d.a.corners),
@@ -187,6 +188,7 @@ function lines(d: ReportData): Line[] {
   for (const e of d.guesses?.effects ?? [])
     if (e.change !== null)
       out.push(["guess", pathName(e.path), "", e.step.amount ?? "", e.step.amount === null ? "" : unitOf(e.path), e.change, "of what gives first"]);
+  out.push(...sureLines(d));
   if (d.drive.drivenMps !== null) out.push(["drive", "top speed driven", "", "", "", mpsToKmh(d.drive.drivenMps), "km/h"]);
   out.push(["drive", "reachable speed", "", "", "", mpsToKmh(d.drive.topSpeedMps), "km/h"]);
   for (const w of d.wheels) {
@@ -194,6 +196,24 @@ function lines(d: ReportData): Line[] {
     out.push(["wheel speed", "inner wheel", `${mpsToKmh(w.carMps).toFixed(2)} km/h`, w.radiusM, "m", w.innerRpm, "1/min"]);
     out.push(["wheel speed", "outer wheel", `${mpsToKmh(w.carMps).toFixed(2)} km/h`, w.radiusM, "m", w.outerRpm, "1/min"]);
   }
+  return out;
+}
+
+/** How sure it is: ranges, the speed to drive at most, chances. */
+function sureLines({ sure, request: r }: ReportData): Line[] {
+  if (!sure) return [];
+  const out: Line[] = [];
+  const band = (what: string, at: { low: number; high: number; sd: number }, unit: string): void => {
+    out.push(["how sure", `${what}, ±`, "A", "", "", at.sd, unit], ["how sure", `${what}, 5 % end`, "A", "", "", at.low, unit]);
+    out.push(["how sure", `${what}, 95 % end`, "A", "", "", at.high, unit]);
+  };
+  for (const [key, b] of Object.entries(sure.at?.bands ?? {})) band(key, b, "");
+  if (sure.safe) {
+    band("safe speed", sure.safe.band, "m/s");
+    out.push(["how sure", "drive at most", `chance ${sure.safe.atMost.chance}`, r.radiusM, "m", mpsToKmh(sure.safe.atMost.speedMps), "km/h"]);
+  }
+  for (const p of sure.at?.passed ?? []) out.push(["how sure", `chance: ${p.limit}`, "A", "", "", p.chance.chance, "of 1"]);
+  if (sure.at) out.push(["how sure", "chance: anything gives", "A", "", "", sure.at.any.chance, "of 1"]);
   return out;
 }
 

@@ -11,6 +11,7 @@ import { mapWords } from "../view/map/names.ts";
 import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
+import { atMostLine } from "./sure.ts";
 import { curveWords } from "./words.ts";
 
 /** What one needs to know before the next drive and the next rebuild, as sentences. */
@@ -86,7 +87,8 @@ function safeWords(d: ReportData): string {
     mpsToKmh(Math.min(safeSpeedAt(d.map, radiusM).speedMps, d.otherMap ? safeSpeedAt(d.otherMap, radiusM).speedMps : Number.POSITIVE_INFINITY));
   const told = tracks.slice(0, TRACKS_MOST).map((t) => `${t.name} (${plain(t.radiusM, 2)} m) ${withUnit(at(t.radiusM), 1, "km/h")}`);
   const more = tracks.length - told.length;
-  return `Nothing gives below: ${told.join("; ")}${more > 0 ? `; ${more} more in the table of the speed map` : ""}.${d.otherMap ? " The slower hand is told." : ""}`;
+  const sure = atMostLine(d);
+  return `Nothing gives below: ${told.join("; ")}${more > 0 ? `; ${more} more in the table of the speed map` : ""}.${d.otherMap ? " The slower hand is told." : ""}${sure && ` ${sure}`}`;
 }
 
 function changeWords(d: ReportData): string {

@@ -1,3 +1,6 @@
+import "./css/sure.css";
+import type { Band } from "../core/doubt/bands.ts";
+import { rangeWords } from "../view/doubt-words.ts";
 import type { LimitRow } from "../view/reading.ts";
 import { LIMIT_TERMS } from "../view/terms.ts";
 import { h, s, setAttr, setText } from "./dom.ts";
@@ -22,6 +25,8 @@ export function limitRow(l: LimitRow, hooks: LimitRowHooks): HTMLLIElement {
     s("path", { class: "bar-shape" }),
     s("path", { class: "bar-hatch" }),
     s("path", { class: "bar-post", d: `M${(BAR_WIDTH / BAR_MOST).toFixed(1)} -4V32` }),
+    s("path", { class: "whisker-halo" }),
+    s("path", { class: "whisker" }),
   );
   const words = term(LIMIT_TERMS[l.name], l.words);
   words.classList.add("limit-words");
@@ -45,17 +50,33 @@ export function updateLimit(li: HTMLLIElement, l: LimitRow): void {
   li.className = `u-step-${l.step}`;
   const [name, fig, number] = li.children as unknown as [Element, Element, Element];
   setText(name.firstElementChild as Element, l.words);
-  setText(name.lastElementChild as Element, l.caution ? `${l.where} (caution)` : l.where);
-  li.title = `${l.words}: ${l.where}`;
+  const band = l.band ?? null;
+  setText(name.lastElementChild as Element, `${l.where}${l.caution ? " (caution)" : ""}${l.crossing ? `, ${l.crossing}` : ""}`);
+  setAttr(li, "title", `${l.words}: ${l.where}${band ? `; 90 % range ${rangeWords(band, 2, "")}` : ""}`);
   setText(fig.lastElementChild as Element, l.demand);
   setText(number, l.number);
-  const [shape, hatch] = (fig.firstElementChild as Element).children as unknown as [Element, Element];
+  const [shape, hatch, , halo, line] = (fig.firstElementChild as Element).children as unknown as [Element, Element, Element, Element, Element];
+  const whisker = band ? whiskerPath(band) : "";
+  setAttr(halo, "d", whisker);
+  setAttr(line, "d", whisker);
   const end = (Math.max(0.004, Math.min(l.utilization, BAR_MOST)) / BAR_MOST) * BAR_WIDTH;
   const drawn = `${end.toFixed(1)} ${l.step}`;
   if (bars.get(shape) === drawn) return;
   bars.set(shape, drawn);
   setAttr(shape, "d", barShape(end, l.step === 3));
   setAttr(hatch, "d", barHatch(end, l.step));
+}
+
+/** half the height of the caps, px */
+const CAP = 3.5;
+
+/** From the low to the high end of the band along the bar's middle, with a cap where an end is in sight; nothing where all of it is past the margin. */
+function whiskerPath({ low, high }: Band): string {
+  const x = (u: number): number => (Math.max(0, Math.min(u, BAR_MOST)) / BAR_MOST) * BAR_WIDTH;
+  const y = BAR_HEIGHT / 2;
+  if (low >= BAR_MOST) return "";
+  const cap = (u: number): string => (u >= 0 && u <= BAR_MOST ? `M${x(u).toFixed(1)} ${y - CAP}v${2 * CAP}` : "");
+  return `M${x(low).toFixed(1)} ${y}H${x(high).toFixed(1)}${cap(low)}${cap(high)}`;
 }
 
 /** Bar from zero; past what the part can take its end is torn. */

@@ -35,6 +35,8 @@ interface OriginModel {
   unit: string;
   most: number;
   times: number;
+  /** what is assumed while no ± is told, as it is shown, and in words with its reason; null: nothing is */
+  assumed: { amount: string; words: string } | null;
   /** for those who cannot see the row */
   name: string;
 }
@@ -89,13 +91,14 @@ export function createOriginEditor(hooks: OriginHooks): OriginEditor {
   const unit = h("span", { class: "param-unit" });
   const none = h("button", { type: "button", class: "link small", onclick: () => put({ plusMinus: undefined }) }, "no ±");
   const sureRow = h("div", { class: "origin-row" }, h("span", { class: "param-words" }, term("plusMinus", "sure to ±")), sure, unit, none, typed.fault);
+  const assumed = h("p", { class: "origin-meaning origin-assumed" });
   const day = h("input", { type: "date", onchange: () => put({ date: day.value }) });
   const dayRow = h("label", { class: "origin-row" }, h("span", { class: "param-words" }, "on"), day);
   const note = h("input", { type: "text", maxlength: NOTE_MOST, autocomplete: "off", onchange: () => put({ note: note.value.trim() }) });
   const noteWords = h("span", { class: "param-words" });
   const noteRow = h("label", { class: "origin-row" }, noteWords, note);
   const meaning = h("p", { class: "origin-meaning" });
-  const el = h("div", { class: "origin-editor", role: "group" }, choice, sureRow, dayRow, noteRow, meaning);
+  const el = h("div", { class: "origin-editor", role: "group" }, choice, sureRow, assumed, dayRow, noteRow, meaning);
   let explained: How | null = null;
   return {
     el,
@@ -112,6 +115,10 @@ export function createOriginEditor(hooks: OriginHooks): OriginEditor {
       dayRow.hidden = known.how !== "measured";
       noteRow.hidden = known.how === "entered";
       none.hidden = known.origin?.plusMinus === undefined;
+      const waits = known.isNumber && known.origin?.plusMinus === undefined ? next.assumed : null;
+      setAttr(sure, "placeholder", waits?.amount ?? "");
+      assumed.hidden = waits === null;
+      setText(assumed, waits?.words ?? "");
       setText(unit, next.unit);
       setAttr(sure, "aria-label", `sure to plus or minus${next.unit ? `, ${next.unit}` : ""}; ${next.name}`);
       setText(noteWords, known.how === "measured" ? "how" : "from");

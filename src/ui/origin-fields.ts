@@ -2,6 +2,7 @@ import { fieldName } from "../core/design/field-words.ts";
 import { fieldValue } from "../core/design/origins.ts";
 import type { Origin, Scenario } from "../core/design/types.ts";
 import { rangeOf } from "../scenario/ranges.ts";
+import { assumedWords } from "../view/doubt-words.ts";
 import { howOf } from "../view/origin-words.ts";
 import { createOriginEditor, createOriginMark, type OriginMark } from "./origin-editor.ts";
 
@@ -42,7 +43,14 @@ export function createOriginFields(hooks: OriginFieldsHooks): OriginFields {
       if (row.nextSibling !== editor.el) row.after(editor.el);
       const range = rangeOf(path, s);
       const field = fieldName(path);
-      editor.update({ known, unit: field?.unit ?? "", most: range ? range.max - range.min : 0, times: field?.percent ? 100 : 1, name });
+      editor.update({
+        known,
+        unit: field?.unit ?? "",
+        most: range ? range.max - range.min : 0,
+        times: field?.percent ? 100 : 1,
+        assumed: assumedWords(s, path),
+        name,
+      });
     }
     if (!shown) editor.el.remove();
   };

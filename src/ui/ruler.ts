@@ -30,6 +30,8 @@ interface RulerState {
   /** the last load that has an answer, when the present one has none */
   hollowAt: number | null;
   valueWords: string;
+  /** how far the first post may be from where it stands; null: nothing is known of it */
+  band?: { low: number; high: number } | null;
   /** what happens where the value was stopped short of the hand; null: it was not */
   endWords?: string | null;
 }
@@ -45,6 +47,12 @@ const BOB = "M0 0 C-3 -6 -8.5 -11 -8.5 -19 C-8.5 -26 -4 -29 0 -29 C4 -29 8.5 -26
 /** half the width of the bob, px */
 const BOB_HALF = 9;
 const SMALL_BOB = "M0 -2 L-5.5 -13 L5.5 -13Z";
+
+/** the band of a post lies so far above the rail, half as high as its caps, px */
+const BRACKET_UP = 6;
+const CAP = 3;
+const bracket = (from: number, to: number, y: number): string =>
+  `M${from.toFixed(1)} ${y}H${to.toFixed(1)}M${from.toFixed(1)} ${y - CAP}v${2 * CAP}M${to.toFixed(1)} ${y - CAP}v${2 * CAP}`;
 
 /** A load as a ruler: a bob for its pointer, and posts at the loads at which something gives. */
 export function createRuler(spec: RulerSpec): Ruler {
@@ -64,10 +72,12 @@ export function createRuler(spec: RulerSpec): Ruler {
   const gives = s("path", { class: "gives" });
   const numbers = s("g", { class: "numbers" });
   const posts = s("g", { class: "posts" });
+  const halo = s("path", { class: "whisker-halo" });
+  const whisker = s("path", { class: "whisker" });
   const hollow = s("path", { class: "bob hollow", d: BOB });
   const bob = s("path", { class: "bob", d: spec.small ? SMALL_BOB : BOB });
   const value = s("text", { class: "ruler-value", y: 6, "text-anchor": "middle" });
-  line.append(ticks, rail, gives, posts, numbers, hollow, bob);
+  line.append(ticks, rail, gives, posts, halo, whisker, numbers, hollow, bob);
   if (!spec.small) line.append(value);
   const el = h("div", { class: `ruler-box${spec.small ? " small" : ""}` }, line);
   let width = 0;
@@ -124,6 +134,9 @@ export function createRuler(spec: RulerSpec): Ruler {
     setAttr(line, "aria-valuetext", words);
     const from = state.givesFrom;
     setAttr(gives, "d", from === null || from >= spec.max ? "" : `M${toX(from).toFixed(1)} ${base}H${width - PAD}`);
+    const band = state.band && state.band.low <= spec.max ? bracket(toX(state.band.low), toX(state.band.high), base - BRACKET_UP) : "";
+    setAttr(halo, "d", band);
+    setAttr(whisker, "d", band);
     const hangs = [x, ...(shownAt === null ? [] : [shownAt])].map((at): [number, number] => [at - BOB_HALF, at + BOB_HALF]);
     const ahead = state.posts.filter((p) => p.at <= spec.max);
     const placed = spec.small ? [] : spacedPosts(ahead, toX, measure, width, hangs);

@@ -1,8 +1,10 @@
 import { type AxleReport, LIMIT_NAMES, type LimitResult } from "../core/analysis.ts";
 import { pushes } from "../core/design/load.ts";
 import type { Side } from "../core/design/types.ts";
+import type { Band } from "../core/doubt/bands.ts";
 import type { FullPush } from "../core/drive/thrust-on-arms.ts";
 import { LIMITS } from "../core/limits/records.ts";
+import { bandOf, crossingWords, type Doubts } from "./doubt-words.ts";
 import { degrees, fixed, signed, withUnit } from "./format.ts";
 import { rampStep } from "./parts/hub.ts";
 import { outerSide } from "./poses.ts";
@@ -130,6 +132,10 @@ export interface LimitRow {
   demand: string;
   number: string;
   caution: boolean;
+  /** how far what is used may be from what is told; null: nothing is known of it */
+  band?: Band | null;
+  /** "gives in 3 of 10", where the band crosses what the part can take */
+  crossing?: string;
 }
 
 const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
@@ -172,8 +178,8 @@ const CAUTION_FROM = 0.85;
 /** A share of what it can take; a distance in mm, below nought where it touches. */
 const numberOf = (l: LimitResult): string => (l.place ? withUnit(l.place.distanceMm, 1, "mm") : fixed(l.utilization, l.utilization >= 10 ? 0 : 2));
 
-/** Limits by how close they are, the worst of each kind, at most `most`. */
-export function limitRows(report: AxleReport, most: number): LimitRow[] {
+/** Limits by how close they are, the worst of each kind, at most `most`, each with its band where one is known. */
+export function limitRows(report: AxleReport, most: number, doubts: Doubts | null = null): LimitRow[] {
   const worst = new Map<LimitResult["name"], LimitResult>();
   for (const l of report.limits) {
     const old = worst.get(l.name);
@@ -187,6 +193,7 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
   const cautions =
     most > CAUTIONS_SHOWN + 1 ? [...wary.filter(touching), ...wary.filter((l) => !touching(l))].slice(0, CAUTIONS_SHOWN) : wary.filter(touching).slice(0, 1);
   const gives = ranked.filter((l) => !l.caution).slice(0, most - cautions.length);
+  const told = (l: LimitResult): Band | null => bandOf(doubts, `limit.${l.name}.${l.wheel}.utilization`, l.utilization);
   return [...gives, ...cautions].map((l) => ({
     key: l.name,
     name: l.name,
@@ -196,6 +203,8 @@ export function limitRows(report: AxleReport, most: number): LimitRow[] {
     demand: demandOf(l),
     number: numberOf(l),
     caution: l.caution,
+    band: told(l),
+    crossing: l.caution ? "" : crossingWords(doubts, l.name, told(l)),
   }));
 }
 

@@ -36,10 +36,9 @@ export function postsOf(sweep: CurvesAnswer["sweep"] | null): Post[] {
   return out.sort((x, y) => x.at - y.at);
 }
 
-/** First load at which something gives, g; null: nothing within the sweep. */
-export const firstPost = (posts: readonly Post[]): Post | null => posts[0] ?? null;
-
 export const speedKmh = (g: number, radiusM: number): number => mpsToKmh(speedInCurve(g, radiusM));
+/** Speed of the first load at which something gives, km/h; null: nothing within the sweep. */
+export const safeKmh = (posts: readonly Post[], radiusM: number): number | null => (posts[0] ? speedKmh(posts[0].at, radiusM) : null);
 export const gOfSpeed = (kmh: number, radiusM: number): number => lateralGAt(kmhToMps(kmh), radiusM);
 
 /** Even marks along a ruler: long ones with a number, short ones between. */

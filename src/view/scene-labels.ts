@@ -6,6 +6,7 @@ import { heldWords } from "../core/limits/held-words.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
+import { bandOf, type Doubts, sdWords } from "./doubt-words.ts";
 import { degrees, figures, fixed, newtons } from "./format.ts";
 import type { Handle } from "./handles.ts";
 import type { LabelLine, LabelWish } from "./labels.ts";
@@ -138,11 +139,13 @@ export const valueWish = (held: Handle, words: [string, string], spare: boolean)
   must: true,
 });
 
-export function forceWishes(a: Drawn, plan: ForcePlan, cg: V2, spare: boolean): LabelWish[] {
+export function forceWishes(a: Drawn, plan: ForcePlan, cg: V2, spare: boolean, doubts: Doubts | null = null): LabelWish[] {
   const out: LabelWish[] = [];
   for (const side of ["left", "right"] as const) {
     const v = plan.vertical[side];
-    out.push({ key: `v.${side}`, at: v.at, lines: [line(newtons(v.newtons), "react", true)], priority: 5, spots: ["right", "left"], gap: 8 });
+    const band = spare ? null : bandOf(doubts, `verticalLoadN.${side}`, v.newtons);
+    const load = `${newtons(v.newtons)}${band ? ` ${sdWords(band.sd, Math.abs(v.newtons) >= 30 ? 0 : 1, "")}` : ""}`;
+    out.push({ key: `v.${side}`, at: v.at, lines: [line(load, "react", true)], priority: 5, spots: ["right", "left"], gap: 8 });
     if (spare) continue;
     const l = plan.lateral[side];
     if (l.newtons > 0.05)

@@ -5,6 +5,7 @@ import type { AxleState } from "../core/equilibrium/state.ts";
 import { G } from "../core/units.ts";
 import type { V2 } from "../core/vec.ts";
 import { type Camera, projector } from "./camera.ts";
+import { bandOf, type Doubts } from "./doubt-words.ts";
 import { corneringScale, corneringTip, dragWords, type Handle, type HandleId, handlesOf } from "./handles.ts";
 import { type Box, type LabelWish, type Measure, type PlacedLabel, placeLabels, type Spot } from "./labels.ts";
 import { createMemo, type Mark } from "./marks.ts";
@@ -62,6 +63,8 @@ export interface SceneInput {
   keepClear: readonly Box[];
   /** steps of the lean for each wheel, when it is shown by part */
   leanSteps: Record<Side, LeanStep[]> | null;
+  /** how sure its numbers are; null: not known */
+  doubts?: Doubts | null;
   /** places are asked for: where they are counted from is drawn */
   zero?: boolean;
   /** takes away labels and adds others before they are placed */
@@ -116,8 +119,9 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
       marks.push(...tread.marks);
       const lifted = liftedWish(side, a.state, tread.liftedAt, labels);
       if (lifted && !input.spare) labels.push(lifted);
-      const lean = memo(`lean.${side}`, [camera, a.state, a.report, input.leanSteps], () =>
-        leanMarks(a.corners[side], a.state[side], a.report[side].camberBandDeg, input.leanSteps?.[side] ?? null, k, px),
+      const band = bandOf(input.doubts ?? null, `camberDeg.${side}`, a.report[side].camberDeg);
+      const lean = memo(`lean.${side}`, [camera, a.state, a.report, input.leanSteps, band?.low, band?.high], () =>
+        leanMarks(a.corners[side], a.state[side], a.report[side].camberBandDeg, band && [band.low, band.high], input.leanSteps?.[side] ?? null, k, px),
       );
       marks.push(...lean.marks);
       labels.push(leanWish(a, side, lean.label, input.spare));
@@ -170,7 +174,7 @@ export function createScene(measure: Measure): (input: SceneInput) => Scene {
         forceMarks(a, show.bend, show.armForces, input.spare, pxPerN, px),
       );
       marks.push(...plan.marks);
-      labels.push(...forceWishes(a, plan, cg, input.spare));
+      labels.push(...forceWishes(a, plan, cg, input.spare, input.doubts ?? null));
       obstacles.push(...plan.obstacles);
     }
 

@@ -1,4 +1,5 @@
 import type { LimitName } from "../core/analysis.ts";
+import { KNOWN_TERMS } from "./known-terms.ts";
 
 /** A term of the page, the one place for its words: the plain word, the trade's word, one sentence, and the unit it is told in. */
 export interface Term {
@@ -331,22 +332,7 @@ export const TERM_GROUPS = {
     drag: t("drag", "air resistance", "N/(m/s)²", "What the air holds back: four times as much at twice the speed.", "drive.dragNPerMps2"),
     thrust: t("push of the motors", "tractive force", "N", "How hard all driven wheels together push the car forward."),
   },
-  "How a value is known": {
-    guess: t(
-      "guess",
-      "typical value",
-      "",
-      "A value of a typical part or of a rule, marked with a question mark; an answer is as good as the guesses it rests on, and those named first are worth measuring first.",
-    ),
-    entered: t("entered", "", "", "A value that somebody typed or drew, marked with a dot: whoever sets a value makes it entered."),
-    measured: t("measured", "", "", "A value read off the car or a bench, marked \u00b1, with the day and how it was measured."),
-    plusMinus: t(
-      "how sure",
-      "standard deviation",
-      "",
-      "How far off the value may be: measured again and again, or on other parts of its kind, two of three would lie within it.",
-    ),
-  },
+  "How a value is known, and how sure the answer is": KNOWN_TERMS,
 } as const satisfies Readonly<Record<string, Readonly<Record<string, Term>>>>;
 
 type KeysOf<T> = T extends unknown ? keyof T : never;

@@ -2,28 +2,34 @@ import { weighGuesses } from "../core/studies/guesses.ts";
 import { type Gathered, gatherReport, type ReportRequest, type ReportStep } from "../report/data.ts";
 import { documentOf, reportBody } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
+import { sampleForReport } from "../report/sure.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { runJob } from "./jobs.ts";
 
 /** A report in all its forms, as text; or why there is none. */
 export type ReportAnswer = { ok: true; body: string; html: string; json: string; csv: string } | { ok: false; message: string; atG: number };
 
-/** share of the whole that the guesses take */
+/** shares of the whole that the guesses and the drawn cars take */
 const GUESSES_SHARE = 0.1;
+const CARS_SHARE = 0.4;
 
 function* wholeRun(r: ReportRequest): Generator<ReportStep, Gathered> {
-  const run = weighGuesses(r.scenario, r.load, { radiusM: r.radiusM, allowed: rangeOf });
+  const guesses = yield* told(weighGuesses(r.scenario, r.load, { radiusM: r.radiusM, allowed: rangeOf }), (share) => ({
+    done: GUESSES_SHARE * share,
+    words: "of the guesses",
+  }));
+  const before = guesses.count > 0 ? GUESSES_SHARE : 0;
+  const sure = yield* told(sampleForReport(r, rangeOf), (share) => ({ done: before + CARS_SHARE * share, words: "of the cars that are drawn" }));
+  const from = before + CARS_SHARE;
+  return yield* told(gatherReport(r, { guesses, sure }), (step) => ({ ...step, done: from + (1 - from) * step.done }));
+}
+
+/** Goes on to the end, its steps in other words. */
+function* told<T, R>(run: Generator<T, R>, words: (step: T) => ReportStep): Generator<ReportStep, R> {
   for (;;) {
     const step = run.next();
-    if (step.done) {
-      const rest = gatherReport(r, { guesses: step.value });
-      for (;;) {
-        const next = rest.next();
-        if (next.done) return next.value;
-        yield step.value.count > 0 ? { ...next.value, done: GUESSES_SHARE + (1 - GUESSES_SHARE) * next.value.done } : next.value;
-      }
-    }
-    yield { done: GUESSES_SHARE * step.value, words: "of the guesses" };
+    if (step.done) return step.value;
+    yield words(step.value);
   }
 }
 

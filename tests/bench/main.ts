@@ -1,6 +1,8 @@
 import { cpus } from "node:os";
 import { SHIPPED, shipped } from "../support/shipped.ts";
 import { benchAnswer } from "./answer.ts";
+import { benchDoubt } from "./doubt.ts";
+import { proveCoverage, proveDerivatives } from "./doubt-proofs.ts";
 import { benchCars, benchElements, benchEquilibrium } from "./equilibrium.ts";
 import { benchLinkage } from "./linkage.ts";
 import { benchMap } from "./map.ts";
@@ -23,6 +25,7 @@ const GROUPS: Record<string, () => Promise<void>> = {
   answer: () => group(`The whole answer at 0.8 g (${forked().name})`, () => benchAnswer(forked())),
   push: () => group("What a push along the road costs", () => benchPush(cars())),
   map: () => group("The speed map", () => benchMap(forked())),
+  doubt: () => group(`How sure an answer is (${forked().name}, all of it guessed)`, () => benchDoubt(forked())),
   motion: async () => {
     await group("Motion: processor time for one second of it, everything included", () => benchSpeed(cars()));
     await group("Motion against the static solver", () => benchSettling(forked()));
@@ -31,17 +34,25 @@ const GROUPS: Record<string, () => Promise<void>> = {
   page: () => group("The page in a browser (no graphics card, plain canvas)", benchPage),
 };
 
+/** What takes minutes, and is run only where it is named. */
+const PROOFS: Record<string, () => Promise<void>> = {
+  "doubt-derivatives": () => group("Derivatives of first order against full solutions: outputs by inputs", () => proveDerivatives(cars())),
+  "doubt-coverage": () =>
+    group("How often a band holds the truth", () => proveCoverage(["heavy-forked.json", "worn-joints.json", "twin-tube-hub-spring.json"].map(shipped))),
+};
+
 /**
  * Prints medians, each as a time and as a multiple of the unit (`unit.ts`): compare the multiples, times only within one run. `args` name the groups to
  * run; none: all. Returns 1 when a name is none of them.
  */
 export async function main(args: string[]): Promise<number> {
-  const unknown = args.find((a) => !(a in GROUPS));
+  const unknown = args.find((a) => !(a in GROUPS) && !(a in PROOFS));
   if (unknown !== undefined) {
-    console.error(`The bench has no group "${unknown}"; it has ${Object.keys(GROUPS).join(", ")}.`);
+    console.error(`The bench has no group "${unknown}"; it has ${Object.keys({ ...GROUPS, ...PROOFS }).join(", ")}.`);
     return 1;
   }
   console.log(`Node ${process.version}, ${cpus()[0]?.model ?? "unknown processor"}, ${cpus().length} cores`);
   for (const [name, run] of Object.entries(GROUPS)) if (args.length === 0 || args.includes(name)) await run();
+  for (const [name, run] of Object.entries(PROOFS)) if (args.includes(name)) await run();
   return 0;
 }

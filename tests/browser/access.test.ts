@@ -11,7 +11,7 @@ afterAll(async () => {
   await site.close();
 });
 
-const VIEWS = { axle: "Axle", arm: "Arm sheet", speedMap: "Speed map", motion: "Motion", report: "Report" } as const;
+const VIEWS = { axle: "Axle", arm: "Arm sheet", speedMap: "Speed map", motion: "Motion", bench: "Bench", report: "Report" } as const;
 type View = keyof typeof VIEWS;
 const ALL = Object.keys(VIEWS) as View[];
 /** Goes to a view and waits until it is whole. */
@@ -21,6 +21,7 @@ async function show(page: Page, view: View): Promise<void> {
   else if (view === "report")
     await page.waitForFunction(() => document.querySelector(".report-host")?.shadowRoot?.querySelector("h1"), null, { timeout: 60_000 });
   else if (view === "motion") await page.waitForSelector(".tracks .track-line", { state: "attached", timeout: 60_000 });
+  else if (view === "bench") await page.waitForSelector(".bench-kinds");
   else if (view === "arm") await page.waitForSelector(".arm-grip", { state: "attached" });
   await page.waitForTimeout(300);
 }
@@ -50,6 +51,39 @@ const tooWide = (page: Page): Promise<string[]> =>
 const press = (page: Page, selector: string, index = 0): Promise<void> =>
   page.evaluate(([s, i]) => document.querySelectorAll<HTMLElement>(s as string)[i as number]?.click(), [selector, index]);
 
+/** A bench test with good and bad rows and the place to paste, and a run with all that can be told of it. */
+async function workBench(page: Page): Promise<string[]> {
+  const found: string[] = [];
+  await press(page, "[data-kind=armHang]");
+  await drawn(page);
+  await page.evaluate(() => {
+    for (const [at, text] of Object.entries({
+      "0.0": "0",
+      "0.1": "0",
+      "1.0": "100",
+      "1.1": "0.5",
+      "2.0": "200",
+      "2.1": "1",
+      "3.0": "300",
+      "3.1": "1.4",
+      "4.0": "x",
+    })) {
+      const cell = document.querySelector<HTMLInputElement>(`[data-cell="${at}"]`)!;
+      cell.value = text;
+      cell.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+  });
+  await press(page, "[data-act=open-paste]");
+  await page.waitForTimeout(200);
+  found.push(...(await headingFaults(page)), ...(await tooWide(page)), ...(await bothThemes(page)));
+  await press(page, "[data-part=runs]");
+  await press(page, "[data-act=new-run]");
+  await drawn(page);
+  for (const limit of ["hubRetention", "camber"]) await press(page, `[data-gave=${limit}]`);
+  await page.waitForTimeout(200);
+  return [...found, ...(await headingFaults(page)), ...(await tooWide(page)), ...(await bothThemes(page))];
+}
+
 /** What is wrong with the headings of what is on the screen, those within other trees too. */
 async function headingFaults(page: Page): Promise<string[]> {
   const levels = await page.evaluate(() => {
@@ -78,8 +112,9 @@ describe.each([
       if (view === "axle") found[view].push(...(await bothThemes(page)));
       await openAll(page);
       found[view].push(...(await tooWide(page)), ...(await bothThemes(page)));
+      if (view === "bench") found[view].push(...(await workBench(page)));
     }
-    expect(found).toEqual({ axle: [], arm: [], speedMap: [], motion: [], report: [] });
+    expect(found).toEqual({ axle: [], arm: [], speedMap: [], motion: [], bench: [], report: [] });
     await page.context().close();
   });
 

@@ -14,6 +14,7 @@ const ANSWERS: Record<string, string> = {
   arm: ".arm-hero .hero-number",
   speedMap: ".map-safe",
   motion: '.motion-sheet[aria-busy="false"] .story-row',
+  bench: ".bench-kinds",
   report: ".report h2",
 };
 

@@ -12,7 +12,7 @@ afterAll(async () => {
 });
 
 const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
-const PAGES = ["axle", "arm", "speedMap", "motion", "report"] as const;
+const PAGES = ["axle", "arm", "speedMap", "motion", "bench", "report"] as const;
 
 /** What stands on each view once it has its answer. */
 const ANSWERS: Record<(typeof PAGES)[number], string> = {
@@ -20,6 +20,7 @@ const ANSWERS: Record<(typeof PAGES)[number], string> = {
   arm: ".arm-grip",
   speedMap: ".map-safe",
   motion: '.motion-sheet[aria-busy="false"] .story-row',
+  bench: ".bench-kinds",
   report: ".report h2",
 };
 const show = async (page: Page, view: (typeof PAGES)[number]): Promise<void> => {
@@ -81,6 +82,7 @@ describe("one finger on a phone", () => {
       ["arm", 5, 6],
       ["speedMap", 5, 6],
       ["motion", 5, 6],
+      ["bench", 3, 4],
     ] as const) {
       await show(page, view);
       for (const at of starts(columns, rows)) {

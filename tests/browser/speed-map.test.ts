@@ -1,5 +1,9 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { shippedText } from "../support/shipped.ts";
 import { type Site, startSite, takeBack, toMap, undoName, wholeMap } from "./site.ts";
 
 /** a busy machine may take its time for a frame */
@@ -286,5 +290,38 @@ describe("a road shock that a motion run handed on", () => {
       .toBe(`The last motion run gave ×${shock.toFixed(1)}, beyond the end of this ruler.`);
     expect(await page.locator(".map-sentence").textContent()).toMatch(/\.$/);
     expect(complaints).toEqual([]);
+  });
+});
+
+describe("runs that stand in the file", () => {
+  it("are marks on the map with the safe line that they would make, and one press takes what they tell", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "wheelstay-runs-"));
+    try {
+      const car = JSON.parse(shippedText("heavy-forked.json"));
+      const on = { radiusM: 6, date: "2026-11-21" };
+      car.runs = [
+        { ...on, pace: { by: "speed", kmh: 15 } },
+        { ...on, pace: { by: "speed", kmh: 18 }, gave: [{ limit: "hubRetention", side: "right" }] },
+      ];
+      writeFileSync(join(folder, "runs.json"), JSON.stringify(car));
+      const session = await page.context().newCDPSession(page);
+      const data = { items: [], files: [join(folder, "runs.json")], dragOperationsMask: 1 };
+      for (const type of ["dragEnter", "dragOver", "drop"] as const) await session.send("Input.dispatchDragEvent", { type, x: 500, y: 400, data });
+      await toMap(page);
+      const line = page.locator(".map-safe-known");
+      await expect.poll(async () => (await line.getAttribute("d"))?.length, WAIT).toBeGreaterThan(50);
+      expect([await page.locator(".map-run.held").count(), await page.locator(".map-run.gave").count()]).toEqual([1, 1]);
+      const before = await safeKmh();
+      const told = /safe below ([\d.]+)/.exec((await page.locator(".map-runs").textContent()) ?? "")?.[1];
+      expect(Number(told)).toBeLessThan(before);
+      await page.locator("[data-act=take-runs]").click();
+      await expect.poll(() => undoName(page), WAIT).toBe("Undo: take what the runs tell");
+      await expect.poll(safeKmh, WAIT).toBe(Number(told));
+      await expect.poll(() => line.getAttribute("d"), WAIT).toBe("");
+      await expect.poll(() => page.locator(".map-runs .aside-term").textContent(), WAIT).toBe("2 runs, all taken");
+      expect(complaints).toEqual([]);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
   });
 });

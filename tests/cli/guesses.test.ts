@@ -2,7 +2,6 @@ import { afterAll, beforeAll, expect, it } from "vitest";
 import { weighGuesses } from "../../src/core/studies/guesses.ts";
 import { parseScenario } from "../../src/scenario/parse.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
-import { guessesOf } from "../../src/worker/guesses.ts";
 import { type Folder, jsonOf, scratchFolder, wheelstay } from "../support/cli.ts";
 import { shippedText } from "../support/shipped.ts";
 
@@ -24,7 +23,7 @@ it("analyze tells how many guesses its answer rests on and which matter, and a c
   expect((await wheelstay(["analyze", "scenarios/heavy-straight.json"])).out).toContain("The answer rests on no guess.");
 });
 
-it("analyze --json and the page's worker tell the same as the study", async () => {
+it("analyze --json tells the same as the study", async () => {
   const read = parseScenario(text, "guessed");
   if (!read.ok) throw new Error(read.problems[0]?.message);
   const { lateralG, bumpLeftMm, bumpRightMm } = read.scenario.loadCases[0]!;
@@ -35,5 +34,4 @@ it("analyze --json and the page's worker tell the same as the study", async () =
   const study = JSON.parse(JSON.stringify(step.value)) as unknown;
   const { guesses } = await jsonOf<{ guesses: unknown }>(["analyze", folder.text("guessed.json", text), "--radius", "4"]);
   expect(guesses).toEqual(study);
-  expect(JSON.parse(JSON.stringify(await guessesOf("lane", 1, { scenario: read.scenario, load, radiusM: 4 })))).toEqual(study);
 });

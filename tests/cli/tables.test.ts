@@ -94,11 +94,11 @@ describe("--help", () => {
     const program = await textOf("--help");
     for (const c of ["analyze", "rig", "kinematics", "arm", "compare"]) expect(program).toMatch(new RegExp(`^ {2}${c} `, "m"));
     expect(await textOf("analyze", "--help")).toContain(
-      "usage: npm run -s wheelstay -- analyze FILE [--lateral G] [--bump-left MM] [--bump-right MM] [--throttle SHARE] [--brake G] [--radius M] [--json]",
+      "usage: npm run -s wheelstay -- analyze FILE [--lateral G] [--bump-left MM] [--bump-right MM] [--throttle SHARE] [--brake G] [--radius M] [--bands] [--json]",
     );
     expect(await textOf("rig", "-h")).toContain("usage: npm run -s wheelstay -- rig FILE [--json]");
     expect(await textOf("compare", "--help")).toContain(
-      "usage: npm run -s wheelstay -- compare FILE FILE [--lateral G] [--throttle SHARE] [--brake G] [--json]",
+      "usage: npm run -s wheelstay -- compare FILE FILE [--lateral G] [--throttle SHARE] [--brake G] [--samples N] [--seed N] [--jobs N] [--bands] [--json]",
     );
   });
 });

@@ -1,7 +1,10 @@
 import { isDeepStrictEqual } from "node:util";
 import { tracksOf } from "../../src/core/cornering.ts";
 import { fieldValue, withOrigins } from "../../src/core/design/origins.ts";
+import { BENCH_KINDS } from "../../src/core/design/tried.ts";
 import { type Scenario, SIDES } from "../../src/core/design/types.ts";
+import { freshRun } from "../../src/pages/bench/state/run-edits.ts";
+import { benchSlice } from "../../src/pages/bench/state/slice.ts";
 import { CAPS } from "../../src/scenario/caps.ts";
 import { KINDS_OF_PARTS, type ShelfPart } from "../../src/scenario/shelf-kinds.ts";
 import { TYPICAL_PARTS } from "../../src/scenario/shelf-parts.ts";
@@ -114,7 +117,7 @@ export const shelf: Edit = ({ random, store, shelf: home, clock }) => {
 export const undo: Edit = ({ store }) => void store.undo();
 export const redo: Edit = ({ store }) => void store.redo();
 
-const LOOKS = ["axle", "arm", "speedMap", "motion", "report"] as const;
+const LOOKS = ["axle", "arm", "speedMap", "motion", "bench", "report"] as const;
 
 /** What is not undone: the page, the curve, which arm, how far the lesson is. */
 export const look: Edit = ({ random, store }) => {
@@ -124,12 +127,19 @@ export const look: Edit = ({ random, store }) => {
     done: ["push"],
     base: { lateralG: doc.load.lateralG, leanDeg: 1.5, arms: JSON.stringify(doc.a.corner.lowerArm) },
   };
+  const bench = benchSlice.patched(view, {
+    part: pick(random, ["tests", "runs"] as const),
+    kind: pick(random, [null, ...BENCH_KINDS]),
+    test: pick(random, [null, 0, 7]),
+    run: pick(random, [null, "draft", 2] as const),
+    draft: pick(random, [null, { run: freshRun("2026-11-26", 6, "left"), paced: random.next() < 0.5 }]),
+  }).pages;
   store.setView({
     page: pick(random, LOOKS),
     show: { ...view.show, bend: pick(random, [1, 3, 10] as const), fit: random.next() < 0.5 },
     selection: pick(random, [null, ...PARTS]),
     drawerPx: random.whole(60, 800),
     road: { ...view.road, track: random.whole(0, tracksOf(doc.a).length), radiusM: pick(random, [null, 0.1, 7.35, 1000]), shock: pick(random, [1, 1.8, 12]) },
-    pages: { ...view.pages, arm: { name: "upper", side: pick(random, [null, "left"]), pushN: random.whole(-1000, 1000), pressN: 3, lesson } },
+    pages: { ...view.pages, ...bench, arm: { name: "upper", side: pick(random, [null, "left"]), pushN: random.whole(-1000, 1000), pressN: 3, lesson } },
   });
 };

@@ -48,7 +48,7 @@ const read = (text: string, from: string): Scenario => {
 };
 
 /** edits that tell themselves how values are known, or bring another design */
-const TELL = new Set(["own car", "known", "shelf", "take", "swap", "copy", "open", "try as B", "undo", "redo"]);
+const TELL = new Set(["own car", "bench", "known", "shelf", "take", "swap", "copy", "open", "try as B", "undo", "redo"]);
 const LISTS = /\[\d+\]/;
 
 /** What is known of a value after an edit was known of the same value before; elements of lists move and are left out. */

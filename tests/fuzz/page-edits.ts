@@ -1,4 +1,5 @@
 import { drag, fit, load, manyBoxes, nudge, ownSide, parts } from "./axle-edits.ts";
+import { benchTests, runs } from "./bench-edits.ts";
 import type { Edit } from "./desk.ts";
 import { copy, keep, known, look, open, redo, rename, shelf, swap, takeFromB, undo } from "./document-edits.ts";
 import { arm, armHandle, drive, tracks, tryAsB } from "./other-page-edits.ts";
@@ -15,6 +16,8 @@ export const EDITS: readonly (readonly [name: string, often: number, edit: Edit]
   ["arm", 4, arm],
   ["arm handle", 3, armHandle],
   ["own car", 6, ownCar],
+  ["bench", 6, benchTests],
+  ["runs", 2, runs],
   ["drive", 3, drive],
   ["load", 4, load],
   ["take", 5, takeFromB],

@@ -8,7 +8,7 @@ import { rangeOf } from "../../src/scenario/ranges.ts";
 import { fullDifferences, fullSolution } from "./full-differences.ts";
 
 /** Agreement that is asked for, relative. */
-export const AGREE = 1e-5;
+const AGREE = 1e-5;
 /**
  * Below it a derivative counts by its size: an input that moves an output by less than a ten thousandth of its value for a whole standard deviation,
  * what a limit is asked for being taken as a hundredth of what it holds at least.
@@ -17,9 +17,9 @@ export const AGREE = 1e-5;
  */
 const FLOOR = 1e-4;
 const BUCKLING_FLOOR = { still: 1, pushed: 100 };
-/** Step of the full solutions in that of the derivatives, within a tenth of the deviation or the hundredth part of the value: their five points are of fourth order. */
+/** Step of the full solutions in that of the derivatives, within a tenth of the deviation or two thousandths of the value: their five points are of fourth order. */
 const FULL_STEPS = 10;
-const fullStep = (u: Uncertain): number => Math.min(FULL_STEPS * stepOf(u), Math.max(0.1 * u.sd, 0.01 * Math.abs(u.value)));
+const fullStep = (u: Uncertain): number => Math.min(FULL_STEPS * stepOf(u), Math.max(0.1 * u.sd, 2e-3 * Math.abs(u.value)));
 
 export interface FirstOrderCheck {
   compared: number;

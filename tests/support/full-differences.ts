@@ -34,7 +34,7 @@ export interface FullSolution {
 }
 
 /** What touches what in a solved axle. */
-export function contactsOf(state: AxleState): string {
+function contactsOf(state: AxleState): string {
   return (["left", "right"] as const)
     .map((side) => {
       const c = state[side];

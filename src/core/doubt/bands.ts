@@ -16,8 +16,9 @@ export interface Band {
 }
 
 /** 95 % of a normal distribution lie below so many standard deviations. */
-export const Z95 = 1.6448536269514722;
+const Z95 = 1.6448536269514722;
 
+/** The band of a number with that standard deviation. */
 export const bandAbout = (value: number, sd: number): Band => ({ value, sd, low: value - Z95 * sd, high: value + Z95 * sd });
 
 /** What an answer's band is made of: by input, its part of the variance. They sum to 1; correlated ones may have a negative part. */
@@ -57,7 +58,7 @@ export function bandsOf(inputs: UncertainInputs, d: Derivatives, now?: Outputs):
 }
 
 /** Inputs that carry at least this part of the variance of any output: the others' derivatives may stay as they were while something is dragged. */
-export function inputsThatMatter(inputs: UncertainInputs, d: Derivatives, part = 1e-3): number[] {
+export function inputsThatMatter(inputs: UncertainInputs, d: Derivatives, part = 1e-2): number[] {
   const most = new Float64Array(inputs.list.length);
   for (const k of d.keys.keys())
     spreadOf(inputs, (i) => d.by[i]?.[k] ?? null).shares.forEach((share, i) => {

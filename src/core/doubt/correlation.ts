@@ -24,6 +24,11 @@ export function correlationOf(s: Scenario, list: readonly { key: string }[]): Co
       if (b === undefined || b <= a || s.origins[other]?.together?.[u.key] !== r) continue;
       pairs.push({ a, b, r });
     }
+  return correlationOfPairs(pairs);
+}
+
+/** The same of coefficients that are told: indices a below b. */
+export function correlationOfPairs(pairs: readonly { a: number; b: number; r: number }[]): Correlation {
   for (let ease = 1; ; ease *= EASE) {
     const eased = pairs.map((p) => ({ ...p, r: ease * p.r }));
     const rows = factorOf(eased);

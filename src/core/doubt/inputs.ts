@@ -1,11 +1,11 @@
 import { resolveMaterial } from "../arm/materials.ts";
-import { joinPath, type Path, splitPath, withValueAt } from "../design/field-path.ts";
+import { joinPath, type Path, splitPath, valueAt, withValueAt } from "../design/field-path.ts";
 import { fieldValue, homeOf } from "../design/origins.ts";
 import { cornerOf } from "../design/sides.ts";
 import { ARM_NAMES, type Corner, type Material, type Scenario, SIDES } from "../design/types.ts";
-import { type Allowed, materialScatter, scatterOf } from "../studies/guess-steps.ts";
+import { type Allowed, materialScatter } from "../studies/guess-steps.ts";
+import { plusMinusOf } from "./assumed.ts";
 import { type Correlation, correlationOf } from "./correlation.ts";
-import { roundingOf } from "./rounding.ts";
 
 /**
  * The uncertain inputs of a design: every number that its answer rests on, with one standard deviation.
@@ -52,6 +52,21 @@ const LOG_NORMAL_FROM = 0.15;
 /** Ranges of fields with their units: `rangeOf` of the scenario's schema. */
 export type Ranges = (path: string, s: Scenario) => (ReturnType<Allowed> & { unit: string }) | undefined;
 
+/** Ranges that were told, by path and by the choice that it stands in: to look one up costs more than all the rest here. */
+const known = new WeakMap<Ranges, Map<string, ReturnType<Ranges>>>();
+
+function rangeAt(s: Scenario, path: string, ranges: Ranges): ReturnType<Ranges> {
+  let told = known.get(ranges);
+  if (!told) {
+    told = new Map();
+    known.set(ranges, told);
+  }
+  const choice = valueAt(s, pathOf(path).slice(0, -1)) as { shape?: string; on?: string; kind?: string } | undefined;
+  const key = `${path} ${choice?.shape ?? choice?.on ?? choice?.kind ?? ""}`;
+  if (!told.has(key)) told.set(key, ranges(path, s));
+  return told.get(key);
+}
+
 /** All uncertain inputs of a design, in the order of the file. */
 export function uncertainInputs(s: Scenario, ranges: Ranges, options: InputOptions = { drive: true }): UncertainInputs {
   const fields = numberPaths(s, options).flatMap((path) => fieldInput(s, path, ranges) ?? []);
@@ -61,11 +76,10 @@ export function uncertainInputs(s: Scenario, ranges: Ranges, options: InputOptio
 
 function fieldInput(s: Scenario, path: string, ranges: Ranges): Uncertain | null {
   const value = fieldValue(s, path);
-  const range = ranges(path, s);
+  const range = rangeAt(s, path, ranges);
   if (typeof value !== "number" || !range || range.whole) return null;
-  const origin = s.origins[path];
-  const how = origin?.how ?? "entered";
-  const { amount, why } = how === "guess" || origin?.plusMinus !== undefined ? scatterOf(s, path, value) : roundingOf(s, path, value);
+  const how = s.origins[path]?.how ?? "entered";
+  const { amount, why } = plusMinusOf(s, path, value);
   if (!(amount > 0)) return null;
   const law = value > 0 && range.min >= 0 && amount > LOG_NORMAL_FROM * value ? "logNormal" : "normal";
   return { key: path, value, sd: amount, how, why, law, min: range.min, max: range.max, unit: range.unit };

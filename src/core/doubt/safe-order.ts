@@ -58,4 +58,5 @@ export function* safeDerivatives(
   return { safe, by, why: "" };
 }
 
+/** Name of the output that tells how far a limit is used. */
 export const utilizationKey = (limit: LimitName, wheel: Side | "both"): OutputKey => `limit.${limit}.${wheel}.utilization`;

@@ -58,7 +58,7 @@ export interface Samples {
 }
 
 /** Answers of one world after the other. */
-export interface Sampled {
+interface Sampled {
   /** safe level by world and radius, g */
   lateralG: Float64Array;
   /** what gives there: places in `LIMIT_NAMES` */
@@ -83,7 +83,9 @@ export const inputOptions = (q: Pick<SampleQuestion, "curve" | "at">): InputOpti
 /** Buckling and fit that are used less than this at the load of the design are told in no world: they cost more than all the rest. */
 const FAR = 0.3;
 
-interface Ready {
+/** A sample that is made ready. */
+export interface ReadySample {
+  question: SampleQuestion;
   inputs: UncertainInputs;
   bench: Bench;
   base: SafeBase | null;
@@ -96,24 +98,30 @@ interface Ready {
 
 /** Works out its share of the worlds; yields after each, with the sample as far as it is known. Null where the car as it is designed does not stand. */
 export function* sampleWorlds(q: SampleQuestion, ranges: Ranges, share: SampleShare = WHOLE): Generator<Samples, Samples | null> {
-  const ready = prepare(q, ranges);
+  const inputs = uncertainInputs(q.scenario, ranges, inputOptions(q));
+  const ready = prepareSample(q, inputs);
   if (!ready) return null;
-  const { inputs, samples } = ready;
   const worlds = drawWorlds(inputs, q.samples, q.seed);
   for (let w = share.index; w < q.samples; w += share.of) {
-    const design = designOf(inputs, worlds.scores(w));
-    if (design.drawnNearer) samples.drawnNearer++;
-    const off = design.values.map((v, i) => v - inputs.list[i]!.value);
-    const b = buildBench(design.scenario, {}, gone(ready.restQ, ready.byRestQ, off));
-    tell(q, ready, b, samples.worlds, w, off);
-    samples.done[w] = 1;
-    yield samples;
+    tellWorld(ready, worlds.scores(w), w);
+    yield ready.samples;
   }
-  return samples;
+  return ready.samples;
 }
 
-function prepare(q: SampleQuestion, ranges: Ranges): Ready | null {
-  const inputs = uncertainInputs(q.scenario, ranges, inputOptions(q));
+/** Solves the world of these scores and puts its answers in their place. */
+export function tellWorld(ready: ReadySample, scores: Float64Array, w: number): void {
+  const { question, inputs, samples } = ready;
+  const design = designOf(inputs, scores);
+  if (design.drawnNearer) samples.drawnNearer++;
+  const off = design.values.map((v, i) => v - inputs.list[i]!.value);
+  const b = buildBench(design.scenario, {}, gone(ready.restQ, ready.byRestQ, off));
+  tell(question, ready, b, samples.worlds, w, off);
+  samples.done[w] = 1;
+}
+
+/** The car as it is designed, solved, and room for its worlds. Null where it does not stand. */
+export function prepareSample(q: SampleQuestion, inputs: UncertainInputs): ReadySample | null {
   const bench = buildBench(q.scenario);
   if (!bench.rest.ok) return null;
   const base = q.curve && safeBase(bench, inputs, q.curve.radiusM, curveOptions(q.curve.options));
@@ -144,13 +152,13 @@ function prepare(q: SampleQuestion, ranges: Ranges): Ready | null {
     failures: failuresOf(q.scenario),
   };
   const byRestQ = base?.ahead?.restQ ?? ahead?.byRestQ ?? [];
-  const ready = { inputs, bench, base, restQ: bench.rest.q, byRestQ, ahead, leaveOut, samples };
+  const ready = { question: q, inputs, bench, base, restQ: bench.rest.q, byRestQ, ahead, leaveOut, samples };
   tell(q, ready, bench, samples.design, 0, null);
   return ready;
 }
 
 /** Puts a world's answers in their places. */
-function tell(q: SampleQuestion, { base, ahead, leaveOut, samples }: Ready, b: Bench, out: Sampled, w: number, off: Float64Array | null): void {
+function tell(q: SampleQuestion, { base, ahead, leaveOut, samples }: ReadySample, b: Bench, out: Sampled, w: number, off: Float64Array | null): void {
   if (!b.rest.ok) {
     out.state[w] = WORLD.standsNot | WORLD.noPosition;
     return;

@@ -44,3 +44,22 @@ export function benchTest(name: LimitName | null, corner: Corner): string {
   if (name === null) return `${WEIGHING} ${TESTS.sliding}`;
   return (name === "hubRetention" ? RETENTION_TESTS[corner.hub.retention.kind] : undefined) ?? TESTS[name];
 }
+
+/** The kind of bench test that measures most of what a limit hangs on; null: none does. */
+export const LIMIT_BENCH_KIND: Readonly<Record<LimitName, BenchKind | null>> = {
+  hubRetention: "hubPullOff",
+  armYield: "armHang",
+  armSet: "armHang",
+  armBuckling: "armHang",
+  tyreOffRim: "tyrePushOff",
+  jointPullOut: "jointPullOut",
+  camber: "wheelTilt",
+  springOnStop: "springPress",
+  wheelLift: "heightByTilting",
+  sliding: null,
+  fit: null,
+  belowRoad: null,
+  hubHeat: null,
+  wheelShift: "armAlongRoad",
+  axisTilt: "armAlongRoad",
+};

@@ -15,7 +15,7 @@ export type Seen =
   | { kind: "exact"; at: number };
 
 /** Logarithm of a density or a probability at z, with its first and second derivative. */
-export type Jet = [value: number, slope: number, bend: number];
+type Jet = [value: number, slope: number, bend: number];
 
 /** The shape of a law in z = (x - place)/scale: logarithms of the density, of what lies above and of what lies below. */
 export interface Law {
@@ -96,9 +96,6 @@ function likelihood(law: Law, seen: readonly Seen[], a: number, b: number): Like
   return { value, slope, bend };
 }
 
-/** Log likelihood of a population's place and scale; densities per unit of x. */
-export const logLikelihood = (law: Law, seen: readonly Seen[], place: number, scale: number): number => likelihood(law, seen, place / scale, 1 / scale).value;
-
 export interface StrengthFit {
   /** of the population: the mean and the standard deviation where the law is normal */
   place: number;
@@ -106,6 +103,7 @@ export interface StrengthFit {
   placeError: number;
   /** 0 where the scale was given */
   scaleError: number;
+  /** densities per unit of what was seen */
   logLikelihood: number;
 }
 

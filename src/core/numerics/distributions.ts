@@ -26,9 +26,6 @@ const TAIL_BELOW = [
   19685.429676859992, 38912.00328609327, 34900.95272114598, 18615.571640885097, 6485.558298266761, 1519.3775994075547, 235.387901782625, 22.266688044328117, 1,
 ];
 
-/** Density of the standard normal distribution at `z`. */
-export const normalDensity = (z: number): number => Math.exp(-0.5 * z * z) / SQRT_2PI;
-
 /** Continued fraction by Lentz's method as changed by Thompson and Barnett: b0 + a1/(b1 + a2/(b2 + …)). */
 function continuedFraction(b0: number, a: (k: number) => number, b: (k: number) => number): number {
   let f = b0 === 0 ? TINY : b0;
@@ -156,7 +153,7 @@ function incompleteBeta(x: number, y: number, a: number, b: number): number {
   return front / fraction;
 }
 
-/** Probability of a Student t value above `t` >= 0 with `dof` > 0 degrees of freedom (Abramowitz and Stegun 26.7.1). */
+/** Probability of a Student t value above `t` >= 0, or below -t, with `dof` > 0 degrees of freedom (Abramowitz and Stegun 26.7.1). */
 function tUpper(t: number, dof: number): number {
   if (dof === Infinity) return normalCdf(-t);
   const square = t * t;
@@ -185,14 +182,14 @@ export function tQuantile(p: number, dof: number): number {
   const wanted = Math.min(p, 1 - p);
   let low = 0;
   let high = 1;
-  while (tUpper(high, dof) > wanted) {
+  while (tCdf(-high, dof) > wanted) {
     low = high;
     high *= 2;
   }
   while (high - low > 4e-16 * high) {
     const middle = (low + high) / 2;
     if (middle === low || middle === high) break;
-    if (tUpper(middle, dof) > wanted) low = middle;
+    if (tCdf(-middle, dof) > wanted) low = middle;
     else high = middle;
   }
   const t = (low + high) / 2;

@@ -21,19 +21,3 @@ export function fitColumns(rows: readonly (readonly number[])[], measured: reado
   const residuals = measured.map((y, i) => y - rows[i]!.reduce((s, c, j) => s + c * parameters[j]!, 0));
   return { ok: true, fit: fitFrom(parameters, inverseOfSquare(factors), residuals, weights, options.sd) };
 }
-
-/** A straight line: parameters are the value at x = 0 and the slope. */
-export const fitLine = (x: readonly number[], measured: readonly number[], options: FitOptions = {}): Fitted =>
-  fitColumns(
-    x.map((v) => [1, v]),
-    measured,
-    options,
-  );
-
-/** A straight line through the origin: the only parameter is the slope. */
-export const fitLineThroughOrigin = (x: readonly number[], measured: readonly number[], options: FitOptions = {}): Fitted =>
-  fitColumns(
-    x.map((v) => [v]),
-    measured,
-    options,
-  );

@@ -75,24 +75,18 @@ function eachPoint(count: number, dimensions: number, take: (x: Uint32Array, ind
   }
 }
 
-/** The plain points in [0, 1), the first of them the origin. Throws a RangeError beyond `MOST_DIMENSIONS`. */
-export function sobolPoints(count: number, dimensions: number): number[][] {
-  const points: number[][] = [];
-  eachPoint(count, dimensions, (x) => points.push(Array.from(x, (c) => c / TWO_32)));
-  return points;
-}
-
 /**
- * The points scrambled (Owen), strictly inside (0, 1): the same for the same `seed` (a whole number of 32 bits) on
- * every machine, and another, as even set for another seed. The first points of a longer set are those of a shorter.
+ * `count` points of `dimensions` coordinates each. Scrambled (Owen) by a `seed`, a whole number of 32 bits, they lie strictly inside (0, 1), are
+ * the same for the same seed on every machine, and another, as even set for another one. Without (null) they are Sobol's own in [0, 1), the first
+ * of them the origin. The first points of a longer set are those of a shorter. Throws a RangeError beyond `MOST_DIMENSIONS`.
  */
-export function scrambledSobolPoints(count: number, dimensions: number, seed: number): number[][] {
-  const keys = Array.from({ length: dimensions }, (_, d) => mixed(seed, d + 1));
+export function sobolPoints(count: number, dimensions: number, seed: number | null): number[][] {
+  const keys = seed === null ? null : Array.from({ length: dimensions }, (_, d) => mixed(seed, d + 1));
   const points: number[][] = [];
-  eachPoint(count, dimensions, (x) => points.push(Array.from(x, (c, d) => (scrambled(c, keys[d]!) + 0.5) / TWO_32)));
+  eachPoint(count, dimensions, (x) => points.push(Array.from(x, (c, d) => (keys ? (scrambled(c, keys[d]!) + 0.5) / TWO_32 : c / TWO_32))));
   return points;
 }
 
 /** Scrambled points as independent standard normal values, by the quantile: `count` rows of `dimensions` numbers. */
 export const sobolNormals = (count: number, dimensions: number, seed: number): number[][] =>
-  scrambledSobolPoints(count, dimensions, seed).map((point) => point.map(normalQuantile));
+  sobolPoints(count, dimensions, seed).map((point) => point.map(normalQuantile));

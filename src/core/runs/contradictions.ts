@@ -77,7 +77,7 @@ function ofStrength(t: StrengthTold): Contradiction[] {
     );
     const chance = Math.exp(all.logEvidence - others.logEvidence);
     if (chance > BEYOND_DOUBT) return [];
-    const about = { limit: strength.limit, at: strength.at, sides: strength.sides };
+    const about = { limit: strength.limit, at: strength.at, sides: one.sides };
     return [
       {
         run: one.run,
@@ -189,6 +189,17 @@ function* explain(s: Scenario, run: Run, about: Questioned, inputs: UncertainInp
   return found.sort((a, b) => Math.abs(a.sds) - Math.abs(b.sds)).slice(0, MOST_EXPLANATIONS);
 }
 
+/** The strength itself as an explanation: how far it is from what all other runs tell of it, and not from the design alone. */
+function againstOthers(found: readonly Explanation[], c: Contradiction): Explanation[] {
+  const { strength } = c;
+  if (!strength) return [...found];
+  const { value, sd } = strength.expected;
+  const spread = Math.sqrt(Math.log1p((sd / value) ** 2));
+  return found
+    .map((e) => (e.key === strength.path ? { ...e, from: value, sds: Math.log(e.to / value) / spread } : e))
+    .sort((a, b) => Math.abs(a.sds) - Math.abs(b.sds));
+}
+
 /**
  * All contradictions between the runs that count and the model, the most unlikely first, with single inputs that would explain them; yields the
  * share of the work done. What no number holds alone (a wheel that lifted, a spring on its stop) contradicts where no single input within three
@@ -213,7 +224,7 @@ export function* contradictionsOf(s: Scenario, told: RunsTold, ranges: Ranges, r
       yield (k + step.value) / count;
       step = steps.next();
     }
-    const explanations = step.value;
+    const explanations = againstOthers(step.value, c);
     const easy = explanations[0] !== undefined && Math.abs(explanations[0].sds) < BEYOND_SDS;
     if (c.strength || !easy) out.push({ ...c, explanations });
   }

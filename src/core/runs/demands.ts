@@ -40,7 +40,7 @@ export interface RunDemand {
 const GRIP_OF_ANY = 3;
 
 /** A bench on which runs are looked at: the design on tyres that do not let go. */
-export function runBench(s: Scenario): Bench {
+function runBench(s: Scenario): Bench {
   let sticky = s;
   for (const home of ["corner", "left", "right"] as const)
     if (home === "corner" || s[home].tyre?.friction !== undefined) sticky = withValueAt(sticky, [home, "tyre", "friction"], GRIP_OF_ANY);

@@ -40,4 +40,4 @@ export function withRuns(s: Scenario, told: RunsTold, date: string | null, allow
 }
 
 /** Noted beside a value that runs told. */
-export const NOTE = "from runs";
+const NOTE = "from runs";

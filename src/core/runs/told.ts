@@ -2,6 +2,7 @@ import { resolveMaterial } from "../arm/materials.ts";
 import { cornerOf } from "../design/sides.ts";
 import type { Run } from "../design/tried.ts";
 import { type Scenario, SIDES, type Side } from "../design/types.ts";
+import { fitStrength, NORMAL } from "../numerics/censored.ts";
 import { normalQuantile } from "../numerics/distributions.ts";
 import { type Posterior, posterior, quantileOf, type SeenWithin } from "../numerics/posterior.ts";
 import { type Asked, FELT_C, type RunDemand, runDemands } from "./demands.ts";
@@ -23,6 +24,8 @@ export interface Told {
   high?: number;
   /** standard deviation of `at`, as a share */
   share: number;
+  /** sides that it is about */
+  sides: readonly Side[];
 }
 
 export interface Belief {
@@ -38,6 +41,8 @@ export interface StrengthTold {
   told: Told[];
   before: Belief;
   after: Belief;
+  /** by the runs alone, whatever was known before: value and standard error; null: nothing held, or nothing gave */
+  alone: { value: number; sd: number } | null;
   /** the runs moved the value or narrowed it by enough to be worth taking */
   worth: boolean;
 }
@@ -62,7 +67,7 @@ const HEAT_SHARE = 0.1;
 const WORTH = 0.05;
 
 /** How much a load at which it held or gave is off by, in all. */
-export const shareOf = (a: Asked): number => Math.hypot(a.share, RUN_SHARE);
+const shareOf = (a: Asked): number => Math.hypot(a.share, RUN_SHARE);
 
 const largest = (asked: RunDemand["asked"][number], sides: readonly Side[]): Asked | null =>
   sides.reduce<Asked | null>((most, side) => {
@@ -90,17 +95,18 @@ function heatTold(s: Scenario, run: Run, index: number, demand: RunDemand["asked
   // the hotter hub is the one that was felt
   const hotter = SIDES.filter((side) => demand[side] !== undefined).sort((a, b) => demand[a]!.at - demand[b]!.at)[0];
   if (!hotter) return [];
+  const sides = [hotter];
   const per = demand[hotter]!;
   const share = Math.hypot(shareOf(per), HEAT_SHARE);
   const friction = (celsius: number): number => per.at * Math.max(0, celsius - run.airCelsius);
-  const above = (celsius: number): Told[] => (friction(celsius) > 0 ? [{ run: index, kind: "held", at: friction(celsius), share }] : []);
+  const above = (celsius: number): Told[] => (friction(celsius) > 0 ? [{ run: index, kind: "held", at: friction(celsius), share, sides }] : []);
   if (run.hub !== null && "celsius" in run.hub) {
     const rise = run.hub.celsius - run.airCelsius;
     if (!(rise > THERMOMETER_K)) return [];
     // without the time it was still getting warmer: the friction is at least this
     return run.minutes === null
       ? above(run.hub.celsius)
-      : [{ run: index, kind: "exact", at: friction(run.hub.celsius), share: Math.hypot(share, THERMOMETER_K / rise) }];
+      : [{ run: index, kind: "exact", at: friction(run.hub.celsius), share: Math.hypot(share, THERMOMETER_K / rise), sides }];
   }
   if (run.gave.some((g) => g.limit === "hubHeat")) return above(resolveMaterial(cornerOf(s, hotter).hub.heat.material).maxTempC);
   if (run.hub === null) return [];
@@ -111,7 +117,7 @@ function heatTold(s: Scenario, run: Run, index: number, demand: RunDemand["asked
   const high = friction(felt === "warm" ? FELT_C.hot : FELT_C.warm);
   const low = felt === "warm" ? friction(FELT_C.warm) : 0;
   if (!(high > 0)) return [];
-  return low > 0 ? [{ run: index, kind: "between", at: low, high, share }] : [{ run: index, kind: "gave", at: high, share }];
+  return low > 0 ? [{ run: index, kind: "between", at: low, high, share, sides }] : [{ run: index, kind: "gave", at: high, share, sides }];
 }
 
 /** What one run tells of each strength; `index` is the run's in the list. */
@@ -124,14 +130,16 @@ export function toldBy(s: Scenario, run: Run, index: number, demand: RunDemand, 
     if (strength.limit === "sliding" && run.grip !== null) return [];
     const failed = gave.find((g) => g.strength === i);
     if (failed) {
-      const a = largest(asked, failed.side === null ? strength.sides : [failed.side]);
-      return a ? [{ run: index, kind: "gave", at: a.at, share: shareOf(a) }] : [];
+      const sides = failed.side === null ? strength.sides : [failed.side];
+      const a = largest(asked, sides);
+      return a ? [{ run: index, kind: "gave", at: a.at, share: shareOf(a), sides }] : [];
     }
     const a = largest(asked, strength.sides);
-    return a ? [{ run: index, kind: "held", at: a.at, share: shareOf(a) }] : [];
+    return a ? [{ run: index, kind: "held", at: a.at, share: shareOf(a), sides: strength.sides }] : [];
   });
 }
 
+/** A thing told as the posterior takes it, in logarithms. */
 export const seenOf = (t: Told): SeenWithin =>
   t.kind === "between" ? { kind: "between", low: Math.log(t.at), high: Math.log(t.high!), sd: t.share } : { kind: t.kind, at: Math.log(t.at), sd: t.share };
 
@@ -163,12 +171,19 @@ export function plainBelief(p: Posterior): Belief {
   return { value: mean, sd: Math.sqrt(Math.max(0, square - mean * mean)), low: Math.exp(quantileOf(p, 0.025)), high: Math.exp(quantileOf(p, 0.975)) };
 }
 
+/** The strength that makes what the runs told most likely, each run being off by its usual share. */
+function byRunsAlone(told: readonly Told[]): StrengthTold["alone"] {
+  const share = Math.sqrt(told.reduce((s, t) => s + t.share * t.share, 0) / told.length);
+  const fitted = fitStrength(NORMAL, told.map(seenOf), share);
+  return fitted.ok ? { value: Math.exp(fitted.fit.place), sd: fitted.fit.placeError * Math.exp(fitted.fit.place) } : null;
+}
+
 /** What is known of a strength after these things told. */
 export function strengthAfter(strength: Strength, told: readonly Told[]): StrengthTold {
   const before = beforeRuns(strength);
   const after = told.length > 0 ? plainBelief(logBelief(strength, told)) : before;
   const worth = Math.abs(after.value - before.value) > WORTH * before.sd || after.sd < (1 - WORTH) * before.sd;
-  return { strength, told: [...told], before, after, worth };
+  return { strength, told: [...told], before, after, alone: byRunsAlone(told), worth };
 }
 
 /** What the runs of a design tell; those that were taken already are left out. */

@@ -1,16 +1,15 @@
 import type { AxleReport } from "../../core/analysis.ts";
 import { tracksOf } from "../../core/cornering.ts";
 import { alike } from "../../core/design/alike.ts";
-import type { Scenario } from "../../core/design/types.ts";
 import { atFullPush } from "../../core/drive/thrust-on-arms.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { heldWords } from "../../core/limits/held-words.ts";
-import type { CurvesAnswer } from "../../core/studies/axle-curves.ts";
 import type { Drawing } from "../../draw/stage.ts";
-import { type Answers, cornersOf, type Depth, lastThatHolds } from "../../state/answers.ts";
+import { type Answers, cornersOf, lastThatHolds } from "../../state/answers.ts";
 import type { LoadEnd } from "../../state/load-end.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
+import { sureSlice } from "../../state/sure.ts";
 import { setAttr, setText } from "../../ui/dom.ts";
 import type { NoticeModel } from "../../ui/notice.ts";
 import type { Overlay } from "../../ui/overlay.ts";
@@ -18,17 +17,18 @@ import { isNarrow } from "../../ui/widths.ts";
 import { type Camera, projector } from "../../view/camera.ts";
 import { charts } from "../../view/curves.ts";
 import { differences } from "../../view/differences.ts";
+import { bandOf, type Doubts, safeBandOf } from "../../view/doubt-words.ts";
 import { standsBack } from "../../view/focus.ts";
 import { degrees, fixed } from "../../view/format.ts";
 import type { Handle, HandleId } from "../../view/handles.ts";
 import type { Box } from "../../view/labels.ts";
-import { type LimitWhy, limitWhy, offPath, pathMark, worstOf } from "../../view/load-path.ts";
+import { offPath, pathMark, worstOf } from "../../view/load-path.ts";
 import { createMemo } from "../../view/marks.ts";
 import { refusalMark } from "../../view/parts/refusal.ts";
 import { PARTS, type PartName } from "../../view/pick.ts";
 import { outerSide } from "../../view/poses.ts";
 import { compareRows, headline, limitRows, stairByMotion, stairByPart } from "../../view/reading.ts";
-import { firstPost, postsOf, speedKmh } from "../../view/ruler.ts";
+import { postsOf, safeKmh } from "../../view/ruler.ts";
 import type { Drawn, Scene, SceneInput } from "../../view/scene.ts";
 import { distanceWords } from "../../view/words.ts";
 import type { AnswersBeside, MomentAnswers, Rival } from "./answers-beside.ts";
@@ -40,8 +40,11 @@ import { G_MOST, type Loads } from "./panels/loads.ts";
 import type { Params } from "./panels/params.ts";
 import type { Reading } from "./panels/reading.ts";
 import type { Switches } from "./panels/switches.ts";
+import { heroSure } from "./picture/sure-rows.ts";
 import type { AxleRegions } from "./regions.ts";
 import type { Sheet } from "./sheet-camera.ts";
+import type { Sure } from "./sure.ts";
+import { handDepth, leanSteps, reportOf, whyOf } from "./told.ts";
 import { createTurns, type Panel } from "./turns.ts";
 
 /** What surrounds the axle's sheet and may cover it. */
@@ -60,6 +63,7 @@ export interface FrameParts {
   answers: Record<"a" | "b", Answers>;
   beside: AnswersBeside;
   curves: Curves;
+  sure: Sure;
   scene: (input: SceneInput) => Scene;
   overlay: Overlay;
   loads: Loads;
@@ -76,6 +80,8 @@ export interface FrameParts {
 
 export interface Frame {
   schedule(): void;
+  /** another frame, of what is worked out already */
+  again(): void;
   now(): void;
   resized(): void;
   hover(id: HandleId | null): void;
@@ -155,8 +161,9 @@ export function createFrame(p: FrameParts): Frame {
     const reason = a.analysis.ok ? null : a.analysis.reason;
     edge = reason && reason.kind !== "stopped" && !s.dragging ? memo("edge", [doc.a, reason], () => lastThatHolds(p.answers.a, radiusM, doc.a, reason)) : null;
     if (edge) good = edge;
-    if (good && seen) drawSheet(s, good, reason !== null, shown.b);
-    if (seen) read(s, shown);
+    const doubts = seen ? p.sure.of(doc.a, doc.load, inHand) : null;
+    if (good && seen) drawSheet(s, good, reason !== null, shown.b, doubts);
+    if (seen) read(s, shown, doubts);
     tellAround(s, reason);
     if (p.beside.behind()) schedule(true);
     // the last number stands while a hand only holds
@@ -185,7 +192,7 @@ export function createFrame(p: FrameParts): Frame {
     requestAnimationFrame(frame);
   };
 
-  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Rival): void => {
+  const drawSheet = (s: State, drawn: Drawn, pale: boolean, b: Rival, doubts: Doubts | null): void => {
     camera = sheet.camera(drawn.scenario);
     const { show } = s.view;
     const steps = show.leanByPart
@@ -194,7 +201,7 @@ export function createFrame(p: FrameParts): Frame {
     const unloaded = show.unloaded ? p.answers.a.unloaded(drawn.scenario) : null;
     const zero = s.view.selection !== null && PLACES.has(s.view.selection);
     // a frame that only brings new curves leaves the drawing as it is
-    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit, zero];
+    const causes = [drawn, b.drawn, unloaded, camera, show, spare, active, hover, keepClear, steps, refusal, ended, pale, atRest, s.view.limit, zero, doubts];
     if (causes.every((c, i) => c === sheetCauses[i])) return;
     sheetCauses = causes;
     scene = p.scene({
@@ -211,6 +218,7 @@ export function createFrame(p: FrameParts): Frame {
       leanSteps: steps,
       settled: atRest && !s.dragging,
       zero,
+      doubts,
     });
     const held = refusal ? scene.handles.find((h) => h.id === refusal?.id) : undefined;
     const marks = held && refusal ? [...scene.marks, refusalMark(held.at, [held.at[0] + refusal.way[0], held.at[1] + refusal.way[1]])] : scene.marks;
@@ -231,7 +239,7 @@ export function createFrame(p: FrameParts): Frame {
   };
 
   /** Rulers, reading column, curves and parameters of the axle's sheet. */
-  const read = (s: State, shown: MomentAnswers): void => {
+  const read = (s: State, shown: MomentAnswers, doubts: Doubts | null): void => {
     const { doc, view } = s;
     const tracks = tracksOf(doc.a);
     const track = chosenTrack(doc.a, view.road);
@@ -241,6 +249,9 @@ export function createFrame(p: FrameParts): Frame {
     const pb = memo("posts.b", [cb], () => postsOf(cb?.sweep ?? null));
     const lag = !p.curves.fresh("a");
     const lagB = !p.curves.fresh("b");
+    // at rest a speed is told for the car beside it, or not yet
+    const safe = (posts: typeof pa, late: boolean): number | null => safeKmh(late && !s.dragging ? [] : posts, track.radiusM);
+    const speeds = { radiusM: track.radiusM, a: safe(pa, lag), b: safe(pb, lagB) };
     p.regions.rulers.classList.toggle("lag", lag);
     p.loads.update({
       load: doc.load,
@@ -250,6 +261,8 @@ export function createFrame(p: FrameParts): Frame {
       endWords: ended?.words ?? null,
       track,
       trackCount: tracks.length,
+      band: safeBandOf(doubts, speeds.a),
+      atMost: doubts?.sampled?.atMost ?? null,
     });
     p.params.update({
       part: PARTS.find((x): x is PartName => x === view.selection) ?? null,
@@ -264,24 +277,21 @@ export function createFrame(p: FrameParts): Frame {
     const panels: Panel[] = [
       {
         key: "reading",
-        causes: [report, shown, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM],
+        causes: [report, shown, edge, pa, pb, lag, lagB, view.stair, view.limit, spare, track.radiusM, doubts],
         overdue: p.beside.overdue(shownMoment.reading),
         write: () => {
           shownMoment.reading = shown.moment;
           const rival = shown.b.drawn?.report ?? null;
           const head = headline(report, (edge?.scenario ?? held?.doc.a ?? a).limits.camberDeg);
-          // at rest a speed is told for the car beside it, or not yet
-          const safe = (posts: typeof pa, set: CurvesAnswer | null, late: boolean): number | null =>
-            set && !(late && !s.dragging) && firstPost(posts) ? speedKmh((firstPost(posts) as { at: number }).at, track.radiusM) : null;
-          const speeds = { radiusM: track.radiusM, a: safe(pa, ca, lag), b: safe(pb, cb, lagB) };
           const full = memo("fullPush", [a, b], () => ({ a: atFullPush(a), b: atFullPush(b) }));
           p.reading.update({
             headline: head,
+            sure: heroSure(bandOf(doubts, `camberDeg.${head.side}`, head.deg)),
             b: rival ? { number: degrees(rival[head.side].camberDeg) } : null,
             bReason: shown.b.analysis.ok ? null : p.answers.b.searching() ? "Still searching for how B stands." : shown.b.analysis.reason.message,
             stair: view.stair === "part" ? stairByPart(report, head.side) : stairByMotion(report, head.side),
             stairKind: view.stair,
-            limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE),
+            limits: limitRows(report, spare ? LIMITS_NARROW : LIMITS_WIDE, doubts),
             why: memo("why", [report, view.limit], () => whyOf(report, view.limit, a)),
             compare: compareRows(report, rival, speeds, full),
             differences: memo("differences", [a, b], () => differences(a, b)),
@@ -289,6 +299,7 @@ export function createFrame(p: FrameParts): Frame {
           });
         },
       },
+      { key: "sure", causes: [report, doubts, p.sure.version(), speeds.a, a, sureSlice.of(view)], overdue: false, write: () => p.sure.write(report, speeds.a) },
       {
         key: "curves",
         causes: [ca, cb, load, report, a.limits.camberDeg, view.drawerOpen, view.drawerPx],
@@ -339,6 +350,7 @@ export function createFrame(p: FrameParts): Frame {
 
   return {
     schedule: () => schedule(),
+    again: () => schedule(true),
     now: () => {
       atRest = true;
       frame();
@@ -383,18 +395,4 @@ export function createFrame(p: FrameParts): Frame {
     camera: () => camera,
     pxPerG: () => scene.pxPerG,
   };
-}
-
-/** The hand sees the lean by part and the tightest place only where they are drawn. */
-const handDepth = (s: State): Depth => (s.view.show.leanByPart || s.view.show.fit ? "live" : "hand");
-
-const reportOf = (shown: MomentAnswers | null): AxleReport | null => (shown?.a.ok ? shown.a.report : null);
-
-function whyOf(report: AxleReport, name: string | null, scenario: Scenario): LimitWhy | null {
-  const l = worstOf(report.limits, name);
-  return l ? limitWhy(l, cornersOf(scenario)[l.wheel === "left" ? "left" : "right"]) : null;
-}
-
-function leanSteps(report: AxleReport, side: "left" | "right"): { key: string; deg: number }[] {
-  return stairByPart(report, side).steps.map((s) => ({ key: s.key, deg: s.deg }));
 }

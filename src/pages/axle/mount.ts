@@ -1,5 +1,6 @@
 import type { LimitName } from "../../core/analysis.ts";
 import { pedals } from "../../core/design/load.ts";
+import type { BenchKind } from "../../core/design/tried.ts";
 import type { V2 } from "../../core/vec.ts";
 import type { Drawing } from "../../draw/stage.ts";
 import { listenPointers } from "../../input/dom.ts";
@@ -33,17 +34,18 @@ import { createCurves } from "./curves.ts";
 import { createDragging } from "./dragging.ts";
 import { createFit } from "./fit.ts";
 import { createFrame, type Surround } from "./frame.ts";
-import { createKnown } from "./known.ts";
 import { createDrawer } from "./panels/drawer.ts";
 import { createLoads } from "./panels/loads.ts";
 import { createParams } from "./panels/params.ts";
 import { createReading } from "./panels/reading.ts";
 import { createSwitches } from "./panels/switches.ts";
 import type { AxleRegions } from "./regions.ts";
+import { createRival } from "./rival.ts";
 import { createSheet } from "./sheet-camera.ts";
 import { createStance } from "./stance.ts";
 import { pathsOf, withKnownAs } from "./state/known-edits.ts";
 import { controlWords, withControl } from "./state/part-edits.ts";
+import { createSure } from "./sure.ts";
 
 const TOUCH_REACH_PX = 26;
 /** how long the page itself searches for how a car stands, ms: a usual car takes a twentieth of it, a slow or busy machine its time */
@@ -59,6 +61,7 @@ export interface AxleHooks {
   takeFromB(path: string): void;
   /** to the list of single changes, for less lean, more safe speed or more margin of a limit */
   whatToChange(aim: "lean" | "speed" | LimitName): void;
+  toBench(kind: BenchKind): void;
 }
 
 /** The axle's sheet: drawing, rulers, curves, reading and parts, joined by one frame. */
@@ -144,6 +147,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     openLimit: (limit) => store.setView({ limit }),
     takeFromB: hooks.takeFromB,
     whatToChange: hooks.whatToChange,
+    toBench: hooks.toBench,
   });
   const drawer = createDrawer(regions.drawer, stopped.el, {
     toggle: () => store.setView({ drawerOpen: !store.get().view.drawerOpen }),
@@ -184,7 +188,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     },
     today: todayHere,
   });
-  createKnown({
+  const sure = createSure({
     store,
     reading: regions.reading,
     radiusM,
@@ -193,7 +197,10 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
       params.reveal(path);
       store.setView({ selection: part });
     },
+    onNew: () => frame.again(),
   });
+  const compare = regions.reading.querySelector(".compare");
+  if (compare) createRival({ store, within: compare, radiusM, seen: () => !hooks.surround.covers(store.get().view.page), busy: sure.busy });
 
   /** A load in hand that only a long search found not to hold goes back to the last that does. */
   const stopAtEnd = (): void => {
@@ -223,6 +230,7 @@ export function mountAxle(regions: AxleRegions, store: Store, drawing: Drawing, 
     answers,
     beside,
     curves,
+    sure,
     scene,
     overlay,
     loads,

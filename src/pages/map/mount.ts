@@ -5,35 +5,49 @@ import { restsOn } from "../../core/studies/guesses.ts";
 import { DRIVING_ACTS, drivenRows } from "./picture/driven.ts";
 import "./styles/map-column.css";
 import "./styles/drive.css";
+import "./styles/runs.css";
 import { tracksOf } from "../../core/cornering.ts";
 import type { Scenario } from "../../core/design/types.ts";
-import { handSign } from "../../core/studies/curve-options.ts";
+import { withRuns } from "../../core/runs/take.ts";
+import { curveOptions, handSign } from "../../core/studies/curve-options.ts";
 import { rankChanges } from "../../core/studies/rank-changes.ts";
 import type { SpeedMap } from "../../core/studies/speed-map.ts";
+import { rangeOf } from "../../scenario/ranges.ts";
 import { carId } from "../../state/car-id.ts";
 import type { Doc } from "../../state/document.ts";
 import { chosenTrack, type RoadView } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
+import { sureSlice } from "../../state/sure.ts";
 import { createMeasure } from "../../ui/overlay.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { createStopped } from "../../ui/stopped.ts";
+import { todayHere } from "../../ui/today.ts";
 import { isNarrow } from "../../ui/widths.ts";
 import { fixed } from "../../view/format.ts";
 import { gAt, kmhAt, type MapFrame, mapRange, nearTrack } from "../../view/map/frame.ts";
 import { pointWords, radiusWords, safeWords, sentence, tableRows } from "../../view/map/words.ts";
 import { createMemo } from "../../view/marks.ts";
+import { runPoints } from "../../view/runs/points.ts";
 import { createMapDrive } from "./drive.ts";
 import { createColumn } from "./panels/column.ts";
 import { createPicture, type MapPhase } from "./panels/picture.ts";
+import { createRunsBox } from "./panels/runs.ts";
 import { createMapSheet } from "./panels/sheet.ts";
+import { createMapSurePanel, type MapSureModel } from "./panels/sure.ts";
 import { aimNow, aimOf, aimsOf, type ChangeRow, changeRow, littleOf, noHelp } from "./picture/change-rows.ts";
+import { runsModel } from "./picture/runs-model.ts";
+import { type MapDoubts, mapSureWords } from "./picture/sure-words.ts";
 import { type MapView, mapSlice } from "./state/slice.ts";
 
 import { createMapStudies } from "./studies.ts";
+import { createMapSure } from "./sure.ts";
 
 const SNAP_PX = 7;
 const G_MOST = 2;
 const TABLE_RADII_M = [2, 3, 4, 6, 8, 12, 20];
+
+/** The load where the car stands; with no cornering it stands at the foot of the curve that is looked at. */
+const onTheWay = (load: Doc["load"], hand: "left" | "right"): Doc["load"] => ({ ...load, lateralG: handSign(hand) * Math.abs(load.lateralG) });
 
 const stoppedAt = (done: number, total: number): string => (total > 0 ? `stopped after ${done} of ${total}` : "stopped");
 
@@ -49,8 +63,9 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       if (region.isConnected && store.get().view.page === "speedMap") update();
     });
   };
-  const stopped = { map: createStopped(), changes: createStopped() };
+  const stopped = { map: createStopped(), changes: createStopped(), sure: createStopped() };
   const studies = createMapStudies(again, { map: stopped.map.update, changes: stopped.changes.update });
+  const sure = createMapSure(again, stopped.sure.update);
   let allChanges = false;
   let radiusBefore: { radiusM: number | null; track: number } | null = null;
 
@@ -118,7 +133,19 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
   };
 
   const picture = createPicture(measure, { move, key, looked: help.say });
-  const column = createColumn(stopped.changes.el, {
+  const runsBox = createRunsBox(() => {
+    const { doc } = store.get();
+    const told = studies.runs(doc.a)?.told;
+    if (!told) return;
+    store.act("take what the runs tell", (d) => ({ ...d, a: withRuns(d.a, told, todayHere(), rangeOf) }));
+    help.say("what the runs tell stands in the design");
+  });
+  const surePanel = createMapSurePanel(stopped.sure.el, {
+    chance: (chancePercent) => store.setView(sureSlice.patched(store.get().view, { chancePercent })),
+    stop: () => sure.stop(),
+    again: () => sure.again(),
+  });
+  const column = createColumn(stopped.changes.el, runsBox.el, surePanel, {
     track: (index) => {
       const to = tracksOf(store.get().doc.a)[index];
       const s = store.get();
@@ -168,6 +195,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
   const stopListening = store.subscribe((s) => {
     if (s.view.page === "speedMap") return;
     studies.rest();
+    sure.rest();
     stopListening();
   });
 
@@ -186,8 +214,31 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const bob = { radiusM, kmh: kmhAt(radiusM, g) };
     const mapA: SpeedMap | null = a.map;
     const mapB = b.scenario && carId(b.scenario) === carId(doc.b) ? b.map : null;
+    const log = s.dragging ? null : studies.runs(doc.a);
+    const known = memo("known", [doc.a, log?.told], () => (log ? withRuns(doc.a, log.told, null, rangeOf) : doc.a));
+    if (known !== doc.a) studies.map("known", known, range, road);
+    const { known: slot } = studies.slots;
+    const mapKnown = known !== doc.a && slot.scenario && carId(slot.scenario) === carId(known) ? slot.map : null;
+    const runs = memo("runs", [doc.a.runs, hand], () => runPoints(doc.a.runs, hand));
     const stale = mapA === null || carId(a.scenario as Scenario) !== carId(doc.a) || mapA.options.hand !== hand;
-    picture.update({ scenario: doc.a, range, map: mapA, areas: a.areas, b: mapB, bob, stale: stale && mapA !== null, dragging: s.dragging, spare });
+    const question = { scenario: doc.a, radiusM, load: onTheWay(doc.load, hand), options: curveOptions(road), overM: range.radiusM };
+    const doubts = sure.of(question);
+    const tellingB = mapB === null && b.running;
+    sure.ask(question, !s.dragging && !stale && !a.running && !tellingB && (!studies.changes.running || studies.changes.stopped));
+    picture.update({
+      scenario: doc.a,
+      range,
+      map: mapA,
+      areas: a.areas,
+      b: mapB,
+      known: mapKnown,
+      runs,
+      doubts,
+      bob,
+      stale: stale && mapA !== null,
+      dragging: s.dragging,
+      spare,
+    });
     if (!s.dragging && !stale) {
       const load = { ...doc.load };
       studies.askChanges(doc.a, { radiusM, hand, shock: view.road.shock, load, aim: aimOf(mapSlice.of(view).aim) });
@@ -211,6 +262,9 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
       motionShock: view.road.motionShock,
       changes: changesModel(s, radiusM),
     });
+    const safeKnown = memo("safe.known", [mapKnown, radiusM], () => (mapKnown ? safeWords(mapKnown, radiusM) : null));
+    runsBox.update(memo("runs.model", [doc.a, log, safe, safeKnown], () => runsModel(doc.a, log?.told ?? null, log?.contradictions ?? null, safe, safeKnown)));
+    surePanel.update(sureModel(doubts, s, bob));
     drive.update(hand, radiusM, bob.kmh);
     const rows = memo("table", [mapA, mapB, doc.a], () => (mapA ? tableRows(doc.a, mapA, mapB, TABLE_RADII_M) : []));
     sheet.update({
@@ -230,6 +284,17 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     }
   };
 
+  const sureModel = (doubts: MapDoubts, s: State, bob: { radiusM: number; kmh: number }): MapSureModel => {
+    const { chancePercent } = sureSlice.of(s.view);
+    const { kind, worlds, of } = sure.state();
+    const progress = {
+      running: { share: of > 0 ? worlds / of : 0, words: `drawing cars: ${worlds} of ${of}`, act: "stop" as const },
+      stopped: { share: 0, words: `stopped after ${worlds} of ${of} cars`, act: "go on" as const },
+      none: null,
+      done: null,
+    }[kind];
+    return { ...mapSureWords(doubts, s.doc.a.corner, chancePercent, bob), chancePercent, progress };
+  };
   const changesModel = (s: State, radiusM: number): Parameters<typeof column.update>[0]["changes"] => {
     const c = studies.changes;
     const scenario = s.doc.a;

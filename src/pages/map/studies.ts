@@ -8,6 +8,7 @@ import { carId } from "../../state/car-id.ts";
 import type { StoppedModel } from "../../ui/stopped.ts";
 import { type MapAreas, mapAreas } from "../../view/map/areas.ts";
 import type { MapRange } from "../../view/map/frame.ts";
+import type { RunsAnswer } from "../../worker/runs.ts";
 import { connectStudies, type StudiesClient } from "../../worker/studies-client.ts";
 
 /** points along each axis of the map */
@@ -41,13 +42,16 @@ interface ChangesSlot {
 }
 
 export interface MapStudies {
-  slots: Record<"a" | "b", MapSlot>;
+  /** the design, its rival, and the design with what its runs tell */
+  slots: Record<"a" | "b" | "known", MapSlot>;
   changes: ChangesSlot;
-  /** asks for a map when it is not the one at hand; B waits until A is whole */
-  map(which: "a" | "b", scenario: Scenario, range: MapRange, options: CurveOptions): void;
+  /** asks for a map when it is not the one at hand; the others wait until A is whole */
+  map(which: keyof MapStudies["slots"], scenario: Scenario, range: MapRange, options: CurveOptions): void;
   askChanges(scenario: Scenario, options: ChangesOptions): void;
   /** speeds of a curve by how it is driven, once the map is whole; null: not known yet */
   drivings(scenario: Scenario, radiusM: number, options: CurveOptions): DrivingSpeeds | null;
+  /** what the design's runs tell, once the map is whole; null: not known yet, or there are none */
+  runs(scenario: Scenario): RunsAnswer | null;
   stopMap(): void;
   stopChanges(): void;
   /** asks anew what was stopped */
@@ -80,7 +84,7 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
   const { maps, changes: changer } = clients;
   maps.watch(stopped.map);
   changer.watch(stopped.changes);
-  const slots = { a: empty(), b: empty() };
+  const slots = { a: empty(), b: empty(), known: empty() };
   const changes: ChangesSlot = { key: "", scenario: null, options: null, base: null, solved: [], done: 0, total: 0, running: false, stopped: false };
   let waiting: (() => void) | null = null;
   let timer = 0;
@@ -100,7 +104,7 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
       options.brakeG,
     ].join();
     if (slot.key === key) return;
-    if (which === "b" && slots.a.running) return;
+    if (which !== "a" && slots.a.running) return;
     // the road may change faster than a first picture takes: that one is shown before the next is begun
     if (which === "a" && slot.running && !toldOnce && slot.key.split(",")[0] === key.split(",")[0]) {
       waiting = () => map(which, scenario, range, options);
@@ -132,6 +136,18 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
     );
   };
 
+  const log: { asked: string; key: string; answer: RunsAnswer | null } = { asked: "", key: "", answer: null };
+  const logKeys = new WeakMap<Scenario, string>();
+  /** what the answer hangs on: the car, its runs, and how its values are known */
+  const logKey = (s: Scenario): string => {
+    let key = logKeys.get(s);
+    if (key === undefined) {
+      key = [carId(s), JSON.stringify(s.runs), JSON.stringify(s.origins)].join();
+      logKeys.set(s, key);
+    }
+    return key;
+  };
+
   const driven: { asked: string; key: string; speeds: DrivingSpeeds | null } = { asked: "", key: "", speeds: null };
 
   return {
@@ -149,6 +165,19 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
         });
       }
       return driven.key === key ? driven.speeds : null;
+    },
+    runs(scenario) {
+      if (scenario.runs.length === 0) return null;
+      const key = logKey(scenario);
+      if (log.asked !== key && !slots.a.running) {
+        log.asked = key;
+        maps.runs("runs", scenario, (answer) => {
+          log.key = key;
+          log.answer = answer;
+          onNew();
+        });
+      }
+      return log.key === key ? log.answer : null;
     },
     askChanges(scenario, options) {
       const { load } = options;
@@ -200,8 +229,8 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
     stopMap() {
       maps.stop("a");
       maps.stop("b");
-      slots.a.running = false;
-      slots.b.running = false;
+      maps.stop("known");
+      for (const slot of Object.values(slots)) slot.running = false;
       onNew();
     },
     stopChanges() {
@@ -220,8 +249,11 @@ export function createMapStudies(onNew: () => void, stopped: { map: Told; change
       changer.stop("changes");
       maps.stop("a");
       maps.stop("b");
+      maps.stop("known");
       maps.stop("drivings");
+      maps.stop("runs");
       driven.asked = driven.key;
+      log.asked = log.key;
     },
   };
 }

@@ -4,6 +4,7 @@ import { PAGE_CSS, REPORT_CSS } from "../../report/css.ts";
 import type { ReportRequest } from "../../report/data.ts";
 import { chosenTrack } from "../../state/road.ts";
 import type { State, Store } from "../../state/store.ts";
+import { sureSlice } from "../../state/sure.ts";
 import { download, fileName } from "../../ui/files.ts";
 import type { PageHelp } from "../../ui/page.ts";
 import { createStopped } from "../../ui/stopped.ts";
@@ -50,6 +51,7 @@ function requestOf(s: State, b: Scenario | null): ReportRequest {
     radiusM,
     trackName: a.tracks.find((t) => t.radiusM === radiusM)?.name ?? null,
     shock: s.view.road.shock,
+    chance: sureSlice.of(s.view).chancePercent / 100,
     date: today(),
   };
 }
@@ -126,6 +128,7 @@ export function mountReport(region: HTMLElement, store: Store, help: PageHelp): 
       view.road.track,
       view.road.radiusM,
       view.road.shock,
+      sureSlice.of(view).chancePercent,
     ].join();
     if (key !== asked && !s.dragging) {
       asked = key;

@@ -23,7 +23,7 @@ export interface MapTag {
   key: string;
   box: Box;
   lines: string[];
-  look: "gives" | "easy" | "b";
+  look: "gives" | "easy" | "b" | "known";
 }
 
 export interface MapLayout {
@@ -33,6 +33,8 @@ export interface MapLayout {
   driveY: number | null;
   safe: V2[];
   safeB: V2[];
+  /** with what the runs tell */
+  safeKnown: V2[];
   /** lines of limits that are drawn: each has its name beside it, or is the safe line itself */
   limits: MapLine[];
 }
@@ -75,6 +77,8 @@ export interface MapLayoutInput {
   map: SpeedMap;
   areas: MapAreas;
   b: SpeedMap | null;
+  /** the design with what its runs tell, until that is taken; null: they tell nothing new */
+  known?: SpeedMap | null;
   corner: Corner;
   frame: MapFrame;
   /** where the car stands */
@@ -159,22 +163,26 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
     const words = mapWords(l.limit, corner).line;
     return [-0.75, 0.85].some((shift) => text(l.key, words, "gives", l.runs, shift * size, SHARES_FINE));
   });
-  const safeB = b ? safeLine(b, frame) : [];
-  if (safeB.length > 1) {
-    const words = spare ? "B safe below" : "B is safe below this";
+  /** the name of a second safe line, on a box beside it */
+  const beside = (key: "b" | "known", line: readonly V2[], words: string): void => {
+    if (line.length < 2) return;
     const w = measure(words, size, true) + 14;
     const h = size * 1.2 + 8;
     for (const share of SHARES_LATE) {
-      const p = safeB[Math.round(share * (safeB.length - 1))] as V2;
+      const p = line[Math.round(share * (line.length - 1))] as V2;
       const box = [6, -h - 6]
         .map((dy): Box => ({ x: Math.min(p[0] - w / 3, frame.right - w - 4), y: p[1] + dy + (dy > 0 ? 10 : -10), w, h }))
         .find((x) => isFree(x, taken, sheet));
       if (!box) continue;
       taken.push(box);
-      tags.push({ key: "b", box, lines: [words], look: "b" });
+      tags.push({ key, box, lines: [words], look: key });
       break;
     }
-  }
+  };
+  const safeB = b ? safeLine(b, frame) : [];
+  beside("b", safeB, spare ? "B safe below" : "B is safe below this");
+  const safeKnown = input.known ? safeLine(input.known, frame) : [];
+  beside("known", safeKnown, spare ? "with the runs" : "safe below this with the runs");
   for (const l of areas.leans)
     text(
       l.key,
@@ -193,7 +201,7 @@ export function mapLayout(input: MapLayoutInput, measure: Measure): MapLayout {
     Math.max(easyTop, frame.top + 0.6 * (frame.bottom - frame.top)),
     frame.bottom - 10,
   );
-  return { labels, tags, driveY, safe, safeB, limits: areas.limits.filter((l) => named.some((n) => n.key === l.key)) };
+  return { labels, tags, driveY, safe, safeB, safeKnown, limits: areas.limits.filter((l) => named.some((n) => n.key === l.key)) };
 }
 
 /** Cornering below which every limit is under 0.6, at the widest curve of a map, g. */

@@ -10,14 +10,19 @@ export interface LeanStep {
   deg: number;
 }
 
+/** the bracket of what is not known lies so far outside of the arc, half as high as its caps, px */
+const BRACKET_PX = 6;
+const CAP_PX = 2.5;
+
 /**
  * The plumb line: a bracket over the wheel, a string whose bob points at the wheel's centre, the wheel
- * plane, the arc between the two and its wedge; a band where play leaves a range.
+ * plane, the arc between the two and its wedge; a band where play leaves a range. What is not known better is a bracket outside of the arc.
  */
 export function leanMarks(
   corner: Corner,
   state: CornerState,
   bandDeg: readonly [number, number] | null,
+  doubtDeg: readonly [number, number] | null,
   steps: readonly LeanStep[] | null,
   pxPerMm: number,
   px: (p: V2) => V2,
@@ -74,6 +79,17 @@ export function leanMarks(
       points: arc(centrePx, radiusPx, screenAngle(0), screenAngle(state.wheelAngleRad)),
       closed: false,
       stroke: { tone: "ink", width: 2 },
+    });
+  }
+  if (doubtDeg) {
+    const [low, high] = doubtDeg.map((deg) => screenAngle((-signOf(side) * deg * Math.PI) / 180)) as [number, number];
+    const at = (radius: number, angle: number): V2 => [centrePx[0] + radius * Math.cos(angle), centrePx[1] + radius * Math.sin(angle)];
+    const stroke = { tone: "ink-2", width: 1.25 } as const;
+    prims.push({ kind: "poly", points: arc(centrePx, radiusPx + BRACKET_PX, low, high), closed: false, stroke });
+    prims.push({
+      kind: "segments",
+      pairs: [low, high].flatMap((angle) => [at(radiusPx + BRACKET_PX - CAP_PX, angle), at(radiusPx + BRACKET_PX + CAP_PX, angle)]),
+      stroke,
     });
   }
   const bob: V2[] = [

@@ -16,14 +16,9 @@ import { designOf, drawWorlds } from "../../../src/core/doubt/worlds.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
+import { guessed } from "../../support/guessed.ts";
 import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
-
-/** A car of which nobody measured anything. */
-function guessed(s: Scenario): Scenario {
-  const keys = uncertainInputs(s, rangeOf).list.filter((u) => u.how !== "material");
-  return withOrigins(s, Object.fromEntries(keys.map((u) => [u.key, { how: "guess" as const }])));
-}
 
 const entered = shipped("heavy-forked.json");
 const car = guessed(entered);

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { type CurveFitOptions, type CurveFitted, fitCurve } from "../../../src/core/numerics/curve-fit.ts";
-import { fitLine } from "../../../src/core/numerics/least-squares.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
 import { CURVE_SETS } from "../../fixtures/nist-strd.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
+import { fitLine } from "./lines.ts";
 
 function found(fitted: CurveFitted): Extract<CurveFitted, { ok: true }> {
   if (!fitted.ok) throw new Error(JSON.stringify(fitted.no));

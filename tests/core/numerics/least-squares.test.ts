@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Fit, Fitted } from "../../../src/core/numerics/fit.ts";
-import { fitColumns, fitLine, fitLineThroughOrigin } from "../../../src/core/numerics/least-squares.ts";
+import { fitColumns } from "../../../src/core/numerics/least-squares.ts";
 import { LINEAR_SETS } from "../../fixtures/nist-strd.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
+import { fitLine, fitLineThroughOrigin } from "./lines.ts";
 
 function found(fitted: Fitted): Fit {
   if (!fitted.ok) throw new Error(JSON.stringify(fitted.no));

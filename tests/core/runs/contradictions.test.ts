@@ -63,6 +63,9 @@ describe("runs against the model", () => {
   it("of two that contradict each other the one that goes against the design is told", () => {
     const all = contradictions(car([run(5, hubGave()), run(16)]));
     expect(all.map((c) => [c.run, c.kind])).toEqual([[0, "gave"]]);
+    // that the lip is so weak goes against the other run, which held: further off than the design's own scatter says
+    const lip = all[0]!.explanations.find((e) => e.key === "corner.hub.retention.capacityN");
+    if (lip) expect(Math.abs(lip.sds)).toBeGreaterThan(Math.log(85 / lip.to) / 0.25);
   });
 
   it("contradict it where a wheel lifted that no single input lets lift", () => {

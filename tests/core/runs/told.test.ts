@@ -31,6 +31,9 @@ describe("what runs tell of a part", () => {
     expect(both.told.map((o) => o.kind)).toEqual(["held", "gave"]);
     const [a, b] = both.told.map((o) => o.at) as [number, number];
     expect(a).toBeLessThan(both.after.value);
+    // without any prior: between what held and what gave, in the middle of their logarithms where both are as sharp
+    expect([held.alone, gave.alone]).toEqual([null, null]);
+    expectRel(both.alone!.value, Math.sqrt(a * b), 0.02, "by the runs alone, N");
     expect(b).toBeGreaterThan(both.after.low);
   });
 

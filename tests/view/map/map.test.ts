@@ -93,6 +93,15 @@ describe("what is written on the map", () => {
     expect(layout.labels.map((l) => l.look)).toEqual(expect.arrayContaining(["drive", "safe", "gives", "lean"]));
   });
 
+  it("has the safe line with what the runs tell, with its name, where there is one", () => {
+    const input = { map, areas, b: null, corner: scenario.corner, frame, bob: { radiusM: 6, kmh: 24.7 }, spare: false };
+    const known = mapLayout({ ...input, known: map }, evenMeasure);
+    expect(known.safeKnown).toEqual(known.safe);
+    expect(known.tags.find((t) => t.look === "known")?.lines).toEqual(["safe below this with the runs"]);
+    const none = mapLayout(input, evenMeasure);
+    expect([none.safeKnown, none.tags.filter((t) => t.look === "known")]).toEqual([[], []]);
+  });
+
   it("draws no line of a limit without its name beside it", () => {
     const narrow: MapFrame = { left: 30, top: 12, right: 190, bottom: 260, range };
     const first = map.safe[0]?.limit;

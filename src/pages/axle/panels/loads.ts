@@ -1,9 +1,11 @@
 import { pedals } from "../../../core/design/load.ts";
 import type { Load } from "../../../core/design/types.ts";
+import type { Band } from "../../../core/doubt/bands.ts";
 import type { LoadPhase } from "../../../state/load-end.ts";
-import { h, setText } from "../../../ui/dom.ts";
+import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { createRuler } from "../../../ui/ruler.ts";
+import { atMostWords, chanceWords, sdWords } from "../../../view/doubt-words.ts";
 import { fixed } from "../../../view/format.ts";
 import { gOfSpeed, type Post, speedKmh } from "../../../view/ruler.ts";
 
@@ -17,6 +19,10 @@ interface LoadsModel {
   endWords: string | null;
   track: { name: string; radiusM: number };
   trackCount: number;
+  /** of the safe speed, km/h; null: nothing is known of it */
+  band: Band | null;
+  /** the speed to drive at most; null: not known */
+  atMost: { kmh: number; chance: number } | null;
 }
 
 export interface LoadsHooks {
@@ -128,12 +134,17 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
   ];
   const way = h("button", { type: "button", class: "link small", title: "turn the other way", onclick: () => hooks.turnOver() });
   const track = h("button", { type: "button", class: "link small", title: "next track", onclick: () => hooks.nextTrack() });
-  const safe = h("p", { class: "safe-line" });
-  const safeBelow = h("p", { class: "safe-below" });
+  const safeLine = (name: string) => {
+    const [words, sure] = [h("span"), h("span", { class: "safe-sure" })];
+    return { el: h("p", { class: name }, words, sure), words, sure };
+  };
+  const safe = safeLine("safe-line");
+  const safeBelow = safeLine("safe-below");
+  const atMost = h("p", { class: "at-most" });
   const speedNote = h("span", { class: "speed-note" });
   root.append(
-    h("div", { class: "load cornering" }, h("div", { class: "load-name" }, h("h2", {}, term("cornering", "Cornering")), way, speedNote, safe), cornering.el),
-    h("div", { class: "load speed" }, h("div", { class: "load-name" }, h("h2", {}, term("safe", "Speed")), track, safeBelow), speed.el),
+    h("div", { class: "load cornering" }, h("div", { class: "load-name" }, h("h2", {}, term("cornering", "Cornering")), way, speedNote, safe.el), cornering.el),
+    h("div", { class: "load speed" }, h("div", { class: "load-name" }, h("h2", {}, term("safe", "Speed")), track, safeBelow.el, atMost), speed.el),
     h(
       "div",
       { class: "load bumps" },
@@ -174,6 +185,7 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
         hollowAt: m.hollowG === null ? null : Math.abs(m.hollowG),
         valueWords: `${fixed(g, 2)} g`,
         endWords: m.endWords,
+        band: m.band && { low: gOfSpeed(m.band.low, radius), high: gOfSpeed(m.band.high, radius) },
       });
       const kmh = speedKmh(g, radius);
       const safeKmh = first === null ? null : speedKmh(first, radius);
@@ -185,10 +197,16 @@ export function createLoads(root: HTMLElement, hooks: LoadsHooks): Loads {
         hollowAt: null,
         valueWords: `${fixed(kmh, 1)} km/h`,
         endWords: m.endWords,
+        band: m.band,
       });
       setText(speedNote, `${fixed(kmh, 1)} km/h at ${radiusWords}`);
-      setText(safe, safeWords);
-      setText(safeBelow, safeWords);
+      const sure = safeKmh === null || !m.band ? "" : ` ${sdWords(m.band.sd, 1, "")}`;
+      for (const line of [safe, safeBelow]) {
+        setText(line.words, safeWords);
+        setText(line.sure, sure);
+      }
+      setText(atMost, m.atMost ? `at most ${fixed(m.atMost.kmh, 1)} (${chanceWords(m.atMost.chance)})` : "");
+      setAttr(atMost, "title", m.atMost ? `drive at most ${atMostWords(m.atMost)} that something gives` : null);
       for (const b of bumps) {
         const mm = b.side === "left" ? m.load.bumpLeftMm : m.load.bumpRightMm;
         b.ruler.update({ value: mm, posts: [], givesFrom: null, hollowAt: null, valueWords: `${fixed(mm, 1)} mm`, endWords: m.endWords });

@@ -8,6 +8,7 @@ import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { termOr } from "../../../ui/help.ts";
 import { createOriginEditor, createOriginMark, type OriginMark } from "../../../ui/origin-editor.ts";
 import type { ShelfPlace } from "../../../ui/shelf-hand.ts";
+import { assumedWords } from "../../../view/doubt-words.ts";
 import type { Known } from "../../../view/origin-words.ts";
 import { PARTS, type PartName } from "../../../view/pick.ts";
 import { termOfField } from "../../../view/terms.ts";
@@ -180,6 +181,7 @@ export function createParams(root: HTMLElement, hooks: ParamsHooks): Params {
       unit: number?.unit ?? "",
       most: limits ? limits.max - limits.min : 0,
       times: number?.times ?? 1,
+      assumed: known.isNumber ? assumedWords(s, known.path) : null,
       name: `${c.words}; ${part ? PART_WORDS[part] : ""}`,
     });
   };

@@ -1,4 +1,5 @@
 import type { LimitName } from "../../../core/analysis.ts";
+import type { BenchKind } from "../../../core/design/tried.ts";
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
 import { term } from "../../../ui/help.ts";
 import { limitRow, updateLimit } from "../../../ui/limit-row.ts";
@@ -10,6 +11,8 @@ import { showWhy } from "./limit-why.ts";
 
 interface ReadingModel {
   headline: Headline;
+  /** how sure the big number is; null: not known */
+  sure: { sure: string; range: string } | null;
   b: { number: string } | null;
   bReason: string | null;
   stair: Stair;
@@ -33,6 +36,8 @@ export interface ReadingHooks {
   takeFromB(path: string): void;
   /** to the list of single changes, for less lean or for more safe speed */
   whatToChange(aim: "lean" | "speed" | LimitName): void;
+  /** the way to a test on the bench */
+  toBench(kind: BenchKind): void;
 }
 
 export interface Reading {
@@ -50,6 +55,9 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const limit = h("li", { class: "hero-limit" });
   const rival = h("li", { class: "hero-b" });
   const band = h("li", { class: "hero-band" });
+  const heroPm = h("b");
+  const heroRange = h("span");
+  const heroSure = h("p", { class: "hero-sure" }, heroPm, " ", h("span", { class: "hero-range" }, term("band", "90 % range"), " ", heroRange));
   const mini = s(
     "svg",
     { viewBox: "0 0 100 66", width: 100, height: 66, "aria-hidden": "true" },
@@ -62,6 +70,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
     { class: "hero" },
     h("div", { class: "head-row" }, title, titleAside),
     h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, way, limit, rival, band), h("div", { class: "hero-stair" }, mini, stairMini)),
+    heroSure,
   );
 
   const toChange = (aim: "lean" | "speed", words: string): HTMLElement =>
@@ -204,6 +213,9 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       setText(titleTerm, `${model.headline.side} wheel`);
       setText(number, model.headline.number);
       setText(way, model.headline.way);
+      heroSure.classList.toggle("off", !model.sure);
+      setText(heroPm, model.sure?.sure ?? "");
+      setText(heroRange, model.sure?.range ?? "");
       setText(limit, model.headline.limit);
       limit.classList.toggle("past", model.headline.past);
       setText(rival, model.b ? `B leans ${model.b.number}` : "");
@@ -219,7 +231,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
         (l) => limitRow(l, hooks),
         (li, l) => {
           updateLimit(li, l);
-          showWhy(li, l, model.why?.key === l.key ? model.why : null, hooks.whatToChange);
+          showWhy(li, l, model.why?.key === l.key ? model.why : null, hooks);
         },
       );
       keyed(

@@ -73,8 +73,11 @@ const BAR_H = 11;
 /** end of the ruler: hard landings give 5 to 6; more is counted with all the same, and said */
 const SHOCK_MOST = 6;
 
-/** Right of the map: the safe speed, what to change first, and the road's shock; `stopped` says why the changes stay away. */
-export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
+/**
+ * Right of the map: the safe speed, what the runs tell (`runs`), what to change first, and the road's shock; `stopped` says why the changes stay
+ * away, `sure` how sure the speed is.
+ */
+export function createColumn(stopped: HTMLElement, runs: HTMLElement, sure: { hero: HTMLElement; section: HTMLElement }, hooks: ColumnHooks): Column {
   const title = h("h2", { class: "hero-title" });
   const name = h("span", { class: "aside-term" });
   const number = h("p", { class: "hero-number" });
@@ -89,6 +92,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
     { class: "map-safe-box", "aria-label": "safe speed" },
     h("div", { class: "head-row" }, title, name),
     h("div", { class: "hero-row" }, number, h("ul", { class: "hero-list" }, h("li", { class: "map-kmh" }, "km/h"), also, rival, known.el)),
+    sure.hero,
     tracks,
     driven,
     sentence,
@@ -147,7 +151,7 @@ export function createColumn(stopped: HTMLElement, hooks: ColumnHooks): Column {
     h("p", { class: "map-note" }, "How much harder a knock pushes for an instant than the curve does all the time: on hub, arms, joints and the tyre's seat."),
   );
   const caution = h("p", { class: "caution" }, "Estimates for models. Start slower than the map allows and look at the parts after each run.");
-  const el = h("aside", { class: "map-column", "aria-label": "safe speed and changes" }, safe, changes, shock, caution);
+  const el = h("aside", { class: "map-column", "aria-label": "safe speed and changes" }, safe, runs, changes, sure.section, shock, caution);
 
   const drawChanges = (m: ColumnModel["changes"]): void => {
     const best = shownFirst(m.rows);

@@ -1,5 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
+import { safeSpeedAt } from "../../../core/studies/map-levels.ts";
 import type { SpeedMap } from "../../../core/studies/speed-map.ts";
+import { mpsToKmh } from "../../../core/units.ts";
 import type { V2 } from "../../../core/vec.ts";
 import { h, s, setAttr, setText } from "../../../ui/dom.ts";
 import type { Measure } from "../../../view/labels.ts";
@@ -7,7 +9,11 @@ import type { MapAreas } from "../../../view/map/areas.ts";
 import { kmhTicks, type MapFrame, type MapRange, pointAt, radiusTicks, xOf, yOf } from "../../../view/map/frame.ts";
 import { bobTagBox, MAP_TEXT, type MapLayout, mapLayout, onSheet } from "../../../view/map/layout.ts";
 import { pointWords, radiusWords, worstAt } from "../../../view/map/words.ts";
+import type { RunPoint } from "../../../view/runs/points.ts";
+import { bandOutline, chanceLines } from "../picture/chance-lines.ts";
+import { bandOver, type MapDoubts } from "../picture/sure-words.ts";
 import { listenMap } from "./hand.ts";
+import { chances, pathOf, runMarks } from "./marks.ts";
 
 interface PictureModel {
   scenario: Scenario;
@@ -15,6 +21,10 @@ interface PictureModel {
   map: SpeedMap | null;
   areas: MapAreas | null;
   b: SpeedMap | null;
+  known: SpeedMap | null;
+  runs: readonly RunPoint[];
+  /** lines of chances and the band beside the safe line */
+  doubts: MapDoubts;
   bob: { radiusM: number; kmh: number };
   /** the map belongs to an older design or road */
   stale: boolean;
@@ -42,9 +52,6 @@ const NARROW = { left: 30, top: 12, right: 8, bottom: 56 };
 /** room for the words of the choice in the tag, px */
 const USE_H = 30;
 const BOB = "M0 6C-1.5 3 -4 0.5 -4 -3C-4 -5.5 -2 -7 0 -7C2 -7 4 -5.5 4 -3C4 0.5 1.5 3 0 6Z";
-
-const pathOf = (points: readonly V2[], closed: boolean): string =>
-  points.length < 2 ? "" : `M${points.map((p) => `${p[0].toFixed(1)} ${p[1].toFixed(1)}`).join("L")}${closed ? "Z" : ""}`;
 
 const hatch = (id: string, size: number, d: string): SVGElement =>
   s("pattern", { id, width: size, height: size, patternUnits: "userSpaceOnUse" }, s("path", { d }));
@@ -117,11 +124,30 @@ export function createPicture(measure: Measure, hooks: PictureHooks): Picture {
     if (!model || size[0] < 80 || size[1] < 80) return;
     frame = frameNow(model);
     if (!model.dragging) settled = model.bob;
-    const causes = [model.map, model.areas, model.b, size[0], size[1], model.spare, model.scenario, settled.radiusM, settled.kmh, JSON.stringify(model.range)];
+    const causes = [
+      model.map,
+      model.areas,
+      model.b,
+      model.known,
+      model.runs,
+      model.doubts.first,
+      model.doubts.lines,
+      size[0],
+      size[1],
+      model.spare,
+      model.scenario,
+      settled.radiusM,
+      settled.kmh,
+      JSON.stringify(model.range),
+    ];
     if (!causes.every((c, i) => Object.is(c, drawn[i]))) {
       drawn = causes;
       setAttr(svg, "viewBox", `0 0 ${size[0]} ${size[1]}`);
-      ground.replaceChildren(...axes(frame, model), ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []));
+      ground.replaceChildren(
+        ...axes(frame, model),
+        ...(model.map && model.areas ? surface(frame, model, model.map, model.areas, settled, measure) : []),
+        ...runMarks(frame, model.runs),
+      );
     }
     svg.classList.toggle("pale", model.stale);
     drawNow(frame, model);
@@ -283,7 +309,7 @@ function axes(f: MapFrame, m: PictureModel): Node[] {
 
 function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, bob: { radiusM: number; kmh: number }, measure: Measure): Node[] {
   const place = onSheet(f);
-  const layout: MapLayout = mapLayout({ map, areas, b: m.b, corner: m.scenario.corner, frame: f, bob, spare: m.spare }, measure);
+  const layout: MapLayout = mapLayout({ map, areas, b: m.b, known: m.known, corner: m.scenario.corner, frame: f, bob, spare: m.spare }, measure);
   const lines = (runs: readonly (readonly V2[])[]): string => runs.map((run) => pathOf(run.map(place), false)).join("");
   const out: Node[] = [s("rect", { class: "map-0", x: f.left, y: f.top, width: f.right - f.left, height: f.bottom - f.top })];
   areas.steps.forEach((rings, i) => {
@@ -291,12 +317,18 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     if (i === 2) out.push(s("path", { class: "map-lean", d: areas.leans.map((l) => lines(l.runs)).join("") }));
     out.push(s("path", { class: `map-${i + 1}`, d, "fill-rule": "evenodd" }), s("path", { class: `map-hatch-${i + 1}`, d, "fill-rule": "evenodd" }));
   });
+  const safeKmh = (radiusM: number): number => mpsToKmh(safeSpeedAt(map, radiusM).speedMps);
+  const band = bandOver(m.doubts, safeKmh);
+  if (band) out.push(s("path", { class: "map-band", d: pathOf(bandOutline(f, band.low, band.high), true) }));
   out.push(s("path", { class: "map-limit", d: layout.limits.map((l) => lines(l.runs)).join("") }));
+  // where they run with the safe line that one is seen
+  out.push(...chances(chanceLines(f, m.doubts.lines ?? [], safeKmh), m.spare ? MAP_TEXT.narrow : MAP_TEXT.label));
   const b = pathOf(layout.safeB, false);
   out.push(
     s("path", { class: "map-safe-b-under", d: b }),
     s("path", { class: "map-safe", d: pathOf(layout.safe, false) }),
     s("path", { class: "map-safe-b", d: b }),
+    s("path", { class: "map-safe-known", d: pathOf(layout.safeKnown, false) }),
   );
   if (layout.driveY !== null) out.push(s("path", { class: "map-drive", d: `M${f.left} ${layout.driveY.toFixed(1)}H${f.right}` }));
   const size = m.spare ? MAP_TEXT.narrow : MAP_TEXT.label;
@@ -318,8 +350,9 @@ function surface(f: MapFrame, m: PictureModel, map: SpeedMap, areas: MapAreas, b
     const g = s("g", { class: `map-tag ${t.look}` });
     if (t.look !== "easy") g.append(s("rect", { x: t.box.x.toFixed(1), y: t.box.y.toFixed(1), width: t.box.w.toFixed(1), height: t.box.h.toFixed(1) }));
     const cx = t.box.x + t.box.w / 2;
-    const first = t.look === "b" ? size : m.spare ? MAP_TEXT.titleNarrow : MAP_TEXT.title;
-    const y = t.look === "b" ? t.box.y + t.box.h / 2 + size * 0.34 : t.box.y + 6 + first;
+    const alone = t.look === "b" || t.look === "known";
+    const first = alone ? size : m.spare ? MAP_TEXT.titleNarrow : MAP_TEXT.title;
+    const y = alone ? t.box.y + t.box.h / 2 + size * 0.34 : t.box.y + 6 + first;
     g.append(s("text", { class: "strong", x: cx.toFixed(1), y: y.toFixed(1), "text-anchor": "middle", "font-size": first }, t.lines[0] as string));
     const sub = m.spare ? MAP_TEXT.narrow : MAP_TEXT.sub;
     if (t.lines[1]) g.append(s("text", { x: cx.toFixed(1), y: (y + sub * 1.4).toFixed(1), "text-anchor": "middle", "font-size": sub }, t.lines[1]));

@@ -62,6 +62,19 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
         h("span", { class: "legend-from" }, st.from),
       ),
     ),
+    h(
+      "li",
+      { class: "legend-sure" },
+      s(
+        "svg",
+        { width: 34, height: 14, "aria-hidden": "true" },
+        s("rect", { class: "map-band", x: 0, y: 2, width: 34, height: 10 }),
+        s("path", { class: "map-chance", d: "M0 11H34" }),
+        s("path", { class: "map-chance c-10", d: "M0 7H34" }),
+        s("path", { class: "map-chance c-50", d: "M0 3H34" }),
+      ),
+      "gives in 1, 10, 50 %",
+    ),
   );
   const line = h("span", { class: "map-line" });
   const words = h("span");

@@ -1,0 +1,78 @@
+import { h, keyed, setText } from "../../../ui/dom.ts";
+import type { RunsModel } from "../picture/runs-model.ts";
+
+export interface RunsBox {
+  el: HTMLElement;
+  /** null: the design has no runs */
+  update(model: RunsModel | null): void;
+}
+
+/** Below the safe speed: what the runs tell of it, where they contradict the model, and the press that takes it into the design. */
+export function createRunsBox(take: () => void): RunsBox {
+  const count = h("span", { class: "aside-term" });
+  const safe = h("p", { class: "map-sentence" });
+  const values = h("ul", { class: "run-values" });
+  const against = h("ul", { class: "run-against", "aria-label": "runs against the model" });
+  const note = h("p", { class: "map-note" });
+  const button = h("button", { type: "button", class: "link", "data-act": "take-runs", onclick: () => take() }, "take what the runs tell");
+  const list = h("ol", { class: "run-list" });
+  const el = h(
+    "section",
+    { class: "map-runs", "aria-label": "your runs", hidden: true },
+    h("div", { class: "head-row" }, h("h2", {}, "Your runs"), count),
+    safe,
+    values,
+    against,
+    note,
+    button,
+    h("p", { class: "map-note" }, "On the map a ring is a run in which all held, a cross one in which something gave; pale ones were taken."),
+    h("details", {}, h("summary", {}, "the runs one by one"), list),
+  );
+  const lines = (ul: Element, texts: readonly string[]): void =>
+    keyed(
+      ul,
+      texts.map((text, i) => ({ text, key: String(i) })),
+      (t) => t.key,
+      () => h("li"),
+      (li, t) => setText(li, t.text),
+    );
+  return {
+    el,
+    update(m) {
+      el.hidden = m === null;
+      if (!m) return;
+      setText(count, m.count);
+      setText(safe, m.safe);
+      safe.hidden = m.safe === "";
+      keyed(
+        values,
+        m.values,
+        (v) => v.name,
+        () => h("li", {}, h("span"), h("b"), h("span")),
+        (li, v) => {
+          const [name, value, range] = li.children as unknown as [Element, Element, Element];
+          setText(name, v.name);
+          setText(value, v.now);
+          setText(range, v.range);
+        },
+      );
+      keyed(
+        against,
+        m.against.map((a, i) => ({ ...a, key: String(i) })),
+        (a) => a.key,
+        () => h("li", {}, h("p"), h("p"), h("ul")),
+        (li, a) => {
+          const [said, head, reasons] = li.children as unknown as [Element, HTMLElement, Element];
+          setText(said, a.said);
+          setText(head, a.explained.length > 1 ? "One of these alone would explain it, the most plausible first:" : "");
+          head.hidden = a.explained.length < 2;
+          lines(reasons, a.explained);
+        },
+      );
+      setText(note, m.note);
+      note.hidden = m.note === "";
+      button.hidden = !m.canTake;
+      lines(list, m.list);
+    },
+  };
+}
