@@ -173,7 +173,7 @@ describe("advice", () => {
       [20, 57.2],
     ].map(([n, mm]) => [`${n} N`, mm!]);
     const fit = fitBench(forked, typed(forked, "springPress", rows, { packingMm: 0 }));
-    expect(fit.advice).toBe("Spring, rate of one is known to ± 110 % (95 %). 4 more readings at 0 N and 20 N would bring it to about ± 13 %.");
+    expect(fit.advice).toBe("Spring, rate of one is known to ± 110 % (95 %). 4 more readings at 0\u2009g and 2000\u2009g would bring it to about ± 13 %.");
   });
 });
 
