@@ -60,7 +60,7 @@ const halfFactor = (p: Precision, more = 0): number => {
 type Way = "up" | "down" | null;
 
 /** Whether each load was reached from below or from above. A single step down to the least load begins a new series. */
-export function waysOf(loads: readonly number[]): Way[] {
+function waysOf(loads: readonly number[]): Way[] {
   const size = loads.map(Math.abs);
   const least = Math.min(...size);
   const ways: Way[] = size.map((v, i) => (i === 0 || v === size[i - 1] ? null : v > size[i - 1]! ? "up" : "down"));

@@ -31,7 +31,7 @@ export interface MeansProblem {
   notes: readonly string[];
 }
 
-export interface Group {
+interface Group {
   words: string;
   readings: readonly number[];
   /** of the instrument, in the readings' unit */
