@@ -55,7 +55,7 @@ describe("the summary", () => {
     const best = forked.changes!.results.reduce((a, b) => (b.buys.speedMps > a.buys.speedMps && b.breaks.length === 0 ? b : a));
     expect(told.change.toLowerCase()).toContain(best.change.title.toLowerCase());
     expect(told.change).toContain(`: safe speed ${kmh} → ${(best.outcome.safeSpeedMps * 3.6).toFixed(1)}\u2009km/h`);
-    expect(told.bench).toMatch(/^Pull a wheel straight off its hub/);
+    expect(told.bench).toMatch(/^Pull wheels straight off their hubs.*“wheel pulled off its hub”/);
     expect(told.cautions[0]).toMatch(/^Hub runs hot under this load: \d\d\d % of its mark/);
     expect(told.cautions.at(-1)).toContain("eye protection");
     expect(reportObject(forked)).toMatchObject({ summary: told });

@@ -9,6 +9,7 @@ import { fitLaw } from "./curve.ts";
 import { BENCH_TESTS } from "./definitions.ts";
 import { onBench } from "./good-rows.ts";
 import { CURVE_LAWS, isCurve, MEAN_LAWS } from "./laws.ts";
+import { withLeaning } from "./leaning.ts";
 import { fitMeans } from "./means.ts";
 import { readRows } from "./rows.ts";
 import { setUpFaults } from "./set-up.ts";
@@ -71,6 +72,11 @@ export interface BenchFit {
 
 /** What a test tells, whatever was typed; what cannot be read or used is told row by row. Never throws. */
 export function fitBench(s: Scenario, test: BenchTest): BenchFit {
+  return withLeaning(s, test, fitAlone(s, test), (moved) => fitAlone(moved, test));
+}
+
+/** The fit with all that it takes from the design as if it were exact. */
+function fitAlone(s: Scenario, test: BenchTest): BenchFit {
   const read = readRows(s, test);
   const rows = read.map((r): BenchRow => (r.ok ? { ok: false, reason: "not used" } : r));
   const good = read.flatMap((r, row) => (r.ok ? [{ row, values: r.values }] : []));

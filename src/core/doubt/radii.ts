@@ -1,9 +1,7 @@
 import { type Bench, solveLoad } from "../analyze.ts";
 import { speedInCurve } from "../cornering.ts";
-import { SIDES } from "../design/types.ts";
 import { shockOn } from "../limits/shock.ts";
 import { tyreHoldN } from "../limits/wheel.ts";
-import { tryBetween } from "../numerics/try-between.ts";
 import { loadOn } from "../studies/curve-options.ts";
 import { byRatio } from "../studies/speed-map.ts";
 import { type Found, type SafeBase, type SafeIn, safeIn } from "./safe-in.ts";
@@ -19,7 +17,6 @@ const RADII = 5;
 const TYRE_FAR = 0.5;
 /** The level at which a tyre leaves its rim is found to this, g. */
 const LEVEL_G = 2e-4;
-const TRIES = 20;
 
 const pushed = (base: SafeBase, b: Bench): boolean => base.options.throttle > 0 && b.scenario.drive.onThisAxle;
 
@@ -30,18 +27,28 @@ export function radiiToAsk(b: Bench, base: SafeBase, [fromM, toM]: readonly [num
   return byRatio(fromM, toM, RADII).filter((r) => r !== base.radiusM);
 }
 
-/** How far the worse tyre is used towards leaving its rim; null where there is no steady position. */
-function tyreUsed(base: SafeBase, b: Bench, lateralG: number, radiusM: number): number | null {
+/** Side force on the worse tyre, N, at a level, with what holds it at a speed; null where there is no steady position. */
+function sideForces(base: SafeBase, b: Bench, lateralG: number): [left: number, right: number] | null {
   const r = solveLoad(b, loadOn(base.options, lateralG));
-  if (!r.ok) return null;
+  return r.ok ? [Math.abs(r.state.left.tyre.lateralN), Math.abs(r.state.right.tyre.lateralN)] : null;
+}
+
+/** How far the worse tyre is used towards leaving its rim under these side forces, N, at the speed of a level on a curve. */
+function usedBy(base: SafeBase, b: Bench, force: readonly [number, number], lateralG: number, radiusM: number): number {
   const speed = speedInCurve(lateralG, radiusM);
   const shock = shockOn("tyreOffRim", base.options.shock);
   return Math.max(
-    ...SIDES.map((side, i) => {
-      const hold = tyreHoldN(b.model.corners[i as 0 | 1].corner.tyre.seat, speed);
-      return hold > 0 ? (shock * Math.abs(r.state[side].tyre.lateralN)) / hold : Number.MAX_VALUE;
+    ...([0, 1] as const).map((i) => {
+      const hold = tyreHoldN(b.model.corners[i].corner.tyre.seat, speed);
+      return hold > 0 ? (shock * force[i]) / hold : Number.MAX_VALUE;
     }),
   );
+}
+
+/** The same where it is solved for; null where there is no steady position. */
+function tyreUsed(base: SafeBase, b: Bench, lateralG: number, radiusM: number): number | null {
+  const force = sideForces(base, b, lateralG);
+  return force && usedBy(base, b, force, lateralG, radiusM);
 }
 
 /** Safe levels of a neighbour of the base on several curves. @param off its inputs less those of the base; null: it is the base's own car */
@@ -56,23 +63,48 @@ export function safeOver(base: SafeBase, radiiM: readonly number[], b: Bench, of
   }
   // the tyres' seats alone hang on the speed: all else is looked for once
   const rest = safeIn({ ...base, leaveOut: [...base.leaveOut, "tyreOffRim"] }, b, off);
-  return radiiM.map((radiusM) => sooner(base, b, rest, radiusM));
+  const forces = rest.q && rest.lateralG > 0 ? forcesBelow(base, b, rest) : null;
+  return radiiM.map((radiusM) => (forces ? sooner(base, b, rest, forces, radiusM) : rest));
+}
+
+/** Levels up to the safe one at which the side forces are told: between them they are nearly straight over the level. */
+const STEPS = 8;
+
+/** Side forces at even levels up to the safe one; those below are worked out where they are asked for. */
+function forcesBelow(base: SafeBase, b: Bench, rest: Found): (step: number) => readonly [number, number] {
+  const known = new Map<number, readonly [number, number]>([[0, [0, 0]]]);
+  b.last = rest.q;
+  const at = (step: number): readonly [number, number] => {
+    const told = known.get(step);
+    if (told) return told;
+    // one after the other from above, each next to the one before
+    const above = step < STEPS ? at(step + 1) : null;
+    const force = sideForces(base, b, (rest.lateralG * step) / STEPS) ?? above ?? ([0, 0] as const);
+    known.set(step, force);
+    return force;
+  };
+  return at;
 }
 
 /** Where a tyre leaves its rim before anything else gives. */
-function sooner(base: SafeBase, b: Bench, rest: Found, radiusM: number): SafeIn {
-  if (!rest.q || rest.lateralG === 0) return rest;
-  const used = (lateralG: number): number => tyreUsed(base, b, lateralG, radiusM) ?? Number.MAX_VALUE;
-  b.last = rest.q;
-  let [lo, hi] = [0, rest.lateralG];
-  let fHi = used(hi) - 1;
-  if (fHi < 0) return rest;
-  let fLo = -1;
-  for (let n = 0; n < TRIES && hi - lo > LEVEL_G; n++) {
-    const a = tryBetween(n, lo, hi, fLo, Math.min(fHi, 1e3), LEVEL_G / 4);
-    const f = used(a) - 1;
-    if (f < 0) [lo, fLo] = [a, f];
-    else [hi, fHi] = [a, f];
+function sooner(base: SafeBase, b: Bench, rest: Found, forces: (step: number) => readonly [number, number], radiusM: number): SafeIn {
+  const level = (step: number): number => (rest.lateralG * step) / STEPS;
+  let step = STEPS;
+  if (usedBy(base, b, forces(step), level(step), radiusM) < 1) return rest;
+  while (step > 1 && usedBy(base, b, forces(step - 1), level(step - 1), radiusM) >= 1) step--;
+  // straight between two levels: force over the level, which grows but slowly
+  const [below, above] = [forces(step - 1), forces(step)];
+  const perG = (force: readonly [number, number], s: number, i: 0 | 1): number => (s > 0 ? force[i] / level(s) : above[i] / level(step));
+  const used = (a: number): number => {
+    const f = a / level(1) - (step - 1);
+    const force = ([0, 1] as const).map((i) => a * ((1 - f) * perG(below, step - 1, i) + f * perG(above, step, i))) as [number, number];
+    return usedBy(base, b, force, a, radiusM);
+  };
+  let [lo, hi] = [level(step - 1), level(step)];
+  while (hi - lo > LEVEL_G) {
+    const mid = (lo + hi) / 2;
+    if (used(mid) >= 1) hi = mid;
+    else lo = mid;
   }
   return { lateralG: hi, limit: "tyreOffRim" };
 }

@@ -11,7 +11,7 @@ import { inventedWorld } from "../../support/invented-world.ts";
 import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
-const WORLDS = 300;
+const WORLDS = 200;
 const load = { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0 };
 
 describe("the 90 % range of a sample", () => {
@@ -32,10 +32,10 @@ describe("the 90 % range of a sample", () => {
       if (lean >= bands["camberDeg.right"]!.low && lean <= bands["camberDeg.right"]!.high) within.lean++;
       if (newton >= bands["verticalLoadN.right"]!.low && newton <= bands["verticalLoadN.right"]!.high) within.load++;
     }
-    // of 300 worlds a share of 90 % is told to 1.7 % (one deviation); the thousand of `npm run bench -- doubt-coverage` tell it to 1 %
+    // of 200 worlds a share of 90 % is told to 2.1 % (one deviation); the thousand of `npm run bench -- doubt-coverage` tell it to 1 %
     for (const n of [within.lean, within.load]) {
-      expect(n / WORLDS).toBeGreaterThan(0.86);
-      expect(n / WORLDS).toBeLessThan(0.94);
+      expect(n / WORLDS).toBeGreaterThan(0.85);
+      expect(n / WORLDS).toBeLessThan(0.95);
     }
   });
 });

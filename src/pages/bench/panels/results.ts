@@ -84,7 +84,7 @@ export function createResults(hooks: { put(): void }): { el: HTMLElement; update
       put.hidden = !fit.results.some((r) => r.path !== null);
       setText(put, stands ? "It stands in the design" : "Put into the design");
       setAttr(put, "aria-disabled", stands ? "true" : null);
-      setText(why, put.hidden || stands ? "" : "as measured, with its ± and today's date");
+      setText(why, put.hidden || stands ? "" : "as measured, with its ± and the day");
     },
   };
 }
