@@ -328,6 +328,14 @@ describe("what is broken", () => {
   });
 });
 
+describe("a pin wiggled from stop to stop", () => {
+  it("0.4 and 0.44 mm read at twice the way: 0.105 mm of radial play; a way with a minus is none", () => {
+    const fit = fitBench(forked, typed(forked, "pinPlay", [["0.4"], ["0,44"], ["-0.4"]], { lever: 2 }));
+    expectAbs(resultAt(fit, "clearanceMm").value, 0.105, 1e-12, "clearance (mm)");
+    expect(fit.rows[2]).toEqual({ ok: false, reason: "from stop to stop: “-0.4” is below 0" });
+  });
+});
+
 describe("the whole car", () => {
   it("four scales: 1.4 + 1.5 + 1.0 + 1.1 kg, 58 % on this axle, the left wheel 0.1 kg lighter", () => {
     const rows = [
@@ -353,6 +361,26 @@ describe("the whole car", () => {
     const fit = fitBench(forked, typed(forked, "wheelWeights", [["1450", "1450"]]));
     expect(fit.results.map((r) => r.path)).toEqual(["body.axleShare", null]);
     expectAbs(resultAt(fit, "axleShare").value, 0.58, 1e-9, "2.9 of 5 kg");
+  });
+
+  it("of two scales read twice the scatter counts, whatever stands under the other wheels", () => {
+    const fit = fitBench(
+      forked,
+      typed(forked, "wheelWeights", [
+        ["1450", "1450"],
+        ["1452", "1448"],
+      ]),
+    );
+    // squares 1 + 1 + 1 + 1 g² over two degrees of freedom: 2 g²; the sum of two means of two has 2 g², √2 g of 5 kg
+    expectAbs(resultAt(fit, "axleShare").sd, 0.000282843, 1e-8, "±");
+    expect(fit.notes.join(" ")).not.toContain("read once");
+    expect(fitBench(forked, typed(forked, "wheelWeights", [["1450", "1450"]])).notes.join(" ")).toContain("read once");
+  });
+
+  it("an axle that weighs more than the design's whole car has no share of it: the reason is told, nothing goes in", () => {
+    const fit = fitBench(forked, typed(forked, "wheelWeights", [["8000", "8100"]]));
+    expect(fit.results.filter((r) => r.path !== null)).toEqual([]);
+    expect(fit.notes[0]).toContain("16.1 kg, more than the whole car in the design, 5 kg");
   });
 
   it("tipped at 45°: the centre of gravity lies half a track up, the car leaned by the sinking of its lower tyres besides", () => {
