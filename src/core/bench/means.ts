@@ -1,5 +1,6 @@
 import { characteristic, characteristicWithMore } from "../numerics/characteristic.ts";
 import { adviceOnMean } from "./advice.ts";
+import { apartWords, standsApart } from "./apart.ts";
 import type { BenchAxis, BenchFit, BenchResult, BenchRow } from "./fit.ts";
 import { HALF_KNOWN, halfByScatter } from "./student.ts";
 
@@ -34,6 +35,9 @@ export interface MeansProblem {
 interface Group {
   words: string;
   readings: readonly number[];
+  /** of the table, from 0, as the readings */
+  rows: readonly number[];
+  unit: string;
   /** of the instrument, in the readings' unit */
   step: number;
 }
@@ -98,6 +102,7 @@ export function fitMeans(problem: MeansProblem, rows: readonly BenchRow[], least
   const known = knownOf(problem);
   const means = known.map((k) => k.mean);
   show((p) => problem.fitted(means, p));
+  base.notes.push(...problem.groups.flatMap(apartIn));
   const each = problem.told.flatMap((t) => {
     const r = resultOf(problem, t, known);
     return r === null ? [] : [{ t, ...r }];
@@ -125,6 +130,18 @@ export function fitMeans(problem: MeansProblem, rows: readonly BenchRow[], least
   if (known.some((k) => k.n === 1 && !problem.pooled) || (problem.pooled && known.every((k) => k.dof === 0)))
     base.notes.push("What was read once has the ± of the instrument alone: read it three times or more to see how it scatters.");
   return { ...base, results, curves: problem.curves(means), samples: samplesOf(problem, each[0]?.t), advice: adviceFor(problem, known, each) };
+}
+
+/** The reading of a group that does not go with the others, in words. */
+function apartIn({ readings, rows, unit, step }: Group): string[] {
+  const middle = mean(readings);
+  const apart = standsApart(
+    readings.map((v) => v - middle),
+    readings.map(() => 1 / readings.length),
+    1,
+    step / ROUNDING,
+  );
+  return apart ? [apartWords(rows[apart.at]!, readings[apart.at]!, apart.off, unit)] : [];
 }
 
 interface OneResult {

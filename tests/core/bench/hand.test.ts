@@ -403,6 +403,30 @@ describe("the whole car", () => {
 });
 
 describe("what a test leans on", () => {
+  it("a pivot sought beside an arm whose stiffness is known to 1 % is known to no better than ± 614 of 2000 N·mm/°", () => {
+    // with E 1 % up the bar gives 3.91/1.01 = 3.871287 mm/N, and the pivot 0.0872665 + 0.038713 = 0.125979: 10⁴/0.125979 = 79378.3 N·mm/rad, 1385.42 N·mm/°
+    const soft = withCorner(bar, (c) => ({ ...c, lowerArm: { ...c.lowerArm, pivotStiffnessNmmPerDeg: 900 } }));
+    const s: Scenario = { ...soft, origins: { "corner.lowerArm.material.youngMPa": { how: "measured", plusMinus: 20 } } };
+    const j = s.corner.joints.lowerInner;
+    const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
+    const rows = inNewton([0, 2, 4, 6, 8, 10].map((n) => [n, n * (3.91 + give + 0.0872665)]));
+    const fit = fitBench(s, typed(s, "armHang", rows, { ...at100, held: "springy", sought: "pivot", rulerMm: 0.001 }));
+    expectRel(resultAt(fit, "lowerArm.pivotStiffnessNmmPerDeg").sd, 614.6, 5e-3, "± (N·mm/°)");
+    expect(fit.notes.join(" ")).toContain("The ± holds what the design knows only with a ± of its own");
+  });
+
+  it("an arm pulled along the road by its joint has the doubt of the joint's give", () => {
+    // the bar gives 1960.625/2000 = 0.980313 mm/N; the outer pin 2000 N/mm of its 1/2000, known to 400: 1/2400 is 8.3333e-5 less, so that
+    // the bar gives 0.980396: E = 1960.625/0.980396 = 1999.83, 0.17 off; and of the ruler 0.001/√12 over √70 N: 3.4503e-5 mm/N of 0.980313, 0.0704: √(0.17² + 0.0704²) = 0.184
+    const stiff = withCorner(bar, (c) => ({ ...c, joints: { ...c.joints, lowerOuter: { ...c.joints.lowerOuter, pinNPerMm: 2000 } } }));
+    const s: Scenario = { ...stiff, origins: { "corner.joints.lowerOuter.pinNPerMm": { how: "guess", plusMinus: 400 } } };
+    const j = s.corner.joints.lowerOuter;
+    const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
+    const rows = inNewton([0, 2, 4, 6, 8, 10].map((n) => [n, n * (0.9803125 + give)]));
+    const fit = fitBench(s, typed(s, "armAlongRoad", rows, { ...at100, pulledBy: "joint", rulerMm: 0.001 }));
+    expectRel(resultAt(fit, "lowerArm.material.youngMPa").sd, 0.184, 0.02, "± (MPa)");
+  });
+
   it("hands its ± on: a band of friction 0.6 ± 0.03 makes 5 % of its tension of 23.8732 N besides the scatter", () => {
     const s: Scenario = { ...forked, origins: { ...forked.origins, "corner.tyre.seat.friction": { how: "measured", plusMinus: 0.03 } } };
     const pulls = [["80 N"], ["90 N"], ["85 N"], ["95 N"], ["100 N"]];
