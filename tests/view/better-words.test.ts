@@ -56,6 +56,19 @@ describe("what to measure next", () => {
     bought: [{ key: "corner.tyre.verticalNPerMm", sdAsGuess: 3, sd: 0.2, bandSdBefore: 0.15, bandSdNow: 0.1 }],
   };
 
+  it("parts what a ruler tells from what nothing tells, and leaves out what shows no difference", () => {
+    const [row, bought] = [next.rows[0]!, next.bought[0]!];
+    const told = measureTold({
+      ...next,
+      rows: [row, { ...row, test: "tyrePress", narrower: 0.004 }],
+      beyondTests: [...next.beyondTests, { key: "corner.tyre.friction", share: 0.1 }],
+      bought: [bought, { ...bought, key: "corner.spring.freeLengthMm", bandSdBefore: bought.bandSdNow + 1e-5 }],
+    });
+    expect(told.beyond).toMatch(/ruler tells: wheel, .+ No bench test tells: tyre, grip.+ \(10 % of the doubt\)\.$/);
+    expect(told.lines.map((l) => l.test)).toEqual(["springPress"]);
+    expect(told.bought.map((b) => b.key)).toEqual([bought.key]);
+  });
+
   it("tells the test, its minutes, what it makes of the safe speed's ±, and what was bought", () => {
     const told = measureTold(next);
     // 0.1 m/s = 0.36 km/h
@@ -67,7 +80,7 @@ describe("what to measure next", () => {
       narrower: "± 0.36 becomes ± 0.22\u2009km/h, 40 % narrower",
       inputs: "spring, rate of one spring",
     });
-    expect(told.beyond).toMatch(/^No bench test tells: wheel, .+ \(20 % of the doubt\)\.$/);
+    expect(told.beyond).toMatch(/^No bench test, but a calliper or a ruler tells: wheel, .+ \(20 % of the doubt\)\. Type it in on the axle's sheet\.$/);
     expect(told.bought[0]?.words).toMatch(/: measured, so that the safe speed is ± 0\.36 instead of ± 0\.54\u2009km\/h$/);
   });
 });

@@ -107,6 +107,7 @@ describe("inputs", () => {
     expect(inputName("corner.spring.rateNPerMm")).toBe("spring, rate of one spring");
     expect(inputName("material.abs.youngMPa")).toMatch(/, stiffness$/);
     expect(inputSdWords("corner.spring.rateNPerMm", 0.3, "")).toBe("± 0.3 N/mm");
+    expect(inputSdWords("corner.hub.tiltPlayDeg", 0.25, "")).toBe("± 0.25°");
     expect(inputSdWords("body.axleShare", 0.03, "")).toBe("± 3 %");
   });
 

@@ -3,6 +3,7 @@ import type { NoFit } from "../numerics/fit.ts";
 import { fitColumns } from "../numerics/least-squares.ts";
 import { inverseOfSquare, orthogonal } from "../numerics/orthogonal.ts";
 import { adviceOf, type Precision } from "./advice.ts";
+import { apartWords, standsApart } from "./apart.ts";
 import type { BenchAxis, BenchFit, BenchResult, BenchRow } from "./fit.ts";
 import { HALF_KNOWN, halfByScatter } from "./student.ts";
 
@@ -60,7 +61,7 @@ const halfFactor = (p: Precision, more = 0): number => {
 type Way = "up" | "down" | null;
 
 /** Whether each load was reached from below or from above. A single step down to the least load begins a new series. */
-export function waysOf(loads: readonly number[]): Way[] {
+function waysOf(loads: readonly number[]): Way[] {
   const size = loads.map(Math.abs);
   const least = Math.min(...size);
   const ways: Way[] = size.map((v, i) => (i === 0 || v === size[i - 1] ? null : v > size[i - 1]! ? "up" : "down"));
@@ -75,8 +76,8 @@ export function waysOf(loads: readonly number[]): Way[] {
 
 const MOST_CURVE_POINTS = 60;
 
-/** The fit of a test through its law. @param count rows of the table @param leastRows that it takes */
-export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRows: number): BenchFit {
+/** The fit of a test through its law. @param leastRows that it takes @param loadWords a load as the builder typed it */
+export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRows: number, loadWords: (x: number) => string): BenchFit {
   const { points, told } = problem;
   const out: BenchRow[] = [...rows];
   for (const { row, reason } of problem.refused) out[row] = { ok: false, reason };
@@ -108,17 +109,42 @@ export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRo
     scatterSd: dof > 0 ? Math.sqrt(squares / dof) : 0,
     roundingSd: problem.roundingSd,
   };
-  const backwards = told.find((t) => !(t.value(p[t.unknown]!) > (t.least === undefined ? 0 : -Infinity)));
+  const follows = (v: number, t: Told): boolean => v > (t.least === undefined ? 0 : -Infinity) && v < Infinity;
+  const backwards = told.find((t) => !follows(t.value(p[t.unknown]!), t));
   if (backwards) {
     const words = `${problem.axes.y.words} does not follow the ${problem.xWords} as it should: ${backwards.words} would be no number above 0.`;
-    return { ...base, notes: [...base.notes, words] };
+    const apart = apartOf(problem, solved);
+    return { ...base, notes: [...base.notes, words, ...(apart === null ? [] : [apart])] };
   }
+  const apart = apartOf(problem, solved);
+  if (apart !== null) base.notes.push(apart);
+  base.notes.push(...told.flatMap((t) => beyondWords(t, t.value(p[t.unknown]!))));
   if (dof === 0) base.notes.push("There are as many unknowns as readings: the ± is that of the instruments alone.");
   const results = resultsOf(told, p, inverse, precision);
   const loop = loopAt === null ? null : { words: problem.loopWords, value: Math.max(0, p[loopAt]!), unit: problem.axes.y.unit };
   if (loopAt !== null && p[loopAt]! < 2 * Math.sqrt(inverse[loopAt]![loopAt]!) * Math.max(precision.scatterSd, precision.roundingSd))
     base.notes.push("The loop between loading and unloading is no wider than the readings scatter.");
-  return { ...base, results, loop, curves: curvesOf(problem, p, loopAt), advice: adviceFor(problem, solved, results[0], precision) };
+  return { ...base, results, loop, curves: curvesOf(problem, p, loopAt), advice: adviceFor(problem, solved, results[0], precision, loadWords) };
+}
+
+/** The reading that does not go with the others, in words; null: all do. */
+function apartOf({ points, axes, roundingSd }: CurveProblem, { inverse, fitted, rows }: Solved): string | null {
+  const leverages = rows.map((row) => row.reduce((sum, v, i) => sum + v * row.reduce((s, w, j) => s + w * inverse[i]![j]!, 0), 0));
+  const apart = standsApart(
+    points.map(({ y }, i) => y - fitted[i]!),
+    leverages,
+    inverse.length,
+    roundingSd,
+  );
+  const point = apart && points[apart.at];
+  return point ? apartWords(point.row, point.y, apart.off, axes.y.unit) : null;
+}
+
+/** What the readings tell that cannot be, in words. */
+function beyondWords({ words, unit, most }: Told, value: number): string[] {
+  if (most === undefined || value <= most) return [];
+  const f = (v: number): string => `${Number(v.toPrecision(3))} ${unit}`;
+  return [`The readings tell ${f(value)} for ${words}, more than there is: ${f(most)} is taken.`];
 }
 
 const missingRows = (needed: number, there: number): string => {
@@ -139,6 +165,8 @@ interface Solved {
   /** place of the loop's width among the unknowns */
   loopAt: number | null;
   fitted: number[];
+  /** derivatives of each reading by the unknowns */
+  rows: number[][];
 }
 
 function solve(problem: CurveProblem, ways: readonly Way[]): Solved | { ok: false; no: NoFit } {
@@ -161,12 +189,15 @@ function solve(problem: CurveProblem, ways: readonly Way[]): Solved | { ok: fals
       );
       if (!r.ok) return r;
       const { parameters: p, covariance: inverse, residuals } = r.fit;
-      return { ok: true, p, inverse, loopAt: loop ? m : null, fitted: y.map((v, i) => v - residuals[i]!) };
+      return { ok: true, p, inverse, loopAt: loop ? m : null, fitted: y.map((v, i) => v - residuals[i]!), rows };
     }
     const model = (p: readonly number[]): number[] => points.map(({ x }, i) => law(p, x) + (loop ? p[m]! * lag[i]! : 0));
     const typical = [...start.map((v) => Math.abs(v) || 1), ...(loop ? [1] : [])];
     const r = fitCurve(model, loop ? [...start, 0] : start, y, { sd: 1, typical });
-    return r.ok ? { ok: true, p: r.fit.parameters, inverse: r.fit.covariance, loopAt: loop ? m : null, fitted: model(r.fit.parameters) } : r;
+    if (!r.ok) return r;
+    const { parameters: p, covariance: inverse } = r.fit;
+    const rows = points.map(({ x }, i) => [...slopesOf(problem, p.slice(0, m), x), ...(loop ? [lag[i]!] : [])]);
+    return { ok: true, p, inverse, loopAt: loop ? m : null, fitted: model(p), rows };
   };
   const whole = of(withLoop);
   return withLoop && !whole.ok ? of(false) : whole;
@@ -191,7 +222,8 @@ function resultsOf(told: readonly Told[], p: readonly number[], inverse: readonl
     // a stiffness from a give that may as well be none has no end above: then as its slope tells
     const sane = ends.every(Number.isFinite) && ends[0] <= value && value <= ends[1];
     const range = sane ? ends : ([value - Math.abs(slope) * half, value + Math.abs(slope) * half] as [number, number]);
-    const clip = (v: number): number => Math.min(t.most ?? Infinity, Math.max(t.least ?? -Infinity, v));
+    // what has no least of its own is above 0, or there is no result
+    const clip = (v: number): number => Math.min(t.most ?? Infinity, Math.max(t.least ?? 0, v));
     return { t, slope, value: clip(value), sd: Math.abs(slope) * root * sd, range95: range.map(clip) as [number, number] };
   });
   const correlation = (i: number, j: number): number => {
@@ -240,7 +272,13 @@ function curvesOf(problem: CurveProblem, p: readonly number[], loopAt: number | 
   });
 }
 
-function adviceFor(problem: CurveProblem, { p, inverse, loopAt }: Solved, first: BenchResult | undefined, precision: Precision): string | null {
+function adviceFor(
+  problem: CurveProblem,
+  { p, inverse, loopAt }: Solved,
+  first: BenchResult | undefined,
+  precision: Precision,
+  loadWords: (x: number) => string,
+): string | null {
   if (!first) return null;
   const { unknown } = problem.told[0]!;
   const at = p.slice(0, loopAt === null ? p.length : p.length - 1);
@@ -254,7 +292,7 @@ function adviceFor(problem: CurveProblem, { p, inverse, loopAt }: Solved, first:
     inverse: inverse.slice(0, at.length).map((row) => row.slice(0, at.length)),
     factor: (more: number) => slope * halfFactor(precision, more),
   };
-  return adviceOf(wanted, places, (x) => `${Number(x.toPrecision(2))} ${problem.axes.x.unit}`);
+  return adviceOf(wanted, places, loadWords);
 }
 
 /** Derivatives of the law by each unknown. */

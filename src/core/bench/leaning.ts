@@ -28,9 +28,15 @@ function leansOn(s: Scenario, test: BenchTest): string[] {
           ? ["hub.retention.threadRadiusMm", "hub.retention.engagedLengthMm"]
           : [];
     case "armHang": {
-      const joint = `joints.${choiceOf(s, test, "arm")}Inner`;
-      return choiceOf(s, test, "held") === "vice" ? [] : [`${joint}.pinNPerMm`, `${joint}.holeNPerMm`, `${joint}.mountNPerMm`];
+      const [arm, held] = [choiceOf(s, test, "arm"), choiceOf(s, test, "held")];
+      if (held === "vice") return [];
+      if (held === "pins") return givesOf(`${arm}Inner`);
+      // of the arm's stiffness and that of its pivots one is sought, the other known beforehand
+      const known = choiceOf(s, test, "sought") === "pivot" ? "material.youngMPa" : "pivotStiffnessNmmPerDeg";
+      return [...givesOf(`${arm}Inner`), `${arm}Arm.${known}`];
     }
+    case "armAlongRoad":
+      return choiceOf(s, test, "pulledBy") === "joint" ? givesOf(`${choiceOf(s, test, "arm")}Outer`) : [];
     case "heightByTilting":
       return ["body.carMassKg", "body.axleShare", "tyre.verticalNPerMm"];
     case "wheelWeights":
@@ -41,6 +47,8 @@ function leansOn(s: Scenario, test: BenchTest): string[] {
       return [];
   }
 }
+
+const givesOf = (joint: string): string[] => ["pinNPerMm", "holeNPerMm", "mountNPerMm"].map((part) => `joints.${joint}.${part}`);
 
 const ofCar = (field: string): boolean => /^(body|drive)\./.test(field);
 

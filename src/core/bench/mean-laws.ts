@@ -12,6 +12,11 @@ import type { MeansProblem, ToldOfMeans } from "./means.ts";
 /** Tests whose results follow from means of readings, or from parts that were broken. */
 
 const first = (b: OnBench): { row: number; x: number; y: number }[] => b.good.map(({ row, values }, i) => ({ row, x: i + 1, y: values[0]! }));
+/** What stands in one column, with its rows; cells that are empty are left out. */
+function column(b: OnBench, i: number): { readings: number[]; rows: number[] } {
+  const there = b.good.filter((g) => !Number.isNaN(g.values[i]!));
+  return { readings: there.map((g) => g.values[i]!), rows: there.map((g) => g.row) };
+}
 const scaleN = (b: OnBench): number => weightN(b.number("scaleG") / 1000);
 
 /** One column of readings of the same. */
@@ -19,7 +24,7 @@ function oneColumn(b: OnBench, d: { words: string; unit: string; step: number; t
   const points = first(b);
   return {
     axes: { x: { words: d.breaking ? "part" : "reading", unit: "" }, y: { words: d.words, unit: d.unit } },
-    groups: [{ words: d.words, readings: points.map((p) => p.y), step: d.step }],
+    groups: [{ words: d.words, readings: points.map((p) => p.y), rows: points.map((p) => p.row), unit: d.unit, step: d.step }],
     refused: [],
     told: d.told,
     breaking: d.breaking ?? false,
@@ -49,7 +54,7 @@ export function playLaw(b: OnBench): MeansProblem {
     step: b.number("rulerMm"),
     told: [
       {
-        value: ([mean]) => Math.abs(mean!) / (2 * lever),
+        value: ([mean]) => mean! / (2 * lever),
         words: `${JOINT_WORDS[joint]}, play in its hole (radial clearance)`,
         unit: "mm",
         paths: b.paths(`joints.${joint}.clearanceMm`),
@@ -123,15 +128,17 @@ export function pushOffLaw(b: OnBench): MeansProblem {
 
 /** Wheels on scales: the car is the sum, this axle's share its part of the sum. */
 export function weightsLaw(b: OnBench): MeansProblem {
-  const column = (i: number): number[] => b.good.map((g) => g.values[i]!).filter((v) => !Number.isNaN(v));
-  const [left, right, otherLeft, otherRight] = [0, 1, 2, 3].map(column) as [number[], number[], number[], number[]];
-  const others = otherLeft.length + otherRight.length > 0;
+  const columns = [0, 1, 2, 3].map((i) => column(b, i));
+  const others = columns[2]!.readings.length + columns[3]!.readings.length > 0;
   const { carMassKg, axleShare } = b.s.body;
   const part = (v: number | undefined): number => (v === undefined || Number.isNaN(v) ? 0 : v);
   const rest = ([, , l, r]: readonly number[]): number => part(l) + part(r);
   const axle = ([l, r]: readonly number[]): number => l! + r!;
+  const onAxle = b.good.reduce((sum, g) => sum + g.values[0]! + g.values[1]!, 0) / Math.max(1, b.good.length);
+  const tooHeavy = !others && onAxle > carMassKg;
   const share: ToldOfMeans = {
-    value: (m) => axle(m) / (others ? axle(m) + rest(m) : carMassKg),
+    // no share of a car that weighs less than its part
+    value: (m) => (tooHeavy ? Number.NaN : axle(m) / (others ? axle(m) + rest(m) : carMassKg)),
     words: "share of the weight on this axle",
     unit: "",
     paths: ["body.axleShare"],
@@ -144,7 +151,7 @@ export function weightsLaw(b: OnBench): MeansProblem {
   const points = b.good.map(({ row, values: [l, r] }, i) => ({ row, x: i + 1, y: l! + r! }));
   return {
     axes: { x: { words: "weighing", unit: "" }, y: { words: "both wheels of this axle", unit: "kg" } },
-    groups: [left, right, otherLeft, otherRight].map((readings, i) => ({ words: `scale ${i + 1}`, readings, step: b.number("scaleG") / 1000 })),
+    groups: columns.map((c, i) => ({ ...c, words: `scale ${i + 1}`, unit: "kg", step: b.number("scaleG") / 1000 })),
     refused: [],
     told: others ? [car, share, apart] : [share, apart],
     breaking: false,
@@ -160,7 +167,13 @@ export function weightsLaw(b: OnBench): MeansProblem {
         ],
       },
     ],
-    notes: others ? [] : [`Nothing was weighed under the other wheels: the whole car is taken as the design has it, ${Number(carMassKg.toPrecision(4))} kg.`],
+    notes: tooHeavy
+      ? [
+          `This axle's wheels carry ${Number(onAxle.toPrecision(4))} kg, more than the whole car in the design, ${Number(carMassKg.toPrecision(4))} kg: weigh the other wheels too, or put the car's weight right first.`,
+        ]
+      : others
+        ? []
+        : [`Nothing was weighed under the other wheels: the whole car is taken as the design has it, ${Number(carMassKg.toPrecision(4))} kg.`],
   };
 }
 
@@ -220,20 +233,26 @@ export function motorLaw(b: OnBench): MeansProblem {
   const lever = b.number("leverMm");
   const ratio = atWheel ? gearRatio(drive) : 1;
   const through = atWheel ? ratio * gearEfficiency(drive) * drive.motorsPerWheel : 1;
-  const forces = b.good.map((g) => g.values[0]!).filter((v) => !Number.isNaN(v));
-  const speeds = b.good.map((g) => g.values[1]!).filter((v) => !Number.isNaN(v));
+  const [forces, speeds] = [column(b, 0), column(b, 1)];
   const torque = (force: number): number => (force * lever) / through;
   const rpm = (speed: number): number => speed * ratio;
   return {
     axes: { x: { words: "speed of the motor", unit: "rpm" }, y: { words: "torque of the motor", unit: "N·mm" } },
     groups: [
-      { words: "held fast", readings: forces, step: scaleN(b) },
-      { words: "running free", readings: speeds, step: b.number("rpmStep") },
+      { ...forces, words: "held fast", unit: "N", step: scaleN(b) },
+      { ...speeds, words: "running free", unit: "rpm", step: b.number("rpmStep") },
     ],
     refused: [],
     told: [
-      { value: ([f]) => torque(f!), words: "one motor, held fast (stall torque)", unit: "N·mm", paths: ["drive.stallTorqueNmm"], was: drive.stallTorqueNmm },
-      { value: ([, n]) => rpm(n!), words: "one motor, running free", unit: "rpm", paths: ["drive.noLoadRpm"], was: drive.noLoadRpm },
+      {
+        value: ([f]) => torque(f!),
+        words: "one motor, held fast (stall torque)",
+        unit: "N·mm",
+        paths: ["drive.stallTorqueNmm"],
+        was: drive.stallTorqueNmm,
+        least: 0,
+      },
+      { value: ([, n]) => rpm(n!), words: "one motor, running free", unit: "rpm", paths: ["drive.noLoadRpm"], was: drive.noLoadRpm, least: 0 },
     ],
     breaking: false,
     pooled: false,
@@ -256,8 +275,8 @@ export function motorLaw(b: OnBench): MeansProblem {
       ...(atWheel
         ? [`Gears are reckoned out: ${Number(gearRatio(drive).toPrecision(4))} to 1, ${Number((100 * gearEfficiency(drive)).toPrecision(3))} % get through.`]
         : []),
-      ...(forces.length === 0 ? ["No reading with the motor held fast: its torque is not told."] : []),
-      ...(speeds.length === 0 ? ["No reading without a load: its speed is not told."] : []),
+      ...(forces.readings.length === 0 ? ["No reading with the motor held fast: its torque is not told."] : []),
+      ...(speeds.readings.length === 0 ? ["No reading without a load: its speed is not told."] : []),
     ],
   };
 }

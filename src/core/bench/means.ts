@@ -1,5 +1,6 @@
 import { characteristic, characteristicWithMore } from "../numerics/characteristic.ts";
 import { adviceOnMean } from "./advice.ts";
+import { apartWords, standsApart } from "./apart.ts";
 import type { BenchAxis, BenchFit, BenchResult, BenchRow } from "./fit.ts";
 import { HALF_KNOWN, halfByScatter } from "./student.ts";
 
@@ -31,9 +32,12 @@ export interface MeansProblem {
   notes: readonly string[];
 }
 
-export interface Group {
+interface Group {
   words: string;
   readings: readonly number[];
+  /** of the table, from 0, as the readings */
+  rows: readonly number[];
+  unit: string;
   /** of the instrument, in the readings' unit */
   step: number;
 }
@@ -67,7 +71,8 @@ function knownOf(problem: MeansProblem): Known[] {
     const m = mean(readings);
     return readings.reduce((s, v) => s + (v - m) ** 2, 0);
   });
-  const free = problem.groups.map((g) => g.readings.length - 1);
+  // a scale that nothing stood on tells nothing, and takes nothing from the others
+  const free = problem.groups.map((g) => Math.max(0, g.readings.length - 1));
   const sum = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
   return problem.groups.map((g, i): Known => {
     const dof = problem.pooled ? sum(free) : free[i]!;
@@ -97,6 +102,7 @@ export function fitMeans(problem: MeansProblem, rows: readonly BenchRow[], least
   const known = knownOf(problem);
   const means = known.map((k) => k.mean);
   show((p) => problem.fitted(means, p));
+  base.notes.push(...problem.groups.flatMap(apartIn));
   const each = problem.told.flatMap((t) => {
     const r = resultOf(problem, t, known);
     return r === null ? [] : [{ t, ...r }];
@@ -124,6 +130,18 @@ export function fitMeans(problem: MeansProblem, rows: readonly BenchRow[], least
   if (known.some((k) => k.n === 1 && !problem.pooled) || (problem.pooled && known.every((k) => k.dof === 0)))
     base.notes.push("What was read once has the ± of the instrument alone: read it three times or more to see how it scatters.");
   return { ...base, results, curves: problem.curves(means), samples: samplesOf(problem, each[0]?.t), advice: adviceFor(problem, known, each) };
+}
+
+/** The reading of a group that does not go with the others, in words. */
+function apartIn({ readings, rows, unit, step }: Group): string[] {
+  const middle = mean(readings);
+  const apart = standsApart(
+    readings.map((v) => v - middle),
+    readings.map(() => 1 / readings.length),
+    1,
+    step / ROUNDING,
+  );
+  return apart ? [apartWords(rows[apart.at]!, readings[apart.at]!, apart.off, unit)] : [];
 }
 
 interface OneResult {
