@@ -9,7 +9,7 @@ import { SIDE_WORDS } from "./words.ts";
 
 /** What is worth measuring next, in words. The answer is the safe speed. */
 
-export interface MeasureLine {
+interface MeasureLine {
   key: string;
   test: BenchKind;
   side: Side | "both";

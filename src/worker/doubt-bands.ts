@@ -27,7 +27,7 @@ export interface BandsRequest {
   inHand: "answer" | "safe" | null;
 }
 
-export interface SafeSpread {
+interface SafeSpread {
   speedMps: number;
   lateralG: number;
   /** one standard deviation, m/s; null: it cannot be told to first order */

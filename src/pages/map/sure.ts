@@ -12,7 +12,7 @@ import { BAND, DRAWN } from "./picture/chance-lines.ts";
 import type { MapDoubts } from "./picture/sure-words.ts";
 
 /** What the map asks: a design on its curves, and at the place where the car stands. */
-export interface MapSureQuestion {
+interface MapSureQuestion {
   scenario: Scenario;
   radiusM: number;
   load: Load;
