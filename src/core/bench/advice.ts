@@ -77,7 +77,7 @@ export function adviceOf(wanted: Wanted, places: readonly Place[], placeWords: (
 }
 
 /** "4 %", "120 %" */
-export const percent = (share: number): string => `${share < 0.1 ? Number((100 * share).toPrecision(2)) : Math.round(100 * share)} %`;
+const percent = (share: number): string => `${share < 0.1 ? Number((100 * share).toPrecision(2)) : Math.round(100 * share)} %`;
 
 /** The same for a mean of readings: how many more of them. @param half of its 95 % range with so many more */
 export function adviceOnMean(words: string, value: number, half: (more: number) => number): string | null {

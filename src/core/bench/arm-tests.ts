@@ -127,7 +127,7 @@ const pinPlay: BenchDefinition = {
   ],
   watch: "Push only as hard as two fingers do: more bends the parts, and their give counts as play.",
   caution: "Take the battery out first, so that nothing turns under your fingers.",
-  columns: [lengthColumn("wiggle", "from stop to stop")],
+  columns: [lengthColumn("wiggle", "from stop to stop", "positive")],
   settings: [
     choiceSetting("joint", "which joint", "each joint has a play of its own", JOINT_WORDS, () => "lowerInner"),
     {

@@ -1,17 +1,17 @@
-import { ownMaterial } from "../arm/own-material.ts";
+import { namedOrigins, ownMaterial } from "../arm/own-material.ts";
 import { BENCH_WORDS } from "../design/bench-words.ts";
 import { editSides } from "../design/edit-corners.ts";
 import { splitPath, valueAt, withValueAt } from "../design/field-path.ts";
 import { keptOrigins, withOrigins } from "../design/origins.ts";
 import type { BenchTest } from "../design/tried.ts";
-import type { Corner, Material, Origin, Scenario } from "../design/types.ts";
+import type { Corner, Origin, Scenario } from "../design/types.ts";
 import { fitLaw } from "./curve.ts";
 import { BENCH_TESTS } from "./definitions.ts";
 import { onBench } from "./good-rows.ts";
 import { CURVE_LAWS, isCurve, MEAN_LAWS } from "./laws.ts";
 import { withLeaning } from "./leaning.ts";
 import { fitMeans } from "./means.ts";
-import { readRows } from "./rows.ts";
+import { loadWords, readRows } from "./rows.ts";
 import { setUpFaults } from "./set-up.ts";
 
 /** What a bench test tells of a design. */
@@ -83,15 +83,14 @@ function fitAlone(s: Scenario, test: BenchTest): BenchFit {
   const faults = setUpFaults(s, test);
   const { leastRows } = BENCH_TESTS[test.kind];
   const b = onBench(s, test, good);
-  const fit = isCurve(test.kind) ? fitLaw(CURVE_LAWS[test.kind](b), rows, leastRows) : fitMeans(MEAN_LAWS[test.kind](b), rows, leastRows);
+  const fit = isCurve(test.kind)
+    ? fitLaw(CURVE_LAWS[test.kind](b), rows, leastRows, (x) => loadWords(s, test, x))
+    : fitMeans(MEAN_LAWS[test.kind](b), rows, leastRows);
   const notes = [...faults, ...fit.notes];
   if (fit.results.some((r) => ![r.value, r.sd, ...r.range95].every(Number.isFinite)))
     return { ...fit, results: [], curves: [], loop: null, notes: [...notes, "These readings lead to no number: look for a row that stands apart."] };
   return { ...fit, notes };
 }
-
-/** Values of a material besides its stiffness: what they were known by they stay known by, though the material is an own one now. */
-const OTHER_LEAVES = ["poisson", "yieldMPa", "densityKgPerM3", "plastic", "maxTempC"] as const;
 
 const SIDE = /^(corner|left|right)\./;
 const fieldOf = (path: string): string => path.replace(SIDE, "");
@@ -129,6 +128,7 @@ export function takeFit(s: Scenario, test: BenchTest, fit: BenchFit, today: stri
   for (const r of results) {
     const at = stands(r.path);
     const near = results.length > MOST_TOGETHER + 1 ? ([path]: [string, number]): boolean => sideOf(path) === sideOf(r.path) : () => true;
+    if (at.endsWith(".material.youngMPa")) Object.assign(told, namedOrigins(s, at.replace(/\.youngMPa$/, "")));
     const together = Object.fromEntries(
       Object.entries(r.together)
         .filter(near)
@@ -142,7 +142,6 @@ export function takeFit(s: Scenario, test: BenchTest, fit: BenchFit, today: stri
       note: `bench: ${BENCH_WORDS[test.kind]}`,
       ...(Object.keys(together).length > 0 ? { together } : {}),
     };
-    if (at.endsWith(".material.youngMPa")) Object.assign(told, ofMaterial(s, at.replace(/\.youngMPa$/, "")));
   }
   return keptOrigins(s, withOrigins(out, told));
 }
@@ -167,13 +166,4 @@ function withCornerValue(c: Corner, field: string, value: number): Corner {
   const now = valueAt(c, above);
   const whole = typeof now === "string" ? withValueAt(c, above, ownMaterial(now)) : c;
   return withValueAt(whole, at, value);
-}
-
-/** How the rest of a named material is known once it is one of the design's own: as the name was. */
-function ofMaterial(s: Scenario, path: string): Record<string, Origin> {
-  const was = s.origins[path] ?? s.origins[path.replace(SIDE, "corner.")];
-  const material = valueAt(s, splitPath(path)) as string | Material | undefined;
-  if (!was || typeof (material ?? valueAt(s, splitPath(path.replace(SIDE, "corner.")))) !== "string") return {};
-  const { how, note } = was;
-  return Object.fromEntries(OTHER_LEAVES.map((leaf) => [`${path}.${leaf}`, { how, ...(note === undefined ? {} : { note }) }]));
 }

@@ -49,7 +49,7 @@ export function playLaw(b: OnBench): MeansProblem {
     step: b.number("rulerMm"),
     told: [
       {
-        value: ([mean]) => Math.abs(mean!) / (2 * lever),
+        value: ([mean]) => mean! / (2 * lever),
         words: `${JOINT_WORDS[joint]}, play in its hole (radial clearance)`,
         unit: "mm",
         paths: b.paths(`joints.${joint}.clearanceMm`),
@@ -130,8 +130,11 @@ export function weightsLaw(b: OnBench): MeansProblem {
   const part = (v: number | undefined): number => (v === undefined || Number.isNaN(v) ? 0 : v);
   const rest = ([, , l, r]: readonly number[]): number => part(l) + part(r);
   const axle = ([l, r]: readonly number[]): number => l! + r!;
+  const onAxle = b.good.reduce((sum, g) => sum + g.values[0]! + g.values[1]!, 0) / Math.max(1, b.good.length);
+  const tooHeavy = !others && onAxle > carMassKg;
   const share: ToldOfMeans = {
-    value: (m) => axle(m) / (others ? axle(m) + rest(m) : carMassKg),
+    // no share of a car that weighs less than its part
+    value: (m) => (tooHeavy ? Number.NaN : axle(m) / (others ? axle(m) + rest(m) : carMassKg)),
     words: "share of the weight on this axle",
     unit: "",
     paths: ["body.axleShare"],
@@ -160,7 +163,13 @@ export function weightsLaw(b: OnBench): MeansProblem {
         ],
       },
     ],
-    notes: others ? [] : [`Nothing was weighed under the other wheels: the whole car is taken as the design has it, ${Number(carMassKg.toPrecision(4))} kg.`],
+    notes: tooHeavy
+      ? [
+          `This axle's wheels carry ${Number(onAxle.toPrecision(4))} kg, more than the whole car in the design, ${Number(carMassKg.toPrecision(4))} kg: weigh the other wheels too, or put the car's weight right first.`,
+        ]
+      : others
+        ? []
+        : [`Nothing was weighed under the other wheels: the whole car is taken as the design has it, ${Number(carMassKg.toPrecision(4))} kg.`],
   };
 }
 

@@ -31,7 +31,7 @@ export interface MeansProblem {
   notes: readonly string[];
 }
 
-export interface Group {
+interface Group {
   words: string;
   readings: readonly number[];
   /** of the instrument, in the readings' unit */
@@ -67,7 +67,8 @@ function knownOf(problem: MeansProblem): Known[] {
     const m = mean(readings);
     return readings.reduce((s, v) => s + (v - m) ** 2, 0);
   });
-  const free = problem.groups.map((g) => g.readings.length - 1);
+  // a scale that nothing stood on tells nothing, and takes nothing from the others
+  const free = problem.groups.map((g) => Math.max(0, g.readings.length - 1));
   const sum = (v: readonly number[]): number => v.reduce((a, b) => a + b, 0);
   return problem.groups.map((g, i): Known => {
     const dof = problem.pooled ? sum(free) : free[i]!;

@@ -89,7 +89,13 @@ export const loadColumn = (words: string, signs: BenchColumn["signs"] = "positiv
   signs,
 });
 /** A length that is read. */
-export const lengthColumn = (key: string, words: string): BenchColumn => ({ key, words, quantity: "length", units: LENGTH_UNITS, signs: "both" });
+export const lengthColumn = (key: string, words: string, signs: BenchColumn["signs"] = "both"): BenchColumn => ({
+  key,
+  words,
+  quantity: "length",
+  units: LENGTH_UNITS,
+  signs,
+});
 
 const isArm = (v: unknown): v is ArmName => v === "upper" || v === "lower";
 

@@ -1,4 +1,5 @@
 import { resolveMaterial } from "../arm/materials.ts";
+import { namedOrigins } from "../arm/own-material.ts";
 import { splitPath, valueAt, withValueAt } from "../design/field-path.ts";
 import { withOrigins } from "../design/origins.ts";
 import type { Material, Origin, Scenario } from "../design/types.ts";
@@ -29,6 +30,7 @@ export function withRuns(s: Scenario, told: RunsTold, date: string | null, allow
       const { name, youngMPa, poisson, yieldMPa, densityKgPerM3, plastic, maxTempC, source } = named;
       const own: Material = { name, youngMPa, poisson, yieldMPa, densityKgPerM3, plastic, maxTempC, source };
       out = withValueAt(out, splitPath(material[1]!), own);
+      Object.assign(origins, namedOrigins(s, material[1]!));
     }
     const range = allowed(strength.path, out);
     const value = rounded(range ? Math.min(range.max, Math.max(range.min, after.value)) : after.value);

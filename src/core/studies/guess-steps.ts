@@ -1,4 +1,5 @@
 import { resolveMaterial } from "../arm/materials.ts";
+import { splitPath, valueAt } from "../design/field-path.ts";
 import { fieldValue } from "../design/origins.ts";
 import type { Material, Scenario } from "../design/types.ts";
 
@@ -82,6 +83,9 @@ export function scatterOf(s: Scenario, path: string, value: number): { amount: n
   const told = s.origins[path]?.plusMinus;
   if (told !== undefined) return { amount: told, why: "its own \u00b1" };
   const of = path.replace(SIDE, "");
+  const [, arm, key] = /^(.*\.material)\.(youngMPa|yieldMPa)$/.exec(path) ?? [];
+  const material = arm === undefined ? undefined : (valueAt(s, splitPath(arm)) as string | Material | undefined);
+  if (material !== undefined && !resolveMaterial(material).plastic) return { amount: TIGHT[key as "youngMPa"] * Math.abs(value), why: TIGHT.why };
   const rule = RULES.find((r) => r.of.test(of)) ?? USUAL;
   return { amount: Math.max((rule.share ?? 0) * Math.abs(value), rule.amount ?? 0), why: rule.why };
 }

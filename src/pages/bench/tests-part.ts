@@ -1,6 +1,7 @@
 import { BENCH_TESTS, newBenchTest } from "../../core/bench/definitions.ts";
 import { fitBench, takeFit } from "../../core/bench/fit.ts";
 import { pasted } from "../../core/bench/rows.ts";
+import { withSetting } from "../../core/bench/set-up.ts";
 import { BENCH_WORDS } from "../../core/design/bench-words.ts";
 import type { BenchKind, BenchTest } from "../../core/design/tried.ts";
 import type { Scenario } from "../../core/design/types.ts";
@@ -111,7 +112,7 @@ export function createTestsPart(store: Store, help: PageHelp): BenchPart {
   const start = createStart({ choose: toTest, next: next.el });
   const setUp = createSetUp();
   const settings = createSettings({
-    set: (key, value, words) => edit(words, (t) => ({ ...t, setUp: { ...t.setUp, [key]: value } })),
+    set: (key, value, words) => edit(words, (t, s) => withSetting(s, t, key, value)),
     side: (side) => edit("part of which side", (t, s) => withSide(s, t, side)),
     date: (date) => edit("the day", (t) => ({ ...t, date })),
     note: (note) => edit("note", (t) => ({ ...t, note }), true),

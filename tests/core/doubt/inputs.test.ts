@@ -1,10 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { resolveMaterial } from "../../../src/core/arm/materials.ts";
+import { ownMaterial } from "../../../src/core/arm/own-material.ts";
 import { joinPath, splitPath, withValueAt } from "../../../src/core/design/field-path.ts";
 import { withOrigins } from "../../../src/core/design/origins.ts";
 import type { Material, Scenario } from "../../../src/core/design/types.ts";
 import { correlated } from "../../../src/core/doubt/correlation.ts";
 import { type Uncertain, uncertainInputs, valueAtScore, withInputs } from "../../../src/core/doubt/inputs.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
+import { strengthsOf } from "../../../src/core/runs/strengths.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
@@ -27,6 +30,16 @@ describe("what is uncertain", () => {
     const asked =
       /^(limits|loadCases|tracks|fit)\b|holePitchMm$|^holePitch|count$|Teeth$|Wheels$|damping|shoulderRadiusMm|extraHoldN|spreadMm|stemShare|topSpeed/;
     expect(keys.filter((key) => asked.test(key) && !key.includes(".section."))).toEqual([]);
+  });
+
+  it("knows the strength of a metal to 8 % by its name, as an own material that is guessed, and before any run (from memory)", () => {
+    const named = set(car, "corner.lowerArm.material", "aluminium");
+    const { yieldMPa } = resolveMaterial("aluminium");
+    expectRel(input(named, "material.aluminium.yieldMPa").sd, 0.08 * yieldMPa, 1e-12, "by its name");
+    const path = "corner.lowerArm.material.yieldMPa";
+    expectRel(strengthsOf(named).find((t) => t.path === path)!.sd, 0.08 * yieldMPa, 1e-12, "before runs");
+    const own = withOrigins(set(car, "corner.lowerArm.material", ownMaterial("aluminium")), { [path]: { how: "guess" } });
+    expectRel(input(own, path).sd, 0.08 * yieldMPa, 1e-12, "guessed");
   });
 
   it("leaves the drive out where nothing is pushed", () => {
