@@ -74,7 +74,7 @@ describe("how values are known", () => {
     await panel.locator(".shelf-open").click();
     expect(await panel.locator('[data-take="front spring"]').count()).toBe(1);
     // the name of what matters leads to where it is told
-    await page.locator(".known-rows li", { hasText: "assumed ±" }).locator(".link").first().click();
+    await page.locator(".known-rows li", { hasText: "rounded at its last digit" }).locator(".link").first().click();
     await expect.poll(() => panel.locator(".origin-editor").count()).toBe(1);
     // and says what is assumed while no ± is told
     await expect.poll(() => panel.locator(".origin-assumed:visible").textContent()).toMatch(/^assumed ± /);
