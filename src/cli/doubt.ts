@@ -21,7 +21,7 @@ import { chooseRadius } from "./analyze.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BRAKE, BUMP_LEFT, BUMP_RIGHT, type Command, JOBS, LATERAL, RADIUS, type RunHelp, SHOCK, THROTTLE } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
-import { MEASURES } from "./first-order.ts";
+import { farLimits, MEASURES } from "./first-order.ts";
 import { type ChosenLoad, chooseLoad, loadWords, noSteadyPosition } from "./load.ts";
 import { EXIT, Refusal } from "./refusal.ts";
 import { acceptedChance, CHANCE, chanceAnswer, drawn, kmhBand, SAMPLES, SEED, safeAnswer, sampleCars } from "./sure.ts";
@@ -63,7 +63,7 @@ async function runDoubt({ file, scenario }: LoadedScenario, values: Readonly<Rec
   const at = solveLoad(bench, load);
   if (!at.ok) throw noSteadyPosition(file, at.reason);
   const inputs = uncertainInputs(scenario, rangeOf, inputOptions(question));
-  const d = finish(derivatives({ bench, load, q: at.q, speedMps, shock, leaveOut: [] }, inputs));
+  const d = finish(derivatives({ bench, load, q: at.q, speedMps, shock, leaveOut: farLimits(bench, at.state, speedMps) }, inputs));
   const safe = finish(safeDerivatives(bench, inputs, curve.radiusM, options));
   const samples = await sampleCars(question, values, (share) => more.progress.at(share, "of the cars"));
   const told = samples && tellSamples(samples, { chance: acceptedChance(values) });

@@ -1,14 +1,22 @@
-import type { LimitResult } from "../core/analysis.ts";
-import { buildBench, solveLoad } from "../core/analyze.ts";
+import type { LimitName, LimitResult } from "../core/analysis.ts";
+import { type Bench, buildBench, limitsAt, solveLoad } from "../core/analyze.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import { type Band, bandsOf } from "../core/doubt/bands.ts";
 import { derivatives } from "../core/doubt/first-order.ts";
 import { uncertainInputs } from "../core/doubt/inputs.ts";
 import type { OutputKey } from "../core/doubt/outputs.ts";
+import type { AxleState } from "../core/equilibrium/state.ts";
+import { LIMIT_FAR } from "../core/tolerances.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { SIDE_WORDS } from "../view/words.ts";
 import { limitWords } from "./limit-table.ts";
 import { num, signed, table } from "./table.ts";
+
+/** Limits that are not told one by one of every input: buckling where it is far, which costs more than all the rest. */
+export function farLimits(bench: Bench, state: AxleState, speedMps: number): LimitName[] {
+  const near = limitsAt(bench, state, speedMps).some((l) => l.name === "armBuckling" && l.utilization > LIMIT_FAR);
+  return near ? [] : ["armBuckling"];
+}
 
 /** Bands of first order at a load; null where the car finds no steady position there. */
 export function firstOrderBands(scenario: Scenario, load: Load, speedMps: number): Map<OutputKey, Band> | null {
@@ -16,7 +24,7 @@ export function firstOrderBands(scenario: Scenario, load: Load, speedMps: number
   const at = solveLoad(bench, load);
   if (!at.ok) return null;
   const inputs = uncertainInputs(scenario, rangeOf, { drive: (load.throttle ?? 0) > 0 });
-  const run = derivatives({ bench, load, q: at.q, speedMps, shock: 1, leaveOut: [] }, inputs);
+  const run = derivatives({ bench, load, q: at.q, speedMps, shock: 1, leaveOut: farLimits(bench, at.state, speedMps) }, inputs);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value && bandsOf(inputs, step.value);

@@ -59,15 +59,20 @@ const NOTE_MOST = 120;
 export function createOriginEditor(hooks: OriginHooks): OriginEditor {
   let model: OriginModel | null = null;
   const now = (): Origin | undefined => model?.known.origin;
+  /** what is told next goes on from it, also before the next frame; what may not stand goes back with that one */
+  const tell = (origin: Origin | null, typed: boolean): void => {
+    if (model) model = { ...model, known: { ...model.known, origin: origin ?? undefined, how: howOf(origin ?? undefined) } };
+    hooks.set(origin, typed);
+  };
   const put = (patch: Partial<Origin>): void => {
     const next: Origin = { how: "entered", ...now(), ...patch };
     for (const key of ["plusMinus", "date", "note"] as const) if (next[key] === undefined || next[key] === "") delete next[key];
     // an entered value of which nothing else is told needs no entry
-    hooks.set(next.how === "entered" && Object.keys(next).length === 1 ? null : next, true);
+    tell(next.how === "entered" && Object.keys(next).length === 1 ? null : next, true);
   };
   const turn = (how: How): void => {
     if (how === howOf(now())) return;
-    hooks.set(how === "entered" ? null : how === "measured" ? { how, date: hooks.today() } : { how }, false);
+    tell(how === "entered" ? null : how === "measured" ? { how, date: hooks.today() } : { how }, false);
   };
   const ways = HOWS.map((how) =>
     h(

@@ -151,7 +151,7 @@ function amountWords(amount: number): string {
 export function inputSdWords(key: string, sd: number, unit: string): string {
   const percent = fieldName(key)?.percent === true;
   const shown = fieldName(key)?.unit ?? unit;
-  return `± ${amountWords(percent ? 100 * sd : sd)}${shown ? ` ${shown}` : ""}`;
+  return `± ${amountWords(percent ? 100 * sd : sd)}${shown && shown !== "°" ? ` ${shown}` : shown}`;
 }
 
 /** What is assumed where nobody told a ±: "0.3", and "assumed ± 0.3 N/mm: a tenth, what springs of one bag scatter by"; null: no number, or exact. */

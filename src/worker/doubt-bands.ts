@@ -27,7 +27,7 @@ export interface BandsRequest {
   inHand: "answer" | "safe" | null;
 }
 
-export interface SafeSpread {
+interface SafeSpread {
   speedMps: number;
   lateralG: number;
   /** one standard deviation, m/s; null: it cannot be told to first order */
@@ -48,7 +48,7 @@ export interface BandsTold {
 }
 
 /** so many inputs are told of each answer, and none below this part of it */
-const ROWS = 12;
+const ROWS = 8;
 const LEAST_SHARE = 0.005;
 
 let held: Scenario | null = null;

@@ -200,15 +200,15 @@ describe("the log of runs", () => {
     await ready(page);
     await expect.poll(() => page.locator("[data-gave-side=hubRetention]").inputValue()).toBe("right");
     await page.locator("[data-act=keep-run]").click();
-    await expect.poll(() => page.locator(".bench-run-open.broke .bench-gave").textContent()).toBe("hub pulls off (right)");
+    await expect.poll(() => page.locator(".bench-run-open.broke .bench-gave").textContent()).toBe("hub pulled off (right)");
     // what it tells is worked out beside the page, and goes into the design in one step
     await page.locator('.bench-told-list svg[aria-label^="wheel on its hub"]').waitFor();
     await page.locator("[data-act=take-runs]").click();
-    await expect.poll(() => page.locator(".bench-gave").first().textContent()).toBe("hub pulls off (right); taken into the design");
+    await expect.poll(() => page.locator(".bench-gave").first().textContent()).toBe("hub pulled off (right); taken into the design");
     expect(await page.locator(".bench-told-note").textContent()).toBe("What these runs told stands in the design.");
     expect(await undoName(page)).toBe("Undo: take what the runs tell");
     await page.locator(".bar .undo").first().click();
-    await expect.poll(() => page.locator(".bench-gave").first().textContent()).toBe("hub pulls off (right)");
+    await expect.poll(() => page.locator(".bench-gave").first().textContent()).toBe("hub pulled off (right)");
     await page.locator('[data-run-field="by"]').selectOption("lap");
     await expect.poll(() => page.locator('.bench-run input[aria-label="lap time, s"]').inputValue()).toBe("5.655");
     await page.locator("[data-gave=hubRetention]").uncheck();

@@ -34,6 +34,7 @@ async function openWith(fault: (how: string) => void, how = "", browser = site.b
 /** Where each kind of work beside the page says that it stopped, and what stands there once it has answered. */
 const WORK: Record<string, { view: string; region: string; answer: string }> = {
   curves: { view: "axle", region: ".drawer", answer: ".rulers:not(.lag)" },
+  "how sure the answer is": { view: "axle", region: ".sure", answer: ".known-rows li" },
   "trials of the arm": { view: "arm", region: ".arm-take", answer: ".take b:not(:has-text('…'))" },
   "speed map": { view: "speedMap", region: ".map-left", answer: ".map-safe" },
   motion: { view: "motion", region: ".motion-drawing", answer: ".story-row" },

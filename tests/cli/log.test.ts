@@ -57,7 +57,7 @@ describe("log", () => {
   it("prints the same as tables in plain words", async () => {
     const { out, code } = await wheelstay(["log", file]);
     expect(code).toBe(0);
-    expect(out).toMatch(/^3 {4}2026-11-22 {2}hub pulls off \(left\)/m);
+    expect(out).toMatch(/^3 {4}2026-11-22 {2}hub pulled off \(left\)/m);
     expect(out).toMatch(/^4 {4}2026-11-20 {2}all held +taken already/m);
     expect(out).toMatch(/^wheel on its hub, straight pull that strips the lip +hub pulls off +85 ± 21 N/m);
     expect(out).toContain("RUNS AGAINST THE MODEL");

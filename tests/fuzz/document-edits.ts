@@ -12,6 +12,7 @@ import { freeName } from "../../src/state/edit.ts";
 import { ownShelf, putParts, removePart } from "../../src/state/own-shelf.ts";
 import { designs, keepDesign, removeDesign } from "../../src/state/persist.ts";
 import { partOfDesign, takenFromShelf } from "../../src/state/shelf-edits.ts";
+import { CHANCES, sureSlice } from "../../src/state/sure.ts";
 import { taken } from "../../src/state/take.ts";
 import { differences, leaves } from "../../src/view/differences.ts";
 import { PARTS } from "../../src/view/pick.ts";
@@ -134,12 +135,18 @@ export const look: Edit = ({ random, store }) => {
     run: pick(random, [null, "draft", 2] as const),
     draft: pick(random, [null, { run: freshRun("2026-11-26", 6, "left"), paced: random.next() < 0.5 }]),
   }).pages;
+  const sure = sureSlice.patched(view, { chancePercent: pick(random, CHANCES), of: pick(random, ["lean", "safe"] as const) }).pages;
   store.setView({
     page: pick(random, LOOKS),
     show: { ...view.show, bend: pick(random, [1, 3, 10] as const), fit: random.next() < 0.5 },
     selection: pick(random, [null, ...PARTS]),
     drawerPx: random.whole(60, 800),
     road: { ...view.road, track: random.whole(0, tracksOf(doc.a).length), radiusM: pick(random, [null, 0.1, 7.35, 1000]), shock: pick(random, [1, 1.8, 12]) },
-    pages: { ...view.pages, ...bench, arm: { name: "upper", side: pick(random, [null, "left"]), pushN: random.whole(-1000, 1000), pressN: 3, lesson } },
+    pages: {
+      ...view.pages,
+      ...bench,
+      ...sure,
+      arm: { name: "upper", side: pick(random, [null, "left"]), pushN: random.whole(-1000, 1000), pressN: 3, lesson },
+    },
   });
 };

@@ -17,9 +17,13 @@ const AGREE = 1e-5;
  */
 const FLOOR = 1e-4;
 const BUCKLING_FLOOR = { still: 1, pushed: 100 };
-/** Step of the full solutions in that of the derivatives, within a tenth of the deviation or two thousandths of the value: their five points are of fourth order. */
+/**
+ * Step of the full solutions in that of the derivatives: their five points are of fourth order. Weights take a wider step in the first place
+ * (they are rounded to a microgram), which is only doubled.
+ */
 const FULL_STEPS = 10;
-const fullStep = (u: Uncertain): number => Math.min(FULL_STEPS * stepOf(u), Math.max(0.1 * u.sd, 2e-3 * Math.abs(u.value)));
+const fullStep = (u: Uncertain): number =>
+  Math.min(FULL_STEPS * stepOf(u), Math.max(0.1 * u.sd, 2e-3 * Math.abs(u.value)), /(Kg|axleShare)$/.test(u.key) ? 2 * stepOf(u) : Number.POSITIVE_INFINITY);
 
 export interface FirstOrderCheck {
   compared: number;

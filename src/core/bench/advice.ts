@@ -77,7 +77,7 @@ export function adviceOf(wanted: Wanted, places: readonly Place[], placeWords: (
 }
 
 /** "4 %", "120 %" */
-export const percent = (share: number): string =>
+const percent = (share: number): string =>
   share > MOST_SHARE ? `more than ${Math.round(100 * MOST_SHARE)} %` : `${share < 0.1 ? Number((100 * share).toPrecision(2)) : Math.round(100 * share)} %`;
 /** Beyond this nobody cares how little is known. */
 const MOST_SHARE = 10;

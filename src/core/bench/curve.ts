@@ -61,7 +61,7 @@ const halfFactor = (p: Precision, more = 0): number => {
 type Way = "up" | "down" | null;
 
 /** Whether each load was reached from below or from above. A single step down to the least load begins a new series. */
-export function waysOf(loads: readonly number[]): Way[] {
+function waysOf(loads: readonly number[]): Way[] {
   const size = loads.map(Math.abs);
   const least = Math.min(...size);
   const ways: Way[] = size.map((v, i) => (i === 0 || v === size[i - 1] ? null : v > size[i - 1]! ? "up" : "down"));
@@ -76,8 +76,8 @@ export function waysOf(loads: readonly number[]): Way[] {
 
 const MOST_CURVE_POINTS = 60;
 
-/** The fit of a test through its law. @param count rows of the table @param leastRows that it takes */
-export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRows: number): BenchFit {
+/** The fit of a test through its law. @param leastRows that it takes @param loadWords a load as the builder typed it */
+export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRows: number, loadWords: (x: number) => string): BenchFit {
   const { points, told } = problem;
   const out: BenchRow[] = [...rows];
   for (const { row, reason } of problem.refused) out[row] = { ok: false, reason };
@@ -124,7 +124,7 @@ export function fitLaw(problem: CurveProblem, rows: readonly BenchRow[], leastRo
   const loop = loopAt === null ? null : { words: problem.loopWords, value: Math.max(0, p[loopAt]!), unit: problem.axes.y.unit };
   if (loopAt !== null && p[loopAt]! < 2 * Math.sqrt(inverse[loopAt]![loopAt]!) * Math.max(precision.scatterSd, precision.roundingSd))
     base.notes.push("The loop between loading and unloading is no wider than the readings scatter.");
-  return { ...base, results, loop, curves: curvesOf(problem, p, loopAt), advice: adviceFor(problem, solved, results[0], precision) };
+  return { ...base, results, loop, curves: curvesOf(problem, p, loopAt), advice: adviceFor(problem, solved, results[0], precision, loadWords) };
 }
 
 /** The reading that does not go with the others, in words; null: all do. */
@@ -272,7 +272,13 @@ function curvesOf(problem: CurveProblem, p: readonly number[], loopAt: number | 
   });
 }
 
-function adviceFor(problem: CurveProblem, { p, inverse, loopAt }: Solved, first: BenchResult | undefined, precision: Precision): string | null {
+function adviceFor(
+  problem: CurveProblem,
+  { p, inverse, loopAt }: Solved,
+  first: BenchResult | undefined,
+  precision: Precision,
+  loadWords: (x: number) => string,
+): string | null {
   if (!first) return null;
   const { unknown } = problem.told[0]!;
   const at = p.slice(0, loopAt === null ? p.length : p.length - 1);
@@ -286,7 +292,7 @@ function adviceFor(problem: CurveProblem, { p, inverse, loopAt }: Solved, first:
     inverse: inverse.slice(0, at.length).map((row) => row.slice(0, at.length)),
     factor: (more: number) => slope * halfFactor(precision, more),
   };
-  return adviceOf(wanted, places, (x) => `${Number(x.toPrecision(2))} ${problem.axes.x.unit}`);
+  return adviceOf(wanted, places, loadWords);
 }
 
 /** Derivatives of the law by each unknown. */

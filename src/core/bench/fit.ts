@@ -11,7 +11,7 @@ import { onBench } from "./good-rows.ts";
 import { CURVE_LAWS, isCurve, MEAN_LAWS } from "./laws.ts";
 import { withLeaning } from "./leaning.ts";
 import { fitMeans } from "./means.ts";
-import { readRows } from "./rows.ts";
+import { loadWords, readRows } from "./rows.ts";
 import { setUpFaults } from "./set-up.ts";
 
 /** What a bench test tells of a design. */
@@ -83,7 +83,9 @@ function fitAlone(s: Scenario, test: BenchTest): BenchFit {
   const faults = setUpFaults(s, test);
   const { leastRows } = BENCH_TESTS[test.kind];
   const b = onBench(s, test, good);
-  const fit = isCurve(test.kind) ? fitLaw(CURVE_LAWS[test.kind](b), rows, leastRows) : fitMeans(MEAN_LAWS[test.kind](b), rows, leastRows);
+  const fit = isCurve(test.kind)
+    ? fitLaw(CURVE_LAWS[test.kind](b), rows, leastRows, (x) => loadWords(s, test, x))
+    : fitMeans(MEAN_LAWS[test.kind](b), rows, leastRows);
   const notes = [...faults, ...fit.notes];
   if (fit.results.some((r) => ![r.value, r.sd, ...r.range95].every(Number.isFinite)))
     return { ...fit, results: [], curves: [], loop: null, notes: [...notes, "These readings lead to no number: look for a row that stands apart."] };

@@ -32,7 +32,7 @@ export interface MeansProblem {
   notes: readonly string[];
 }
 
-export interface Group {
+interface Group {
   words: string;
   readings: readonly number[];
   /** of the table, from 0, as the readings */

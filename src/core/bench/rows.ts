@@ -30,6 +30,15 @@ const KIND: Readonly<Record<BenchColumn["quantity"], string>> = {
 /** What nobody can have read at a bench, in the core's units. */
 const MOST: Readonly<Record<BenchColumn["quantity"], number>> = { force: 1e5, mass: 1000, length: 1e4, angle: 90, tilt: 60, turning: 1e6 };
 
+/** A load of the first column as the builder would type it, two figures of it: "2000 g". */
+export function loadWords(s: Scenario, test: BenchTest, load: number): string {
+  const { quantity, units } = BENCH_TESTS[test.kind].columns[0]!;
+  const size = (unit: string): number | null => unitSize(unit, CORE_UNIT[quantity], KIND[quantity], s.holePitchMm);
+  const told = (test.units[0] ?? "").trim();
+  const unit = told === "" || size(told) === null ? units[0]! : told;
+  return `${Number((load / size(unit)!).toPrecision(2))}\u2009${unit}`;
+}
+
 /** Reads every row of a test's table; what cannot be read is told and stays. */
 export function readRows(s: Scenario, test: BenchTest): ReadRow[] {
   const columns = BENCH_TESTS[test.kind].columns.map((column, i) => ({ column, read: cellReader(s, test, column, test.units[i] ?? "") }));

@@ -24,7 +24,7 @@ export const numberOf = (s: Scenario, test: BenchTest, key: string): number => N
 export const choiceOf = (s: Scenario, test: BenchTest, key: string): string => String(told(s, test, key));
 
 /** Whether a setting matters for this test: those that hang on another one may not. */
-export const asked = (s: Scenario, test: BenchTest, o: BenchSetting): boolean =>
+const asked = (s: Scenario, test: BenchTest, o: BenchSetting): boolean =>
   o.onlyWith === undefined || o.onlyWith.values.includes(choiceOf(s, test, o.onlyWith.key));
 
 /** What is wrong with the set-up, a sentence each: what stands there and cannot be is read as usual. */

@@ -8,7 +8,8 @@ interface Pair {
 
 /**
  * How the doubts of inputs hang together: values that one bench test gave at once are correlated, as the test told (`Origin.together`). It holds
- * only while both entries list each other with the same number. All else is independent.
+ * only while both entries list each other with the same number. All else is independent. The coefficient
+ * is taken as that of the scores; of log-normal values it is a little less, which is far within what a bench test tells of it.
  */
 export interface Correlation {
   /** indices into the list of inputs, a below b, with the coefficient */

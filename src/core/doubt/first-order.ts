@@ -80,7 +80,7 @@ const STEP_OF_VALUE = 1e-4;
 
 /** What stands on the springs is rounded to a microgram: weights take a step beside which that vanishes, and a difference that may be so wide. */
 const WEIGHT = /(Kg|\.axleShare)$/;
-const STEP_OF_WEIGHT = 1e-3;
+const STEP_OF_WEIGHT = 3e-4;
 
 /** Places along an arm, where its elements are cut anew: less straight than the rest. */
 const CUTS = /(raction|stemShare)$/;

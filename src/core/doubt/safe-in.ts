@@ -54,6 +54,9 @@ interface Ahead {
 const LEVEL_G = 2e-4;
 /** And a limit to this share of 1. */
 const SHARE = 3e-4;
+/** What rises by so much within so small a step has jumped there: a part has fallen over in its play. It is placed to that step, g. */
+const JUMP = 0.02;
+const JUMP_G = 2e-3;
 const TRIES = 40;
 /** A peak of utilization that is lower than this below the safe level stays below 1 in any neighbour. */
 const NEAR = 0.5;
@@ -173,6 +176,8 @@ export function safeIn(base: SafeBase, b: Bench, off: Float64Array | null, from:
     let below: Tried | null = null;
     let above: Tried | null = null;
     for (let n = 0; n < TRIES; n++) {
+      // so near to 1 it is found, from whichever side: at the tyres' grip at once, where sliding is what comes to 1
+      if (at.used !== null && Math.abs(at.used - 1) < SHARE) return at;
       if (gives(at)) above = at;
       else below = at;
       if (below && above) return between(below, above, quick);
@@ -231,6 +236,8 @@ export function safeIn(base: SafeBase, b: Bench, off: Float64Array | null, from:
       }
       const [fLo, fHi] = [below.used! - 1, above.used === null ? Number.NaN : above.used - 1];
       const width = above.lateralG - below.lateralG;
+      // no line leads to a jump; beyond it every trial is a long one
+      if (width < JUMP_G && fHi - fLo > JUMP) break;
       // a line that hangs at one end for long is no use: halve then
       const straight = Number.isFinite(fHi) && Math.abs(side) < 3 ? below.lateralG - (fLo * width) / (fHi - fLo) : below.lateralG + width / 2;
       const edge = 0.02 * width;

@@ -311,7 +311,9 @@ export function createFrame(p: FrameParts): Frame {
         },
       },
     ];
-    if (turns(panels, s.dragging && !atRest)) schedule(true);
+    // nobody waits for the doubts that are out of sight
+    const seen = panels.filter(({ key }) => key !== "sure" || !s.dragging || p.sure.inSight());
+    if (turns(seen, s.dragging && !atRest)) schedule(true);
   };
 
   /** Something gives: spoken once, when it begins. */

@@ -34,6 +34,8 @@ export interface Sure {
   of(scenario: Scenario, load: Load, inHand: boolean): Doubts | null;
   /** counts what is new of what the panel shows */
   version(): number;
+  /** the panel is within the window */
+  inSight(): boolean;
   /** a sample is at work */
   busy(): boolean;
   /** @param safeKmh null: not known yet, or nothing gives */
@@ -125,6 +127,7 @@ export function createSure(hooks: SureHooks): Sure {
 
   return {
     version: () => version,
+    inSight: panel.inSight,
     busy: () => sampling.state().kind === "running",
     of(scenario, load, inHand) {
       if (inHand) {

@@ -90,6 +90,7 @@ export function createRunsPart(store: Store, help: PageHelp): BenchPart {
     ),
   );
   const told = createRunsTold({
+    toMap: () => store.setView({ page: "speedMap" }),
     take() {
       const answer = answers.of(store.settled().a);
       if (answer) act("take what the runs tell", (s) => withRuns(s, answer.told, todayHere(), rangeOf));

@@ -1,14 +1,19 @@
 import { BENCH_TESTS, newBenchTest } from "../../core/bench/definitions.ts";
 import { fitBench, takeFit } from "../../core/bench/fit.ts";
 import { pasted } from "../../core/bench/rows.ts";
+import { withSetting } from "../../core/bench/set-up.ts";
 import { BENCH_WORDS } from "../../core/design/bench-words.ts";
 import type { BenchKind, BenchTest } from "../../core/design/tried.ts";
 import type { Scenario } from "../../core/design/types.ts";
+import { chosenTrack } from "../../state/road.ts";
 import type { Store } from "../../state/store.ts";
 import { h, setText } from "../../ui/dom.ts";
+import { createMeasureNext } from "../../ui/measure-next.ts";
 import type { PageHelp } from "../../ui/page.ts";
+import { createStopped } from "../../ui/stopped.ts";
 import { todayHere } from "../../ui/today.ts";
 import { createMemo } from "../../view/marks.ts";
+import { createMeasureAnswers } from "./measure-answers.ts";
 import { createFitChart } from "./panels/fit-chart.ts";
 import { createKinds } from "./panels/kinds.ts";
 import { createPaste } from "./panels/paste.ts";
@@ -99,10 +104,15 @@ export function createTestsPart(store: Store, help: PageHelp): BenchPart {
   };
 
   const kinds = createKinds({ choose });
-  const start = createStart({ choose: (kind) => choose(kind, lastOf(store.settled().a, kind)) });
+  const stopped = createStopped();
+  const answers = createMeasureAnswers(() => update(), stopped.update);
+  const toTest = (kind: BenchKind): void => choose(kind, lastOf(store.settled().a, kind));
+  const next = createMeasureNext({ open: toTest }, "h3");
+  next.el.append(stopped.el);
+  const start = createStart({ choose: toTest, next: next.el });
   const setUp = createSetUp();
   const settings = createSettings({
-    set: (key, value, words) => edit(words, (t) => ({ ...t, setUp: { ...t.setUp, [key]: value } })),
+    set: (key, value, words) => edit(words, (t, s) => withSetting(s, t, key, value)),
     side: (side) => edit("part of which side", (t, s) => withSide(s, t, side)),
     date: (date) => edit("the day", (t) => ({ ...t, date })),
     note: (note) => edit("note", (t) => ({ ...t, note }), true),
@@ -213,6 +223,8 @@ export function createTestsPart(store: Store, help: PageHelp): BenchPart {
     kinds.update({ rows: facts, kind, test: now?.at ?? null });
     if (kind === null || now === null) {
       start.update({ rows: facts });
+      const { told, why } = answers.of(doc.a, doc.load, chosenTrack(doc.a, store.get().view.road).radiusM);
+      next.update(told, why);
       return;
     }
     const { test } = now;

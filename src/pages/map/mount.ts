@@ -224,7 +224,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const question = { scenario: doc.a, radiusM, load: onTheWay(doc.load, hand), options: curveOptions(road), overM: range.radiusM };
     const doubts = sure.of(question);
     const tellingB = mapB === null && b.running;
-    sure.ask(question, !s.dragging && !stale && !a.running && !tellingB && (!studies.changes.running || studies.changes.stopped));
+    sure.ask(question, !s.dragging && !stale && !a.running, !tellingB && (!studies.changes.running || studies.changes.stopped));
     picture.update({
       scenario: doc.a,
       range,

@@ -12,7 +12,7 @@ import { BAND, DRAWN } from "./picture/chance-lines.ts";
 import type { MapDoubts } from "./picture/sure-words.ts";
 
 /** What the map asks: a design on its curves, and at the place where the car stands. */
-export interface MapSureQuestion {
+interface MapSureQuestion {
   scenario: Scenario;
   radiusM: number;
   load: Load;
@@ -24,8 +24,8 @@ export interface MapSure {
   /** what is known of just this question; lines and ± of a moment ago stand while a place moves */
   of(q: MapSureQuestion): MapDoubts;
   state(): SamplingState;
-  /** asks for what is not known, a while after the last change; @param idle nothing else works and no hand moves */
-  ask(q: MapSureQuestion, idle: boolean): void;
+  /** asks for what is not known, a while after the last change; @param idle no hand moves, and the map is whole @param free nothing else is at work: cars may be drawn */
+  ask(q: MapSureQuestion, idle: boolean, free: boolean): void;
   stop(): void;
   again(): void;
   /** nobody looks */
@@ -72,15 +72,17 @@ export function createMapSure(onNew: () => void, stopped: (model: StoppedModel |
   let timer = 0;
   let waits: MapSureQuestion | null = null;
 
+  const first = (q: MapSureQuestion): void => {
+    const { scenario, load, radiusM, options } = q;
+    if (k.askedFirst && sameCar(k.askedFirst, q) && k.askedFirst.radiusM === radiusM) return;
+    k.askedFirst = q;
+    k.client.bands({ scenario, load, radiusM, options, inHand: "safe" });
+  };
   const begin = (): void => {
     const q = waits;
     waits = null;
     if (!q) return;
     const { scenario, load, radiusM, options, overM } = q;
-    if (!k.askedFirst || !sameCar(k.askedFirst, q) || k.askedFirst.radiusM !== radiusM) {
-      k.askedFirst = q;
-      k.client.bands({ scenario, load, radiusM, options, inHand: "safe" });
-    }
     k.sampled = { of: q, key: String(++k.count) };
     k.sampling.ask(k.sampled.key, {
       scenario,
@@ -101,10 +103,11 @@ export function createMapSure(onNew: () => void, stopped: (model: StoppedModel |
       return { first, lines: sample?.told.safe?.lines ?? null, here: sample && k.whole && same(k.whole.of, q) ? sample : null };
     },
     state: k.sampling.state,
-    ask(q, idle) {
+    ask(q, idle, free) {
+      if (idle) first(q);
       if (k.sampled && same(k.sampled.of, q) && k.sampling.state().kind !== "none") return;
       if (k.sampled && !same(k.sampled.of, q)) k.sampling.end();
-      if (!idle) {
+      if (!idle || !free) {
         window.clearTimeout(timer);
         waits = null;
         return;

@@ -1,3 +1,4 @@
+import type { LimitName } from "../../core/analysis.ts";
 import { fieldName, pathName } from "../../core/design/field-words.ts";
 import { ARM_WORDS, JOINT_WORDS } from "../../core/design/part-words.ts";
 import type { Run } from "../../core/design/tried.ts";
@@ -21,13 +22,33 @@ export function paceWords(run: Run): string {
   return `${fixed(mpsToKmh(speedMps), 1)}\u2009km/h on ${figures(run.radiusM)}\u2009m, ${run.hand}-hand`;
 }
 
-/** "all held", "hub pulls off (right)" */
+/** What was seen in a run, of each limit. */
+const SEEN: Readonly<Record<LimitName, string>> = {
+  hubRetention: "hub pulled off",
+  armYield: "arm broke or was bent for good",
+  armSet: "arm stayed bent after a time",
+  armBuckling: "arm buckled",
+  tyreOffRim: "tyre left its rim",
+  jointPullOut: "joint pulled apart",
+  camber: "wheel leaned past your limit",
+  springOnStop: "spring went onto its stop",
+  wheelLift: "inner wheel lifted",
+  sliding: "wheels slid",
+  fit: "parts touched the body",
+  belowRoad: "a part touched the road",
+  hubHeat: "hub ran hot",
+  wheelShift: "wheel shifted along the road",
+  axisTilt: "steering axis tilted",
+};
+export const seenWords = (limit: LimitName): string => SEEN[limit];
+
+/** "all held", "hub pulled off (right)" */
 export function outcomeWords(run: Run): string {
   if (run.gave.length === 0) return "all held";
   return run.gave
     .map((g) => {
       const where = [g.at === null ? "" : PARTS[g.at], g.side ?? ""].filter(Boolean).join(", ");
-      return `${LIMITS[g.limit].words.row.toLowerCase()}${where ? ` (${where})` : ""}`;
+      return `${seenWords(g.limit)}${where ? ` (${where})` : ""}`;
     })
     .join("; ");
 }
@@ -77,7 +98,7 @@ export function contradictionWords(c: Contradiction, run: Run): { said: string; 
   const limit = LIMITS[c.about.limit].words.row;
   let said: string;
   if (c.noHold !== null) said = `The car went round in ${head}, where the model finds no steady position: ${c.noHold}`;
-  else if (c.strength === null) said = `“${limit}” was seen in ${head}, where the model is far from it.`;
+  else if (c.strength === null) said = `“${seenWords(c.about.limit)}” was told of ${head}, where the model is far from it.`;
   else {
     const { path, asked, expected } = c.strength;
     const { name, unit } = numberName(path);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fitBench } from "../../../src/core/bench/fit.ts";
+import { pressedTread } from "../../../src/core/bench/wheel-laws.ts";
 import type { Corner, Scenario } from "../../../src/core/design/types.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { shipped } from "../../support/shipped.ts";
@@ -68,6 +69,17 @@ describe("an arm hung with weights, against the cantilever's formula", () => {
     const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
     const test = typed(bar, "armHang", inNewton(loads.map((n) => [n, n * (1960.63 / E + give)])), { ...at100, held: "propped", propAtMm: 50 });
     expectRel(resultAt(fitBench(bar, test), "youngMPa").value, E, 1e-4, "E (MPa)");
+  });
+
+  it("propped up at 40 mm, the play of its pins shows one and a half times at the end", () => {
+    // overhang 60, span 40: 3600·100/(3·42.6667) = 2812.5/E, shear 60/13.3333 + 2.25·40/13.3333 = 11.25/E; pins rise by 1.5, seen 1.5 times: 2.25 times their give
+    const j = bar.corner.joints.lowerInner;
+    const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
+    const reading = (n: number): number => 10 + Math.sign(n) * 1.5 * 0.2 + n * (2823.75 / E + 2.25 * give);
+    const test = typed(bar, "armHang", inNewton([-4, -2, 2, 4].map((n) => [n, reading(n)])), { ...at100, held: "propped", propAtMm: 40 });
+    const fit = fitBench(bar, test);
+    expectRel(resultAt(fit, "youngMPa").value, E, 1e-4, "E (MPa)");
+    expectAbs(resultAt(fit, "lowerInner.clearanceMm").value, 0.2, 1e-6, "clearance (mm)");
   });
 
   it("on springy pivots the pivot's stiffness comes from what the arm alone does not explain", () => {
@@ -160,12 +172,54 @@ describe("a pin wiggled in its hole", () => {
   });
 });
 
+describe("what is read alike again and again", () => {
+  it("is never surer than the steps of the gauge: 0.05/√12 of the way, half of it for the play", () => {
+    const r = resultAt(fitBench(forked, typed(forked, "pinPlay", [[0.3], [0.3], [0.3], [0.3]], { rulerMm: 0.05 })), "clearanceMm");
+    expectAbs(r.sd, 0.00721688, 1e-8, "± (mm)");
+    // 1.95996 of it: normal law
+    expectAbs(r.range95[1] - 0.15, 0.0141448, 1e-7, "half of the range (mm)");
+  });
+
+  it("and a line through readings that fit exactly neither", () => {
+    const rows = [0, 500, 1000, 1500].map((g) => [g, 65 - (g * 0.00980665) / 2.5]);
+    const r = resultAt(fitBench(forked, typed(forked, "springPress", rows, { packingMm: 0, rulerMm: 0.5 })), "freeLengthMm");
+    // ruler 0.144338 mm, scale 1 g: 0.0028309 N over 2.4 N/mm: 0.144343 together; √(Σx²/(n·Sxx)) = √(336.60/(4·120.21)) = 0.83666
+    expectAbs(r.sd, 0.120767, 1e-5, "± (mm)");
+    expectAbs(r.range95[1] - 65, 0.236698, 2e-5, "half of the range (mm)");
+  });
+});
+
+describe("advice", () => {
+  it("for a mean: s = 0.0288675, t(2) = 4.30265: ± 61 %; with two more t(4) = 2.77645: ± 31 %", () => {
+    const fit = fitBench(forked, typed(forked, "pinPlay", [[0.1], [0.15], [0.1]]));
+    expect(fit.advice).toMatch(/is known to ± 61 % \(95 %\)\. 2 more readings would bring it to about ± 31 %\.$/);
+  });
+
+  it("for a line: at both ends of the loads, where they do most", () => {
+    // residuals 0.2, -0.4, 0.2 about a slope of 0.4 mm/N: s = 0.489898; t(1)/√200·s/0.4 = 110 %; four more at the ends: t(5) = 2.57058, √600: 12.9 %
+    const rows = [
+      [0, 65.2],
+      [10, 60.6],
+      [20, 57.2],
+    ].map(([n, mm]) => [`${n} N`, mm!]);
+    const fit = fitBench(forked, typed(forked, "springPress", rows, { packingMm: 0 }));
+    expect(fit.advice).toBe("Spring, rate of one is known to ± 110 % (95 %). 4 more readings at 0\u2009g and 2000\u2009g would bring it to about ± 13 %.");
+  });
+});
+
 describe("a spring on a scale", () => {
   it("2 springs of 2.4 N/mm, free length 65 on 3 mm of packing", () => {
     const rows = [0, 9.6, 19.2, 28.8].map((n) => [`${n} N`, 65 + 3 - n / 4.8]);
     const fit = fitBench(forked, typed(forked, "springPress", rows, { packingMm: 3, count: 2 }));
     expectRel(resultAt(fit, "spring.rateNPerMm").value, 2.4, 1e-9, "rate (N/mm)");
     expectRel(resultAt(fit, "spring.freeLengthMm").value, 65, 1e-9, "free length (mm)");
+  });
+
+  it("three series one after the other are no unloading", () => {
+    const rows = [1, 2, 3].flatMap(() => [10, 20, 30].map((n) => [`${n} N`, 65 - n / 2.5]));
+    const fit = fitBench(forked, typed(forked, "springPress", rows, { packingMm: 0 }));
+    expect(new Set(fit.rows.map((r) => r.ok === true && r.way))).toEqual(new Set(["up"]));
+    expect(fit.loop).toBeNull();
   });
 
   it("tells the stop where it goes hard: at 45 mm, 48 N, by 40 N/mm besides", () => {
@@ -210,6 +264,14 @@ describe("a tyre on the bench", () => {
     ].map(([n, mm]) => [`${n} N`, mm!]);
     const fit = fitBench(s, typed(s, "tyrePress", rows));
     expectRel(resultAt(fit, "tyre.verticalNPerMm").value, 14, 1e-4, "stiffness (N/mm)");
+  });
+
+  it("crowned and leaned: the force stands over the lowest place, set back by the crown", () => {
+    // ρ = 100, 2°: lowest at -100·tan 2° = -3.49208 mm along the axle; touching ± 10 mm takes k/w·cos/(2ρ)·4/3·10³ = 2.59101 N (k/w = 14/36)
+    // place: -3.49208·cos - (3.49208² + 10²/5)·sin/(2ρ) = -3.48995 - 0.00562 = -3.49557 mm from the middle of the tread
+    const turn = (2 * Math.PI) / 180;
+    const { forceAtMm } = pressedTread({ radiusMm: 48, widthMm: 36, nPerMm: 14, crownRadiusMm: 100 }, 2.59101, turn);
+    expectAbs(forceAtMm - 48 * Math.sin(turn), -3.49557, 2e-5, "place (mm)");
   });
 
   it("pulled sideways: 25 N/mm", () => {
@@ -317,6 +379,8 @@ describe("the whole car", () => {
     expectAbs(fit.results.find((r) => r.path === null)!.value, -0.1, 1e-9, "left less right (kg)");
     // pooled: squares 8 g², 8 degrees of freedom, 1 g; four means of three: √(4/3) = 1.1547 g
     expectAbs(resultAt(fit, "carMassKg").sd, 0.0011547, 1e-6, "± (kg)");
+    // t(0.975, 8) = 2.30600 (tables)
+    expectAbs(resultAt(fit, "carMassKg").range95[1] - 5, 0.0026627, 1e-6, "half of the range (kg)");
     // share = a/(a + o): d = (o·da - a·do)/25 with da, do of √(2/3) g: √(2.1² + 2.9²)·0.81650/25/1000 = 0.00011694; r by hand 2/3·(2.1 - 2.9)/25/…
     expectAbs(resultAt(fit, "axleShare").sd, 0.00011694, 1e-8, "±");
     // covariance: (o·var a - a·var o)/25 = (2.1 - 2.9)·0.66667e-6/25 = -2.1333e-8; over 0.0011547·0.00011694

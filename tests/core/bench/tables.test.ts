@@ -4,6 +4,7 @@ import { BENCH_TESTS } from "../../../src/core/bench/definitions.ts";
 import { fitBench } from "../../../src/core/bench/fit.ts";
 import { pasted, readRows } from "../../../src/core/bench/rows.ts";
 import { BENCH_KINDS, type BenchTest, TABLE_ROOM } from "../../../src/core/design/tried.ts";
+import { cornerScenario } from "../../support/corner-scenario.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
 import { typed } from "./typed.ts";
 
@@ -53,6 +54,7 @@ describe("a row of a table", () => {
     [["500", ""], [], /^length from eye to eye: nothing stands there$/],
     [["500"], [], /^length from eye to eye: nothing stands there$/],
     [["-500", "50"], [], /^load: “-500” is below 0$/],
+    [["-5", "50"], [], /is below 0$/],
     [["\u2212500", "50"], [], /is below 0$/],
     [["500 mm", "50"], [], /^load: “mm” is no unit here/],
     [["500", "50 g"], [], /^length from eye to eye: “g” is no unit here/],
@@ -221,7 +223,7 @@ describe("whatever is typed", () => {
   const setting = fc.oneof(fc.double({ min: -1e6, max: 1e6, noNaN: true }), fc.integer({ min: 0, max: 300 }), fc.string({ maxLength: 8 }));
 
   it("a fit comes back, every row accounted for and every number finite", () => {
-    const cars = SHIPPED.map(shipped);
+    const cars = [...SHIPPED.map(shipped), ...Array.from({ length: 20 }, (_, i) => cornerScenario(i + 1))];
     fc.assert(
       fc.property(
         fc.constantFrom(...cars),

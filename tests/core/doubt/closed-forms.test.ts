@@ -108,6 +108,18 @@ describe("calibrating an end gauge (GUM, JCGM 100:2008, example H.1)", () => {
   });
 });
 
+describe("a sum of more numbers than the points have coordinates", () => {
+  it("is told all the same, and the same for the same seed", () => {
+    const inputs = plainInputs(Array.from({ length: 300 }, (_, i) => ({ value: 1, sd: i < 290 ? 0.01 : 0.1 })));
+    const sum = (p: readonly number[]): number => p.reduce((x, y) => x + y, 0);
+    const sample = formulaOver(inputs, sum, 512, 3);
+    // √(290·0.01² + 10·0.1²)
+    expectRel(sampledBand(300, sample)!.sd, Math.sqrt(0.129), 0.05, "deviation");
+    expect(formulaOver(inputs, sum, 512, 3)).toEqual(sample);
+    expect(formulaOver(inputs, sum, 512, 4)).not.toEqual(sample);
+  });
+});
+
 describe("how fast sampling closes in", () => {
   const inputs = plainInputs(Array.from({ length: 8 }, () => ({ value: 1, sd: 0.1 })));
   const product = (p: readonly number[]): number => p.reduce((x, y) => x * y, 1);

@@ -11,14 +11,14 @@ import { inventedWorld } from "../../support/invented-world.ts";
 import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
-const WORLDS = 200;
+const WORLDS = 150;
 const load = { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0 };
 
 describe("the 90 % range of a sample", () => {
   it("holds the truth of nine in ten worlds that other dice invented", () => {
     const car = guessed(shipped("heavy-straight.json"));
     const inputs = uncertainInputs(car, rangeOf, { drive: false });
-    const sample = runOut(sampleWorlds({ scenario: car, samples: 256, seed: 1, curve: null, at: { load, speedMps: 0, shock: 1 } }, rangeOf))!;
+    const sample = runOut(sampleWorlds({ scenario: car, samples: 128, seed: 1, curve: null, at: { load, speedMps: 0, shock: 1 } }, rangeOf))!;
     const bands = tellSamples(sample)!.at!.bands;
     const base = buildBench(car);
     if (!base.rest.ok) throw new Error(base.rest.reason.message);
@@ -32,10 +32,10 @@ describe("the 90 % range of a sample", () => {
       if (lean >= bands["camberDeg.right"]!.low && lean <= bands["camberDeg.right"]!.high) within.lean++;
       if (newton >= bands["verticalLoadN.right"]!.low && newton <= bands["verticalLoadN.right"]!.high) within.load++;
     }
-    // of 200 worlds a share of 90 % is told to 2.1 % (one deviation); the thousand of `npm run bench -- doubt-coverage` tell it to 1 %
+    // of 150 worlds a share of 90 % is told to 2.4 % (one deviation); the thousand of `npm run bench -- doubt-coverage` tell it to 1 %
     for (const n of [within.lean, within.load]) {
-      expect(n / WORLDS).toBeGreaterThan(0.85);
-      expect(n / WORLDS).toBeLessThan(0.95);
+      expect(n / WORLDS).toBeGreaterThan(0.84);
+      expect(n / WORLDS).toBeLessThan(0.96);
     }
   });
 });

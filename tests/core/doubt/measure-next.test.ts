@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { buildBench } from "../../../src/core/analyze.ts";
+import { BENCH_TESTS } from "../../../src/core/bench/definitions.ts";
 import { splitPath, withValueAt } from "../../../src/core/design/field-path.ts";
 import { withOrigins } from "../../../src/core/design/origins.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
@@ -65,8 +66,10 @@ describe("what to measure next", () => {
     expect(rows.map((r) => r.test)).toEqual(["wheelTilt"]);
     const [tilt] = rows;
     expect(tilt!.inputs.map((u) => u.key)).toEqual(keys);
-    // 30 % to 4 %, and half of the play to 0.05°, by hand
-    const [stiffness, play] = [0.04 / 0.3, 0.05 / (0.5 * car.corner.hub.tiltPlayDeg)];
+    // from what such parts scatter by, 30 % and half of the play, to what the test reaches
+    const reach = BENCH_TESTS.wheelTilt.reach(car, "both");
+    const { hub } = car.corner;
+    const [stiffness, play] = [reach[keys[0]!]! / (0.3 * hub.tiltStiffnessNmmPerDeg), reach[keys[1]!]! / (0.5 * hub.tiltPlayDeg)];
     expectRel(tilt!.bandSd, Math.sqrt(stiffness ** 2 + play ** 2), 1e-9, "after the test");
     expectRel(tilt!.inputs[0]!.bandSdAlone, Math.sqrt(stiffness ** 2 + 1), 1e-9, "the stiffness alone");
     expectRel(tilt!.inputs[1]!.bandSdAlone, Math.sqrt(1 + play ** 2), 1e-9, "the play alone");
@@ -86,8 +89,9 @@ describe("what to measure next", () => {
     expect(rows.map((r) => r.test)).toEqual(["armHang", "armAlongRoad"]);
     for (const row of rows) {
       expect(row.inputs.map((u) => u.key)).toEqual(["material.abs.youngMPa"]);
-      // 15 % to 3 %
-      expectRel(row.narrower, 0.8, 1e-9, "narrower");
+      // from 15 % to what the test reaches
+      const [reach] = Object.values(BENCH_TESTS[row.test].reach(car, "both"));
+      expectRel(row.narrower, 1 - reach! / (0.15 * 2200), 1e-9, "narrower");
     }
   });
 

@@ -40,7 +40,6 @@ function check(s: Scenario, options: Partial<CurveOptions>): SafeDerivatives {
 
 describe("derivatives of the safe speed", () => {
   it.each([
-    ["heavy-straight.json", "hubRetention", {}],
     ["asymmetric.json", "hubRetention", { hand: "right", shock: 1.3 }],
     ["heavy-cross-pinned.json", "camber", {}],
     ["twin-tube-hub-spring.json", "sliding", { bumpRightMm: 1 }],

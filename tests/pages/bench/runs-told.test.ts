@@ -42,6 +42,10 @@ describe("what runs tell, on the page", () => {
 
   it("names what was asked of too little, and runs against the model with what would explain them", () => {
     const little = told.strengths.filter((t) => t.told.length > 0 && !t.worth).map((t) => numberWords(t.strength.path));
+    expect(words.known).toEqual([]);
+    // a hub that is known to hold 60 N and gave far beyond: nothing was asked too little of it
+    const dull = { ...told, strengths: told.strengths.map((t) => (t.strength.path.includes("hub.retention") ? { ...t, worth: false } : t)) };
+    expect(runsToldWords(s, dull, [])).toMatchObject({ known: [numberWords(hub.path)], others: little });
     expect(little.length).toBeGreaterThan(0);
     expect(words.others).toEqual(little);
     const about = { limit: "wheelLift", at: null, sides: ["left"] } as const;

@@ -31,7 +31,7 @@ describe("runs on the speed map", () => {
     expect(m.values[0]!.now).toMatch(/^7\d ± \d\.\d\u2009N instead of 85 ± 21\u2009N$/);
     expect(m.values[0]!.range).toMatch(/^95\u2009% range 6\d to 8\d\u2009N$/);
     expect([m.canTake, m.note]).toEqual([true, ""]);
-    expect(m.list[1]).toBe("run 2 of 2026-11-21: 19.0\u2009km/h on 6.0\u2009m, left-hand, hub pulls off (right)");
+    expect(m.list[1]).toBe("run 2 of 2026-11-21: 19.0\u2009km/h on 6.0\u2009m, left-hand, hub pulled off (right)");
   });
 
   it("say what is still worked out, and when there is nothing to take", () => {

@@ -45,6 +45,8 @@ export interface Reading {
 }
 
 const ROW_H = 20;
+/** "6.6°"; a longer number is set smaller, so that what stands beside it keeps its place */
+const SHORT = 4;
 
 export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
   const title = h("h2", { class: "hero-title" });
@@ -212,6 +214,7 @@ export function createReading(root: HTMLElement, hooks: ReadingHooks): Reading {
       setText(title, model.headline.title);
       setText(titleTerm, `${model.headline.side} wheel`);
       setText(number, model.headline.number);
+      setAttr(number, "data-long", model.headline.number.length > SHORT ? "" : null);
       setText(way, model.headline.way);
       heroSure.classList.toggle("off", !model.sure);
       setText(heroPm, model.sure?.sure ?? "");

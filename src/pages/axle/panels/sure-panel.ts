@@ -22,6 +22,8 @@ export interface SurePanel {
   update(model: SureModel): void;
   stopped(model: StoppedModel | null): void;
   samplingStopped(model: StoppedModel | null): void;
+  /** it is within the window */
+  inSight(): boolean;
 }
 
 const sign = (how: How): HTMLElement => h("span", { class: "origin-sign", "data-how": how, "aria-hidden": "true" }, MARK_SIGNS[how]);
@@ -108,7 +110,12 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
     rest,
   );
   reading.insertBefore(el, reading.querySelector(".compare"));
+  let inSight = false;
+  new IntersectionObserver((entries) => {
+    inSight = entries.at(-1)?.isIntersecting ?? false;
+  }).observe(el);
   return {
+    inSight: () => inSight,
     stopped: stopped.update,
     samplingStopped: samplingStopped.update,
     update(m) {

@@ -4,6 +4,7 @@ import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
 import { createKnownSign, type KnownSign } from "../../../ui/known-sign.ts";
 import { withUnit } from "../../../view/format.ts";
 import { plainText, sdText, spanText, valueText } from "../picture/number-words.ts";
+import { originAt } from "../picture/test-words.ts";
 
 export interface ResultsModel {
   fit: BenchFit;
@@ -63,7 +64,7 @@ export function createResults(hooks: { put(): void }): { el: HTMLElement; update
           setText(value.children[1]!, ` ± ${sdText(r.value, r.sd)}${unitOf(r.unit)}`);
           setText(span, `${spanText(r.range95, r.sd)}${Number.isFinite(r.range95[0]) ? unitOf(r.unit) : ""}`);
           const sign = signs.get(tr)!;
-          if (r.path !== null && r.was !== null) sign.show(r.path, origins[r.path]);
+          if (r.path !== null && r.was !== null) sign.show(r.path, originAt(origins, r.path));
           else sign.el.hidden = true;
           setText(was.children[1]!, r.was === null ? (r.path === null ? "told only" : "none") : `${plainText(r.was, r.sd)}${unitOf(r.unit)}`);
           setAttr(tr, "data-result", r.path ?? "");
@@ -73,7 +74,7 @@ export function createResults(hooks: { put(): void }): { el: HTMLElement; update
         ...(fit.loop ? [`${fit.loop.words}: ${withUnit(fit.loop.value, decimals(fit.loop.value), fit.loop.unit)}`] : []),
         ...(fit.samples
           ? [
-              `${fit.samples.n} samples: mean ${withUnit(fit.samples.mean, 1, "N")}, spread ± ${withUnit(fit.samples.sd, 1, "N")}; what 19 of 20 such parts hold (characteristic value, EN 1990): ${withUnit(fit.samples.characteristic, 1, "N")}`,
+              `${fit.samples.n} samples: mean ${withUnit(fit.samples.mean, 1, "N")}, spread ± ${withUnit(fit.samples.sd, 1, "N")}; what 95 of 100 such parts surely hold (characteristic value, EN 1990): ${withUnit(fit.samples.characteristic, 1, "N")}`,
             ]
           : []),
       ];
@@ -89,7 +90,8 @@ export function createResults(hooks: { put(): void }): { el: HTMLElement; update
   };
 }
 
-const decimals = (v: number): number => Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(v) || 1))));
+/** two figures */
+const decimals = (v: number): number => Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.abs(v) || 1))));
 
 function list(ul: Element, lines: readonly string[]): void {
   (ul as HTMLElement).hidden = lines.length === 0;

@@ -2,9 +2,10 @@ import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
 import { ARM_WORDS, JOINT_WORDS } from "../../../core/design/part-words.ts";
 import { HUB_FEELS, type Run } from "../../../core/design/tried.ts";
 import type { Side } from "../../../core/design/types.ts";
-import { LIMIT_WORDS } from "../../../core/limit-words.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
+import { seenWords } from "../../../view/runs/words.ts";
+import { capital } from "../picture/test-words.ts";
 import type { PaceBy } from "../state/run-edits.ts";
 import { paceOf, paceValue, partsOf, toldBy, withGiven } from "../state/run-edits.ts";
 import { createNote } from "./note.ts";
@@ -151,15 +152,15 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
   const note = createNote({ "data-run-field": "note" }, (text) => set({ note: text }, "note"));
 
   const gave = LIMIT_NAMES.map((name) => {
-    const words = LIMIT_WORDS[name].row;
+    const words = seenWords(name);
     const told = (on: boolean, what: string, where?: Parameters<typeof withGiven>[3]): void => hooks.set(withGiven(run(), name, on, where), what);
-    const box = h("input", { type: "checkbox", "data-gave": name, onchange: () => told(box.checked, words.toLowerCase()) });
+    const box = h("input", { type: "checkbox", "data-gave": name, onchange: () => told(box.checked, words) });
     const side = h(
       "select",
       {
         "data-gave-side": name,
         "aria-label": `${words}: side`,
-        onchange: () => told(true, `side of ${words.toLowerCase()}`, { side: side.value === "" ? null : (side.value as Side) }),
+        onchange: () => told(true, `${words}, which side`, { side: side.value === "" ? null : (side.value as Side) }),
       },
       h("option", { value: "" }, "side not told"),
       h("option", { value: "left" }, "left"),
@@ -171,12 +172,19 @@ export function createRunForm(hooks: RunFormHooks): { el: HTMLElement; update(m:
       {
         "data-gave-at": name,
         "aria-label": `${words}: which part`,
-        onchange: () => told(true, `part of ${words.toLowerCase()}`, { at: parts.find((p) => p === at.value) ?? null }),
+        onchange: () => told(true, `${words}, which part`, { at: parts.find((p) => p === at.value) ?? null }),
       },
       h("option", { value: "" }, "which is not told"),
       ...parts.map((p) => h("option", { value: p }, PART_WORDS[p])),
     );
-    return { name, parts, box, side, at, el: h("li", {}, h("label", { class: "bench-tick" }, box, h("span", {}, words)), parts.length > 0 ? at : null, side) };
+    return {
+      name,
+      parts,
+      box,
+      side,
+      at,
+      el: h("li", {}, h("label", { class: "bench-tick" }, box, h("span", {}, capital(words))), parts.length > 0 ? at : null, side),
+    };
   });
   const taken = h(
     "p",

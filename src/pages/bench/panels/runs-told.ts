@@ -26,10 +26,15 @@ function draw(svg: SVGSVGElement, { bands, marks, words, before, range }: ToldRo
 }
 
 /** What the runs tell of the parts, and where runs and model cannot both be right. */
-export function createRunsTold(hooks: { take(): void }): { el: HTMLElement; stopped(model: StoppedModel | null): void; update(m: RunsToldWords | null): void } {
+export function createRunsTold(hooks: { take(): void; toMap(): void }): {
+  el: HTMLElement;
+  stopped(model: StoppedModel | null): void;
+  update(m: RunsToldWords | null): void;
+} {
   const stopped = createStopped();
   const note = h("p", { class: "bench-told-note", role: "status" });
   const list = h("ul", { class: "bench-told-list" });
+  const known = h("p", { class: "aside-term" });
   const others = h("p", { class: "aside-term" });
   const take = h(
     "button",
@@ -45,8 +50,15 @@ export function createRunsTold(hooks: { take(): void }): { el: HTMLElement; stop
     stopped.el,
     note,
     list,
+    known,
     others,
     take,
+    h(
+      "p",
+      { class: "aside-term" },
+      "The speed map shows each run as a point, and the safe line before and with them. ",
+      h("button", { type: "button", class: "link small", "data-act": "runs-on-map", onclick: () => hooks.toMap() }, "see the map"),
+    ),
     againstHead,
     against,
   );
@@ -93,6 +105,8 @@ export function createRunsTold(hooks: { take(): void }): { el: HTMLElement; stop
           setText(by, r.by);
         },
       );
+      known.hidden = m.known.length === 0;
+      setText(known, `As was to be expected, so that it tells nothing new of: ${m.known.join("; ")}.`);
       others.hidden = m.others.length === 0;
       setText(others, `Too little was asked to learn of: ${m.others.join("; ")}.`);
       take.hidden = !m.canTake;

@@ -2,8 +2,8 @@ import type { BenchKind } from "../../../core/design/tried.ts";
 import { h, keyed, setText } from "../../../ui/dom.ts";
 import type { KindFacts } from "../picture/test-words.ts";
 
-/** What the bench is for, and which guesses it would replace. */
-export function createStart(hooks: { choose(kind: BenchKind): void }): { el: HTMLElement; update(m: { rows: readonly KindFacts[] }): void } {
+/** What the bench is for, what is worth measuring next, and which guesses it would replace. */
+export function createStart(hooks: { choose(kind: BenchKind): void; next: HTMLElement }): { el: HTMLElement; update(m: { rows: readonly KindFacts[] }): void } {
   const head = h("h3");
   const list = h("ul", { class: "bench-guessed" });
   const el = h(
@@ -20,6 +20,7 @@ export function createStart(hooks: { choose(kind: BenchKind): void }): { el: HTM
       {},
       "Choose a test, do it as its drawing shows, and type in what you read. The sums are done while you type, with how sure they are; one press puts the result into the design as measured.",
     ),
+    hooks.next,
     head,
     list,
   );

@@ -20,6 +20,6 @@ export const spanText = ([low, high]: readonly [number, number], sd: number): st
   Number.isFinite(low) && Number.isFinite(high) ? `${valueText(low, sd)} to ${valueText(high, sd)}` : "not known yet";
 /** A value that is not in doubt here, no finer than the doubt it stands beside. */
 export const plainText = (value: number, sd: number): string =>
-  fixed(value, decimalsOf(value, sd))
+  fixed(rounded(value, sd), decimalsOf(value, sd))
     .replace(/(\.\d*?)0+$/, "$1")
     .replace(/\.$/, "");

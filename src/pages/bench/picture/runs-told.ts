@@ -22,6 +22,8 @@ export interface RunsToldWords {
   rows: ToldRow[];
   /** what was asked of too little */
   others: string[];
+  /** what gave where that was to be expected, so that it tells nothing new */
+  known: string[];
   against: { said: string; explained: readonly string[] }[];
   /** what there is to say besides; empty: nothing */
   note: string;
@@ -61,6 +63,7 @@ function rowOf(s: Scenario, t: StrengthTold): ToldRow {
 /** @param told null: being worked out @param contradictions null: being looked for */
 export function runsToldWords(s: Scenario, told: RunsTold | null, contradictions: readonly Contradiction[] | null): RunsToldWords {
   const worth = told?.strengths.filter((t) => t.worth) ?? [];
+  const dull = told?.strengths.filter((t) => t.told.length > 0 && !t.worth) ?? [];
   const open = s.runs.some((r) => !r.taken);
   const note = !open
     ? "What these runs told stands in the design."
@@ -75,7 +78,8 @@ export function runsToldWords(s: Scenario, told: RunsTold | null, contradictions
             : "";
   return {
     rows: worth.map((t) => rowOf(s, t)),
-    others: told?.strengths.filter((t) => t.told.length > 0 && !t.worth).map((t) => numberWords(t.strength.path)) ?? [],
+    others: dull.filter((t) => t.told.every((o) => o.kind === "held")).map((t) => numberWords(t.strength.path)),
+    known: dull.filter((t) => t.told.some((o) => o.kind !== "held")).map((t) => numberWords(t.strength.path)),
     against: (contradictions ?? []).map((c) => contradictionWords(c, s.runs[c.run]!)),
     note,
     canTake: worth.length > 0,

@@ -11,14 +11,14 @@ import { filledRows } from "../state/table.ts";
 /** What the list of tests, the table and the drawing of the fit say. */
 
 /** How a value is known that may stand in a material known as a whole. */
-function originAt(s: Scenario, path: string): Origin | undefined {
+export function originAt(origins: Scenario["origins"], path: string): Origin | undefined {
   const whole = /^(.*\.material)\./.exec(path)?.[1];
-  return s.origins[path] ?? (whole === undefined ? undefined : s.origins[whole]);
+  return origins[path] ?? (whole === undefined ? undefined : origins[whole]);
 }
 
 /** How the values that a kind of test measures are known: a guess among them is told first; null: there are none. */
 function knownOf(s: Scenario, kind: BenchKind): "guess" | "entered" | "measured" | null {
-  const hows = BENCH_TESTS[kind].paths(s, "both", { setUp: {} }).map((p) => howOf(originAt(s, p)));
+  const hows = BENCH_TESTS[kind].paths(s, "both", { setUp: {} }).map((p) => howOf(originAt(s.origins, p)));
   if (hows.length === 0) return null;
   return hows.includes("guess") ? "guess" : hows.every((h) => h === "measured") ? "measured" : "entered";
 }

@@ -20,7 +20,7 @@ export const editName = (kind: BenchKind, what: string): string => `${BENCH_WORD
 /** A test of a part of another side; what was set up as usual is so for that side too. */
 export function withSide(s: Scenario, test: BenchTest, side: BenchTest["side"]): BenchTest {
   const setUp = { ...test.setUp };
-  for (const o of BENCH_TESTS[test.kind].settings) if (setUp[o.key] === o.usual(s, test.side)) setUp[o.key] = o.usual(s, side);
+  for (const o of BENCH_TESTS[test.kind].settings) if (test.setUp[o.key] === o.usual(s, test.side, test.setUp)) setUp[o.key] = o.usual(s, side, test.setUp);
   return { ...test, side, setUp };
 }
 
@@ -34,7 +34,7 @@ export interface SettingNow extends Omit<BenchSetting, "usual"> {
 /** The settings that are asked for in a test as it is set up. */
 export function askedSettings(s: Scenario, test: BenchTest): SettingNow[] {
   const all = BENCH_TESTS[test.kind].settings.map(({ usual, ...o }) => {
-    const preset = usual(s, test.side);
+    const preset = usual(s, test.side, test.setUp);
     return { ...o, preset, now: test.setUp[o.key] ?? preset };
   });
   return all.filter(({ onlyWith }) => !onlyWith || onlyWith.values.includes(String(all.find((o) => o.key === onlyWith.key)?.now)));

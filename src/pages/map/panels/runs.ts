@@ -25,6 +25,7 @@ export function createRunsBox(take: () => void): RunsBox {
     against,
     note,
     button,
+    h("p", { class: "map-note" }, "On the map a ring is a run in which all held, a cross one in which something gave; pale ones were taken."),
     h("details", {}, h("summary", {}, "the runs one by one"), list),
   );
   const lines = (ul: Element, texts: readonly string[]): void =>

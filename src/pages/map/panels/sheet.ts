@@ -64,7 +64,7 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
     ),
     h(
       "li",
-      { class: "legend-sure" },
+      { class: "legend-sure", title: "something gives in 1, 10, 50 % of the cars that are like this one" },
       s(
         "svg",
         { width: 34, height: 14, "aria-hidden": "true" },
@@ -73,7 +73,7 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
         s("path", { class: "map-chance c-10", d: "M0 7H34" }),
         s("path", { class: "map-chance c-50", d: "M0 3H34" }),
       ),
-      "gives in 1, 10, 50 %",
+      "1, 10, 50 %",
     ),
   );
   const line = h("span", { class: "map-line" });
