@@ -26,7 +26,7 @@ export interface ReadBenchTest {
 
 /** Reads a bench test. @param kind what it is, where the file does not tell; nothing is thrown */
 export function readBenchTest(text: string, fileName: string, s: Scenario, kind?: BenchKind): Parsed<ReadBenchTest> {
-  return text.trimStart().startsWith("{") ? readObject(text, fileName, s) : readTable(text, fileName, s, kind);
+  return text.trimStart().startsWith("{") || /\.json$/i.test(fileName) ? readObject(text, fileName, s) : readTable(text, fileName, s, kind);
 }
 
 function readObject(text: string, fileName: string, s: Scenario): Parsed<ReadBenchTest> {
@@ -60,6 +60,8 @@ function readTable(text: string, fileName: string, s: Scenario, kind: BenchKind 
     if (found) told[found[1]!] = found[2]!;
     return !/^\s*"?#/.test(line);
   });
+  if (kind !== undefined && told["kind"] !== undefined && told["kind"] !== kind)
+    return fault(fileName, "kind", told["kind"], `${kind}, the kind that was asked for; leave --kind away, or put the table's own right`);
   const named = kind ?? told["kind"];
   if (named === undefined)
     return fault(fileName, "kind", undefined, `the kind of test, in a line '# kind: springPress' or by --kind: ${BENCH_KINDS.join(", ")}`);

@@ -37,6 +37,7 @@ it("the report tells in a few lines how sure it is, and the speed to drive at mo
   expect(sure.safe.atMost.chance).toBe(0.1);
   expect(sure.safe.atMost.speedMps).toBeLessThanOrEqual(sure.safe.band.median);
   expect(atMostLine(data)).toMatch(/^Drive at most \d+\.\d\u2009km\/h.* on 6 m \(car park\) for a chance of 10 % that something gives\.$/);
-  expect(text).toMatch(/Under the load of this report the chance that anything gives is less than 0\.1 %\./);
+  // none of 16: up to 3.841459/19.841459 = 19 % by the score interval
+  expect(text).toContain("Under the load of this report the chance that anything gives is 0 % (0 to 19 %).");
   expect(sureSection({ ...data, sure: null })).toBe("");
 });

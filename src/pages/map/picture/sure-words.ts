@@ -42,6 +42,7 @@ export function mapSureWords(d: MapDoubts, corner: Corner, chancePercent: number
   const at = d.here?.told.at;
   const passed = at?.passed.filter((p) => !p.caution).sort((x, y) => y.chance.chance - x.chance.chance) ?? [];
   const shown = passed.filter((p) => p.chance.chance >= TOLD_FROM);
+  const others = passed.some((p) => p.chance.chance > 0 && p.chance.chance < TOLD_FROM) ? "hardly any of them" : "none of them";
   return {
     sure: band ? sdWords(band.sd, 1, "km/h") : "",
     range: band ? rangeWords(band, 1, "") : "",
@@ -59,7 +60,7 @@ export function mapSureWords(d: MapDoubts, corner: Corner, chancePercent: number
       : [],
     note: !d.here
       ? ""
-      : `From ${d.here.told.worlds} cars, each drawn within what is known of its values${passed.length > shown.length ? "; every other limit in none of them" : ""}.`,
+      : `From ${d.here.told.worlds} cars, each drawn within what is known of its values${passed.length > shown.length ? `; every other limit in ${others}` : ""}.`,
   };
 }
 
