@@ -79,11 +79,11 @@ export function chanceWords(chance: number): string {
   return `${fixed(percent, percent < 2 || percent > 98 ? 1 : 0)} %`;
 }
 
-/** "3 % (2 to 5 %)": a sampled chance with its own error. */
+/** "3 % (2 to 5 %)", "0 % (0 to 0.7 %)": a sampled chance with its own error; none of some hundred cars is not yet less than 0.1 %. */
 export function sampledChanceWords(c: Chance): string {
-  if (c.chance < RARE || c.chance > 1 - RARE) return chanceWords(c.chance);
-  const [low, high] = [c.low, c.high].map((x) => fixed(100 * x, x < 0.02 || x > 0.98 ? 1 : 0));
-  return `${chanceWords(c.chance)} (${low} to ${high} %)`;
+  if (c.high < RARE || c.low > 1 - RARE) return chanceWords(c.chance);
+  const words = (x: number): string => fixed(100 * x, x === 0 || x === 1 ? 0 : x < 0.02 || x > 0.98 ? 1 : 0);
+  return `${c.chance === 0 || c.chance === 1 ? `${words(c.chance)} %` : chanceWords(c.chance)} (${words(c.low)} to ${words(c.high)} %)`;
 }
 
 /** "gives in 3 of 10": what a bar says whose band crosses 1; empty where it does not. To first order where no sample tells. */

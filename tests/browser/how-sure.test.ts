@@ -63,7 +63,7 @@ it("is told of every number, at rest and while a hand drags; from drawn cars whe
   await first.click();
   await expect.poll(() => page.locator(`.bench-kind-open[data-kind=${kind}]`).getAttribute("aria-current")).toBe("true");
   expect(complaints).toEqual([]);
-}, 300_000);
+});
 
 it("A against B is told by the same drawn cars while it is in sight", async () => {
   const { page, complaints } = await site.open();
@@ -74,4 +74,4 @@ it("A against B is told by the same drawn cars while it is in sight", async () =
   await page.locator(".compare").evaluate((el) => el.scrollIntoView());
   await expect.poll(() => page.locator(".better-lines li").first().textContent(), WAIT).toMatch(/^(surely|likely) B B is safe at more speed with a chance of/);
   expect(complaints).toEqual([]);
-}, 300_000);
+});

@@ -199,7 +199,7 @@ describe("the speed map on paper", () => {
   beforeAll(() => {
     map = wholeSpeedMap(scenario);
     mapB = wholeSpeedMap(shipped("heavy-cross-pinned.json"));
-  }, 120_000);
+  });
   const picture = (b: typeof map | null, place: { radiusM: number; kmh: number } | null): string =>
     mapSvg({ map, b, scenario, corner: scenario.corner, range: mapRange(scenario), place, id: "m", name: "x" });
 

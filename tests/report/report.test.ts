@@ -33,9 +33,6 @@ function dataOf(r: ReportRequest, given: GivenParts = {}): ReportData {
   return g.data;
 }
 
-/** Two whole reports take seconds, more on a busy machine. */
-const SLOW_MS = 120_000;
-
 let forked: ReportData;
 let uneven: ReportData;
 beforeAll(() => {
@@ -43,7 +40,7 @@ beforeAll(() => {
   uneven = dataOf(
     request({ scenario: shipped("asymmetric.json"), b: null, load: { lateralG: -0.4, bumpLeftMm: 0, bumpRightMm: 0 }, caseName: null, shock: 1.5 }),
   );
-}, SLOW_MS);
+});
 
 describe("the summary", () => {
   it("sends to the test that narrows the safe speed most, with what it brings", () => {

@@ -35,7 +35,8 @@ export function cornerScenario(seed: number): Scenario {
       if (next() >= share) continue;
       const old = value;
       (holder as Record<string | number, unknown>)[key] = moved(s, path, value, next);
-      if (checkScenario(s).length > 0) (holder as Record<string | number, unknown>)[key] = old;
+      // what was laid over one another is known by its objects, which are changed in place here
+      if (checkScenario(structuredClone(s)).length > 0) (holder as Record<string | number, unknown>)[key] = old;
     }
   }
   return s;

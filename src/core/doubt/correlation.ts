@@ -1,5 +1,11 @@
 import type { Scenario } from "../design/types.ts";
 
+interface Pair {
+  a: number;
+  b: number;
+  r: number;
+}
+
 /**
  * How the doubts of inputs hang together: values that one bench test gave at once are correlated, as the test told (`Origin.together`). It holds
  * only while both entries list each other with the same number. All else is independent. The coefficient
@@ -7,18 +13,20 @@ import type { Scenario } from "../design/types.ts";
  */
 export interface Correlation {
   /** indices into the list of inputs, a below b, with the coefficient */
-  pairs: readonly { a: number; b: number; r: number }[];
+  pairs: readonly Pair[];
   /** scores of the inputs from independent ones: rows of the lower triangle of R = L Lᵀ where an input hangs together with one before it */
   rows: ReadonlyMap<number, ReadonlyMap<number, number>>;
 }
 
 /** Coefficients that contradict each other are all taken by this factor, again and again, until they can hold together. */
 const EASE = 0.95;
+/** What is left of a variance by rounding alone: values that go wholly together (one test for both sides) leave nothing. */
+const NOTHING = 1e-9;
 
 /** The correlations among these inputs, by their keys. */
 export function correlationOf(s: Scenario, list: readonly { key: string }[]): Correlation {
   const indexOf = new Map(list.map((u, i) => [u.key, i]));
-  const pairs: { a: number; b: number; r: number }[] = [];
+  const pairs: Pair[] = [];
   for (const [a, u] of list.entries())
     for (const [other, r] of Object.entries(s.origins[u.key]?.together ?? {})) {
       const b = indexOf.get(other);
@@ -29,16 +37,29 @@ export function correlationOf(s: Scenario, list: readonly { key: string }[]): Co
 }
 
 /** The same of coefficients that are told: indices a below b. */
-export function correlationOfPairs(pairs: readonly { a: number; b: number; r: number }[]): Correlation {
-  for (let ease = 1; ; ease *= EASE) {
-    const eased = pairs.map((p) => ({ ...p, r: ease * p.r }));
-    const rows = factorOf(eased);
-    if (rows) return { pairs: eased, rows };
+export function correlationOfPairs(pairs: readonly Pair[]): Correlation {
+  const each = groupsOf(pairs).map((group): Correlation => {
+    for (let ease = 1; ; ease *= EASE) {
+      const eased = group.map((p) => ({ ...p, r: ease * p.r }));
+      const rows = factorOf(eased);
+      if (rows) return { pairs: eased, rows };
+    }
+  });
+  return { pairs: each.flatMap((g) => g.pairs), rows: new Map(each.flatMap((g) => [...g.rows])) };
+}
+
+/** Pairs that hang together with each other; what contradicts itself in one test leaves those of another alone. */
+function groupsOf(pairs: readonly Pair[]): Pair[][] {
+  let groups: Pair[][] = [];
+  for (const pair of pairs) {
+    const touches = (g: readonly Pair[]): boolean => g.some((p) => p.a === pair.a || p.a === pair.b || p.b === pair.a || p.b === pair.b);
+    groups = [...groups.filter((g) => !touches(g)), [...groups.filter(touches).flat(), pair]];
   }
+  return groups;
 }
 
 /** Cholesky's factor of the few rows that are not those of the identity; null where no such inputs can exist. */
-function factorOf(pairs: readonly { a: number; b: number; r: number }[]): Map<number, Map<number, number>> | null {
+function factorOf(pairs: readonly Pair[]): Map<number, Map<number, number>> | null {
   const joined = [...new Set(pairs.flatMap((p) => [p.a, p.b]))].sort((x, y) => x - y);
   const rOf = (i: number, j: number): number => pairs.find((p) => p.a === j && p.b === i)?.r ?? 0;
   const rows = new Map<number, Map<number, number>>();
@@ -50,12 +71,15 @@ function factorOf(pairs: readonly { a: number; b: number; r: number }[]): Map<nu
       let sum = rOf(i, j);
       const other = rows.get(j)!;
       for (const [k, v] of other) if (k < j) sum -= v * (row.get(k) ?? 0);
-      const l = sum / other.get(j)!;
+      const own = other.get(j)!;
+      // one that hangs wholly on those before it has nothing of its own to share
+      if (own === 0 && Math.abs(sum) > NOTHING) return null;
+      const l = own === 0 ? 0 : sum / own;
       if (l !== 0) row.set(j, l);
       left -= l * l;
     }
-    if (!(left > 0)) return null;
-    row.set(i, Math.sqrt(left));
+    if (!(left > -NOTHING)) return null;
+    row.set(i, left > NOTHING ? Math.sqrt(left) : 0);
     rows.set(i, row);
   }
   return rows;

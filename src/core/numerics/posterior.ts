@@ -1,6 +1,6 @@
 import type { Seen } from "./censored.ts";
 import type { SpreadLaw } from "./characteristic.ts";
-import { normalLogCdf, normalQuantile } from "./distributions.ts";
+import { normalCdf, normalLogCdf, normalQuantile } from "./distributions.ts";
 
 /**
  * What one part takes, in a builder's own hands: a belief beforehand (such parts as sold scatter like this) and what was
@@ -156,4 +156,15 @@ export function quantileOf(p: Posterior, probability: number): number {
   const [z0, z, z1] = [b0, probability, b1].map(normalQuantile) as [number, number, number];
   const share = z1 - z0 > 0 && z1 - z0 < Infinity ? (z - z0) / (z1 - z0) : (probability - b0) / (b1 - b0);
   return p.at[above - 1]! + share * (p.at[above]! - p.at[above - 1]!);
+}
+
+const BLUR_STEPS = 200;
+
+/** The same belief with a fault upon it that nobody knows, normal with this standard deviation, above 0; the evidence stays. */
+export function blurred(p: Posterior, sd: number): Posterior {
+  const [low, high] = [p.at[0]! - SMEAR_REACH * sd, p.at.at(-1)! + SMEAR_REACH * sd];
+  const at = Array.from({ length: BLUR_STEPS + 1 }, (_, i) => low + ((high - low) * i) / BLUR_STEPS);
+  const masses = p.at.slice(1).map((x, i) => ({ middle: 0.5 * (x + p.at[i]!), mass: p.below[i + 1]! - p.below[i]! }));
+  const below = at.map((x) => masses.reduce((sum, { middle, mass }) => sum + (mass > 0 ? mass * normalCdf((x - middle) / sd) : 0), 0));
+  return { mean: p.mean, sd: Math.hypot(p.sd, sd), at, below, logEvidence: p.logEvidence };
 }

@@ -20,7 +20,12 @@ export interface Strength {
   /** one standard deviation before any run, and why */
   sd: number;
   why: string;
+  /** runs told it before: what the model's loads are off by is in its ± already */
+  fromRuns: boolean;
 }
+
+/** Noted beside a value that runs told. */
+export const FROM_RUNS = "from runs";
 
 interface Found {
   limit: LimitName;
@@ -71,7 +76,7 @@ export function strengthsOf(s: Scenario): Strength[] {
         continue;
       }
       const { amount, why } = scatterOf(s, path, value);
-      out.set(path, { limit, at, path, sides: [side], value, sd: amount > 0 ? amount : LEAST * value, why });
+      out.set(path, { limit, at, path, sides: [side], value, sd: amount > 0 ? amount : LEAST * value, why, fromRuns: s.origins[path]?.note === FROM_RUNS });
     }
   return [...out.values()];
 }

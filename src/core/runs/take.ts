@@ -4,6 +4,7 @@ import { splitPath, valueAt, withValueAt } from "../design/field-path.ts";
 import { withOrigins } from "../design/origins.ts";
 import type { Material, Origin, Scenario } from "../design/types.ts";
 import type { Allowed } from "../studies/guess-steps.ts";
+import { FROM_RUNS } from "./strengths.ts";
 import type { RunsTold, StrengthTold } from "./told.ts";
 
 /** Figures to which a value is put in: the range is never narrower than some per cent. */
@@ -35,11 +36,8 @@ export function withRuns(s: Scenario, told: RunsTold, date: string | null, allow
     const range = allowed(strength.path, out);
     const value = rounded(range ? Math.min(range.max, Math.max(range.min, after.value)) : after.value);
     out = withValueAt(out, splitPath(strength.path), value);
-    origins[strength.path] = { how: "measured", plusMinus: rounded(after.sd), ...(date === null ? {} : { date }), note: NOTE };
+    origins[strength.path] = { how: "measured", plusMinus: rounded(after.sd), ...(date === null ? {} : { date }), note: FROM_RUNS };
   }
   const runs = out.runs.map((run, i) => (told.counted.includes(i) ? { ...run, taken: true } : run));
   return { ...withOrigins(out, origins), runs };
 }
-
-/** Noted beside a value that runs told. */
-const NOTE = "from runs";

@@ -4,7 +4,7 @@ import type { Run } from "../design/tried.ts";
 import { type Scenario, SIDES, type Side } from "../design/types.ts";
 import { fitStrength, NORMAL } from "../numerics/censored.ts";
 import { normalQuantile } from "../numerics/distributions.ts";
-import { type Posterior, posterior, quantileOf, type SeenWithin } from "../numerics/posterior.ts";
+import { blurred, type Posterior, posterior, quantileOf, type SeenWithin } from "../numerics/posterior.ts";
 import { type Asked, FELT_C, type RunDemand, runDemands } from "./demands.ts";
 import { type Strength, strengthsOf } from "./strengths.ts";
 
@@ -149,9 +149,20 @@ function logPrior({ value, sd }: Pick<Strength, "value" | "sd">): { mean: number
   return { mean: Math.log(value) - 0.5 * spread * spread, sd: spread };
 }
 
-/** The belief in logarithms after these things told. */
-export const logBelief = (strength: Pick<Strength, "value" | "sd">, told: readonly Told[]): Posterior =>
-  posterior({ law: "normal", ...logPrior(strength) }, told.map(seenOf), MODEL_SHARE);
+/** A value from runs is known at least so well but for the model's own fault, share. */
+const LEAST_OWN = 0.01;
+
+/**
+ * The belief in logarithms after these things told. Runs all have the model's fault in common, those that were taken already, too: what they told
+ * is the strength with that fault, which more runs narrow, and the fault comes upon it once.
+ */
+export function logBelief(strength: Pick<Strength, "value" | "sd" | "fromRuns">, told: readonly Told[]): Posterior {
+  const prior = logPrior(strength);
+  const seen = told.map(seenOf);
+  if (!strength.fromRuns) return posterior({ law: "normal", ...prior }, seen, MODEL_SHARE);
+  const own = Math.sqrt(Math.max(LEAST_OWN ** 2, prior.sd ** 2 - MODEL_SHARE ** 2));
+  return blurred(posterior({ law: "normal", mean: prior.mean, sd: own }, seen), MODEL_SHARE);
+}
 
 function beforeRuns(strength: Strength): Belief {
   const { mean, sd } = logPrior(strength);

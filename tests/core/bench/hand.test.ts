@@ -91,6 +91,36 @@ describe("an arm hung with weights, against the cantilever's formula", () => {
     expectRel(resultAt(fitBench(s, test), "lowerArm.pivotStiffnessNmmPerDeg").value, 2000, 1e-3, "pivot (N·mm/°)");
   });
 
+  it("loaded at its end and read in the middle, springy pivots turn the ruler half as far", () => {
+    // 2445.16/2000 = 1.22258 mm/N of the bar (as above), and 100·50/114592 = 0.0436332 of the pivots
+    const s = withCorner(bar, (c) => ({ ...c, lowerArm: { ...c.lowerArm, pivotStiffnessNmmPerDeg: 900 } }));
+    const j = s.corner.joints.lowerInner;
+    const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
+    const rows = inNewton(loads.map((n) => [n, n * (1.22258 + give + 0.0436332)]));
+    const test = typed(s, "armHang", rows, { ...at100, readAtMm: 50, held: "springy", sought: "pivot" });
+    expectRel(resultAt(fitBench(s, test), "lowerArm.pivotStiffnessNmmPerDeg").value, 2000, 1e-3, "pivot (N·mm/°)");
+  });
+
+  it("propped up at 60 mm and loaded beyond, its pins are lifted through their play: the ruler falls by 2/3 of it", () => {
+    // overhang 40 mm on a span of 60: 40²·100/(3·42.6667·E) = 1250/E, shear (40 + 40²/60)/(13.3333·E) = 5/E; the pins pull 2/3, and move the ruler 2/3: 4/9 of their give
+    const j = bar.corner.joints.lowerInner;
+    const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
+    const rows = inNewton([-6, -4, -2, 2, 4, 6].map((n) => [n, (Math.sign(n) * 0.3 * 2) / 3 + n * (1255 / E + (4 / 9) * give)]));
+    const fit = fitBench(bar, typed(bar, "armHang", rows, { ...at100, held: "propped", propAtMm: 60, sought: "material" }));
+    expectRel(resultAt(fit, "lowerArm.material.youngMPa").value, E, 1e-4, "E (MPa)");
+    expectRel(resultAt(fit, "lowerInner.clearanceMm").value, 0.3, 1e-4, "clearance (mm)");
+  });
+
+  it("pulled along the road by a part in its ball joint, both ways, it tells the joint's play to either side", () => {
+    const j = bar.corner.joints.lowerOuter;
+    const give = 1 / j.pinNPerMm + 1 / j.holeNPerMm + 1 / j.mountNPerMm;
+    // the bar alone: 1960.625/E (below)
+    const rows = inNewton([-6, -4, -2, 2, 4, 6].map((n) => [n, 7 + Math.sign(n) * 0.25 + n * (1960.625 / E + give)]));
+    const fit = fitBench(bar, typed(bar, "armAlongRoad", rows, { ...at100, pulledBy: "joint" }));
+    expectRel(resultAt(fit, "lowerArm.material.youngMPa").value, E, 1e-4, "E (MPa)");
+    expectRel(resultAt(fit, "lowerOuter.clearanceMm").value, 0.25, 1e-4, "clearance (mm)");
+  });
+
   it("along the road its width counts", () => {
     // F L³/(3 E I) = 10⁶/(3·170.667) = 1953.1/E, shear 7.5/E
     const test = typed(bar, "armAlongRoad", inNewton(loads.map((n) => [n, (n * 1960.625) / E])), { ...at100, pulledBy: "arm" });
@@ -399,6 +429,30 @@ describe("the whole car", () => {
     const wheel = fitBench(forked, typed(forked, "motor", [["122", "1440"]], { leverMm: 100, at: "wheel" }));
     expectRel(resultAt(wheel, "stallTorqueNmm").value, 40.7868, 1e-5, "torque (N·mm)");
     expectRel(resultAt(wheel, "noLoadRpm").value, 4800, 1e-9, "speed (rpm)");
+  });
+});
+
+describe("parts that differ from place to place", () => {
+  const whole = (s: Scenario): number => {
+    const set = { trackMm: 200, otherTrackMm: 150 };
+    return fitBench(s, typed(s, "heightByTilting", [["45"]], set)).results.find((r) => r.path === null)!.value;
+  };
+
+  it("a car tips over both axles' tracks, each by its share: (0.58·200 + 0.42·150)/2 = 89.5 mm", () => {
+    // 5 kg at 45°: 49.03325·0.707107 = 34.6717 N on tyres of 14/0.58 = 24.1379 N/mm sink 1.43640 mm: over 179 mm 0.00802458 rad; tan(π/4 + that) = 1.0161793
+    expectRel(whole(forked), 88.075, 1e-5, "height (mm)");
+  });
+
+  it("over tyres of its left and right side in turn: 10 and 14 N/mm make 12", () => {
+    // 34.6717/(12/0.58) = 1.675799 mm: 0.00936201 rad; tan(π/4 + that) = 1.0189015
+    expectRel(whole({ ...forked, left: { tyre: { verticalNPerMm: 10 } } }), 87.8397, 1e-5, "height (mm)");
+  });
+
+  it("a wheel held fast with two motors on it: each has half of what is left behind the gears", () => {
+    const s: Scenario = { ...forked, drive: { ...forked.drive, motorsPerWheel: 2 } };
+    const fit = fitBench(s, typed(s, "motor", [["122", "1440"]], { leverMm: 100, at: "wheel" }));
+    expectRel(resultAt(fit, "stallTorqueNmm").value, 20.3934, 1e-5, "torque (N·mm)");
+    expectRel(resultAt(fit, "noLoadRpm").value, 4800, 1e-9, "speed (rpm)");
   });
 });
 

@@ -4,7 +4,8 @@ import { ownMaterial } from "../../../src/core/arm/own-material.ts";
 import { joinPath, splitPath, withValueAt } from "../../../src/core/design/field-path.ts";
 import { withOrigins } from "../../../src/core/design/origins.ts";
 import type { Material, Scenario } from "../../../src/core/design/types.ts";
-import { correlated } from "../../../src/core/doubt/correlation.ts";
+import { spreadOf } from "../../../src/core/doubt/bands.ts";
+import { correlated, correlationOfPairs } from "../../../src/core/doubt/correlation.ts";
 import { type Uncertain, uncertainInputs, valueAtScore, withInputs } from "../../../src/core/doubt/inputs.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
 import { strengthsOf } from "../../../src/core/runs/strengths.ts";
@@ -166,6 +167,48 @@ describe("correlated inputs", () => {
     expect(inputsOf(both(-0.6, {})).correlation.pairs).toEqual([]);
     expect(inputsOf(both(-0.6, { [rate]: -0.5 })).correlation.pairs).toEqual([]);
     expect(inputsOf(withOrigins(both(-0.6, { [rate]: -0.6 }), { [play]: null })).correlation.pairs).toEqual([]);
+  });
+
+  it("that go wholly together do: one test of both sides, which have values of their own, moves them as one", () => {
+    const scores = (r: number): number[] => {
+      const out = new Float64Array(2);
+      correlated(correlationOfPairs([{ a: 0, b: 1, r }]), [0.7, -1.3], out);
+      return [...out];
+    };
+    expect(scores(1)).toEqual([0.7, 0.7]);
+    expect(scores(-1)).toEqual([0.7, -0.7]);
+    // stiffness and play, left and right: by hand the right ones are the left ones again
+    const both = correlationOfPairs([
+      { a: 0, b: 1, r: -0.6 },
+      { a: 0, b: 2, r: 1 },
+      { a: 0, b: 3, r: -0.6 },
+      { a: 1, b: 2, r: -0.6 },
+      { a: 1, b: 3, r: 1 },
+      { a: 2, b: 3, r: -0.6 },
+    ]);
+    const out = new Float64Array(4);
+    correlated(both, [0.5, 2, -1, 3], out);
+    // -0.6·0.5 + 0.8·2 = 1.3
+    for (const [i, v] of [0.5, 1.3, 0.5, 1.3].entries()) expectAbs(out[i]!, v, 1e-9, `score ${i}`);
+    // first order: what moves both alike adds up, 3 + 4, and takes off with the other sign
+    const pair = { ...inputsOf(car), list: [3, 4].map((sd) => ({ ...inputsOf(car).list[0]!, sd })) };
+    const sd = (r: number): number => spreadOf({ ...pair, correlation: correlationOfPairs([{ a: 0, b: 1, r }]) }, () => 1).sd;
+    expectAbs(sd(1), 7, 1e-9, "together");
+    expectAbs(sd(-1), 1, 1e-9, "against each other");
+  });
+
+  it("that contradict each other are eased, and leave those of another test as they were told", () => {
+    const { pairs } = correlationOfPairs([
+      { a: 0, b: 1, r: 0.9 },
+      { a: 4, b: 5, r: -0.8 },
+      { a: 1, b: 2, r: 0.9 },
+      { a: 0, b: 2, r: -0.9 },
+    ]);
+    const r = (a: number, b: number): number => pairs.find((p) => p.a === a && p.b === b)!.r;
+    expect(r(4, 5)).toBe(-0.8);
+    // three of |r| with one sign against the others hold together up to 1/2: 0.9·0.95¹² = 0.486 is the first below
+    expectRel(r(0, 1), 0.48632, 1e-4, "eased");
+    expect(r(0, 2)).toBeCloseTo(-r(0, 1), 12);
   });
 
   it("have scores of that correlation, each still of deviation 1, and leave all others alone", () => {

@@ -5,6 +5,7 @@ import { withOrigins } from "../../../src/core/design/origins.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import { uncertainInputs, valueAtScore } from "../../../src/core/doubt/inputs.ts";
 import { mergePaired, type PairedQuestion, pairedInputs, samplePaired, tellPaired } from "../../../src/core/doubt/paired.ts";
+import type { Samples } from "../../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../../src/core/doubt/told.ts";
 import { designOf, drawWorlds } from "../../../src/core/doubt/worlds.ts";
 import { normalCdf } from "../../../src/core/numerics/distributions.ts";
@@ -124,5 +125,40 @@ describe("two designs in the same worlds", () => {
     const back = tellPaired(runOut(samplePaired(question({ a: b, b: a, samples: 12 }), rangeOf))!)!;
     expectRel(back.safe!.differenceMps.value, -told.safe!.differenceMps.value, 1e-6, "difference of the designs, m/s");
     expect(back.safe!.better.chance).toBeLessThan(0.1);
+  });
+});
+
+describe("telling which is better", () => {
+  const samples = (levels: readonly number[]): Samples => {
+    const some = (values: readonly number[]) => ({
+      lateralG: Float64Array.from(values),
+      limit: new Uint8Array(values.length),
+      values: new Float64Array(0),
+      state: new Uint8Array(values.length),
+    });
+    const [design = 0, ...worlds] = levels;
+    return {
+      count: worlds.length,
+      seed: 1,
+      design: some([design]),
+      done: new Uint8Array(worlds.length).fill(1),
+      worlds: some(worlds),
+      drawnNearer: 0,
+      radiiM: [10],
+      keys: [],
+      failures: [],
+    };
+  };
+
+  it("speeds within a thousandth are alike, neither better: 1.0005 g is 0.025 % faster than 1 g, 1.01 g is 0.5 %", () => {
+    const told = tellPaired({ a: samples([1, 1, 1, 1, 1]), b: samples([1, 1.0005, 1.01, 0.99, 1]), shared: 0, ownA: 1, ownB: 1 })!;
+    expect([told.safe!.better.chance, told.safe!.alike.chance]).toEqual([0.25, 0.5]);
+    // by hand: 9.902853 m/s times -, 0, 0.000249969 and 0.004987562; 95 % of four lie 0.85 on from the third, 0.0024754, to the fourth, 0.0493911
+    expectAbs(told.safe!.differenceMps.high, 0.0423537, 1e-6, "upper end, m/s");
+  });
+
+  it("a design against itself is never better, and alike in all", () => {
+    const told = tellPaired({ a: samples([1, 0.9, 1.1]), b: samples([1, 0.9, 1.1]), shared: 1, ownA: 0, ownB: 0 })!;
+    expect([told.safe!.better.chance, told.safe!.alike.chance]).toEqual([0, 1]);
   });
 });

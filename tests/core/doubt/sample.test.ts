@@ -233,3 +233,33 @@ function solvedPoint(b: ReturnType<typeof buildBench>) {
   if (!r.ok) throw new Error(r.reason.message);
   return { bench: b, load, q: r.q, speedMps, shock: 1, leaveOut: ["armBuckling" as const, "fit" as const] };
 }
+
+describe("the chance that anything gives", () => {
+  it("counts a car without a steady position, and one that passes a limit that counts; a caution alone does not", () => {
+    const keys = ["limit.hubRetention.right.utilization", "limit.armSet.right.utilization"] as const;
+    const some = (values: readonly number[], state: readonly number[]) => ({
+      lateralG: new Float64Array(0),
+      limit: new Uint8Array(0),
+      values: Float64Array.from(values),
+      state: Uint8Array.from(state),
+    });
+    const none = Number.NaN;
+    const told = tellSamples({
+      count: 4,
+      seed: 1,
+      design: some([0.5, 0.5], [0]),
+      done: new Uint8Array(4).fill(1),
+      // no position; the hub gives; a caution only; nothing
+      worlds: some([none, none, 1, 0.5, 0.9, 1.2, 0.4, 0.4], [WORLD.noPosition, 0, 0, 0]),
+      drawnNearer: 0,
+      radiiM: [],
+      keys,
+      failures: ["hubRetention"],
+    })!.at!;
+    expect([told.any.chance, told.noPosition.chance]).toEqual([0.5, 0.25]);
+    expect(told.passed.map((p) => [p.limit, p.caution, p.chance.chance])).toEqual([
+      ["hubRetention", false, 0.25],
+      ["armSet", true, 0.25],
+    ]);
+  });
+});

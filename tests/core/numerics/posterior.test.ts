@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { normalCdf, normalQuantile } from "../../../src/core/numerics/distributions.ts";
-import { type Posterior, posterior, quantileOf, type SeenWithin } from "../../../src/core/numerics/posterior.ts";
+import { blurred, type Posterior, posterior, quantileOf, type SeenWithin } from "../../../src/core/numerics/posterior.ts";
 import { createRandom } from "../../../src/core/numerics/random.ts";
 import { expectAbs } from "../../support/close.ts";
 
@@ -105,5 +105,15 @@ describe("the belief about a part", () => {
       }
       expectAbs(inside / tries, 0.95, 0.02, `share inside, ${prior.law}`);
     }
+  });
+});
+
+describe("a belief with a fault upon it", () => {
+  it("normal, 10 ± 3 with a fault of ± 4: 10 ± 5, 95 % from 0.20018 to 19.79982 (1.959964 times 5)", () => {
+    const p = blurred(posterior({ law: "normal", mean: 10, sd: 3 }, []), 4);
+    expectAbs(p.mean, 10, 1e-6, "mean");
+    expectAbs(p.sd, 5, 1e-5, "sd");
+    expectAbs(quantileOf(p, 0.025), 0.20018, 2e-3, "lower end");
+    expectAbs(quantileOf(p, 0.975), 19.79982, 2e-3, "upper end");
   });
 });

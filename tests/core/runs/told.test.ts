@@ -87,6 +87,19 @@ describe("what runs tell of a part", () => {
     expect(of([run(15, { minutes: 5, hub: { felt: "cold" } })], path).told[0]!.kind).toBe("gave");
     expect(of([run(15, { hub: { felt: "cold" } })], path).told).toEqual([]);
     expect(of([run(15, { gave: [{ limit: "hubHeat", side: null, at: null }] })], path).told[0]!.kind).toBe("held");
+    // 20 °C of air: warm is from 10 to 25 K above it, so that both ends are as 10 to 25
+    const warm = of([run(15, { minutes: 5, hub: { felt: "warm" } })], path).told[0]!;
+    expectRel(warm.high! / warm.at, 2.5, 1e-12, "45 - 20 over 30 - 20 °C");
+    // at 23 km/h both hubs' limits are temperatures, the outer one's the higher: that is the one that was felt
+    for (const [hand, side] of [
+      ["left", "right"],
+      ["right", "left"],
+    ] as const) {
+      const told = runsTold(car([run(23, { hand, hub: { felt: "hot" } })]));
+      const hotter = told.demands[0]!.limits.find((l) => l.name === "hubHeat")!;
+      expect([hotter.wheel, hotter.part]).toEqual([side, "hub, running temperature"]);
+      expect(told.strengths.find((t) => t.strength.path === path)!.told[0]!.sides).toEqual([side]);
+    }
   });
 
   it("holds the true strength in 95 of 100 of its ranges, for 1,000 invented builders", () => {

@@ -2,7 +2,7 @@ import type { Corner } from "../../../core/design/types.ts";
 import { type Band, bandAbout } from "../../../core/doubt/bands.ts";
 import { type DriveAtMost, lineAt, type SafeLine, type SampleTold } from "../../../core/doubt/told.ts";
 import { mpsToKmh } from "../../../core/units.ts";
-import { atMostError, chanceWords, rangeWords, sampledChanceWords, sdWords } from "../../../view/doubt-words.ts";
+import { atMostError, rangeWords, sampledChanceWords, sdWords } from "../../../view/doubt-words.ts";
 import { fixed, withUnit } from "../../../view/format.ts";
 import { mapWords } from "../../../view/map/names.ts";
 import { radiusWords } from "../../../view/map/words.ts";
@@ -59,7 +59,7 @@ export function mapSureWords(d: MapDoubts, corner: Corner, chancePercent: number
       : [],
     note: !d.here
       ? ""
-      : `From ${d.here.told.worlds} cars, each drawn within what is known of its values${passed.length > shown.length ? `; every other limit ${chanceWords(0)}` : ""}.`,
+      : `From ${d.here.told.worlds} cars, each drawn within what is known of its values${passed.length > shown.length ? "; every other limit in none of them" : ""}.`,
   };
 }
 
