@@ -242,6 +242,7 @@ function inputTable(inputs: UncertainInputs, { shares }: Spread): string {
 function measureText(next: MeasureNext): string {
   const kmh = (mps: number): string => num(mpsToKmh(mps), 2);
   const rows = next.rows
+    .filter((r) => num(100 * r.narrower, 0) !== "0")
     .slice(0, TESTS_TOLD)
     .map((r) => [
       BENCH_WORDS[r.test],
@@ -253,10 +254,11 @@ function measureText(next: MeasureNext): string {
     ]);
   const none = "No bench test makes the band of the safe speed noticeably narrower.";
   const bought = next.bought
+    .filter((b) => kmh(b.bandSdBefore) !== kmh(b.bandSdNow))
     .slice(0, TESTS_TOLD)
     .map(
       (b) =>
-        `Measured: ${inputName(b.key)}; with a guess in its place the safe speed were \u00b1 ${kmh(b.bandSdBefore)} km/h instead of \u00b1 ${kmh(b.bandSdNow)}.`,
+        `Measured: ${inputName(b.key)}; with a guess in its place the safe speed would be \u00b1 ${kmh(b.bandSdBefore)} km/h instead of \u00b1 ${kmh(b.bandSdNow)}.`,
     );
   return [
     `The safe speed is \u00b1 ${kmh(next.bandSd)} km/h to first order.`,

@@ -199,10 +199,14 @@ function strengthTable(told: RunsTold): string {
       t.told.map((o) => o.run + 1).join(", "),
     ];
   });
-  const others = told.strengths.filter((t) => t.told.length > 0 && !worth.includes(t)).map((t) => numberWords(t.strength.path));
+  const dull = told.strengths.filter((t) => t.told.length > 0 && !worth.includes(t));
+  const named = (of: typeof dull): string => of.map((t) => numberWords(t.strength.path)).join("; ");
+  const others = dull.filter((t) => t.told.every((o) => o.kind === "held"));
+  const known = dull.filter((t) => t.told.some((o) => o.kind !== "held"));
   return [
     rows.length === 0 ? "Nothing new." : table(["number", "told by", "in the design", "with the runs", "95 % range", "by the runs alone", "runs"], rows, 7),
-    ...(others.length > 0 ? [`Too little was asked to learn of: ${others.join("; ")}.`] : []),
+    ...(known.length > 0 ? [`As was to be expected, so that it tells nothing new of: ${named(known)}.`] : []),
+    ...(others.length > 0 ? [`Too little was asked to learn of: ${named(others)}.`] : []),
   ].join("\n");
 }
 

@@ -6,7 +6,8 @@ import { changesTask, type GivenParts, mapTasks, type ReportData, type ReportReq
 import { reportHtml } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
 import { summaryOf } from "../report/summary.ts";
-import { sureTask, sureTold } from "../report/sure.ts";
+import { measureForReport, sureTask, sureTold } from "../report/sure.ts";
+import { rangeOf } from "../scenario/ranges.ts";
 import { quoted, visible } from "../scenario/words.ts";
 import { withFaces } from "../view/faces.ts";
 import { chooseRadius, guessesAt } from "./analyze.ts";
@@ -56,6 +57,7 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   given.guesses = guessesAt(scenario, request.load, request.radiusM);
   const samples = await sampleCars(sureTask(request), values, (share) => more.progress.at(share, "of the cars that are drawn"));
   given.sure = samples && sureTold(request, samples);
+  given.next = measureForReport(request, rangeOf);
   const gathered = wholeReport(request, given);
   if (!gathered.ok) throw noSteadyPosition(file, gathered.reason);
   const { data } = gathered;

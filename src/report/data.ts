@@ -4,6 +4,7 @@ import { alike } from "../core/design/alike.ts";
 import { pedals } from "../core/design/load.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import type { Corner, Load, Scenario, Side } from "../core/design/types.ts";
+import type { MeasureNext } from "../core/doubt/measure-next.ts";
 import type { SampleTold } from "../core/doubt/told.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
 import { type WheelSpeeds, wheelSpeedsHeld } from "../core/drive/wheel-speeds.ts";
@@ -63,6 +64,8 @@ export interface ReportData {
   guesses: GuessesReport | null;
   /** how sure its answers are; null: nobody sampled */
   sure: SampleTold | null;
+  /** what is worth measuring next; null: nobody looked, or nothing can be told */
+  next: MeasureNext | null;
   drive: DriveReport;
   wheels: WheelSpeeds[];
   lip: Record<Side, LeanAndLip> | null;
@@ -78,6 +81,7 @@ export interface GivenParts {
   changes?: ChangesReport | null;
   guesses?: GuessesReport;
   sure?: SampleTold | null;
+  next?: MeasureNext | null;
 }
 
 export interface ReportStep {
@@ -193,6 +197,7 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
     changes,
     guesses: given.guesses ?? null,
     sure: given.sure ?? null,
+    next: given.next ?? null,
     drive,
     wheels: wheelSpeedsHeld(r.scenario, drive.drivenMps ?? drive.topSpeedMps, r.radiusM),
     lip: leanAndLip(r.scenario, r.load),

@@ -1,5 +1,5 @@
 import type { LimitName } from "../core/analysis.ts";
-import { benchTest } from "../core/limits/bench-tests.ts";
+import { benchTest, LIMIT_BENCH_KIND } from "../core/limits/bench-tests.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
 import { worsening } from "../core/studies/rank-changes.ts";
@@ -8,6 +8,7 @@ import { CAUTIONS } from "../view/cautions.ts";
 import { degrees, fixed, withUnit } from "../view/format.ts";
 import { guessesTold, restsWords } from "../view/guess-words.ts";
 import { mapWords } from "../view/map/names.ts";
+import { measureTold } from "../view/measure-words.ts";
 import { distanceWords, SIDE_WORDS } from "../view/words.ts";
 import { plain } from "./build-list.ts";
 import type { ReportData } from "./data.ts";
@@ -43,10 +44,19 @@ export function summaryOf(d: ReportData): Summary {
     gives: givesWords(d),
     safe: safeWords(d),
     change: changeWords(d),
-    bench: benchTest(limit, d.a.corners.right),
+    bench: benchWords(d, limit),
     known: knownWords(d),
     cautions: [...ownCautions(d), CAUTIONS.join(" ")],
   };
+}
+
+/** The test that narrows the safe speed most; where none does, the one of what gives first. */
+function benchWords({ next, a }: ReportData, limit: LimitName | null): string {
+  const first = next && measureTold(next).lines[0];
+  const usual = benchTest(limit, a.corners.right);
+  if (!first) return usual;
+  const lead = limit && LIMIT_BENCH_KIND[limit] === first.test ? usual : `The bench leads through it: “${first.name}” (${first.inputs}).`;
+  return `${lead} It takes ${first.minutes}; the safe speed's ${first.narrower}.`;
 }
 
 /** On the chosen curve; where no speed can be told, under the report's load. */

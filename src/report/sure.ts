@@ -1,7 +1,10 @@
+import { buildBench } from "../core/analyze.ts";
 import { speedInCurve } from "../core/cornering.ts";
 import { pedals } from "../core/design/load.ts";
-import type { Ranges } from "../core/doubt/inputs.ts";
-import { type SampleQuestion, type Samples, sampleWorlds } from "../core/doubt/sample.ts";
+import { type Ranges, uncertainInputs } from "../core/doubt/inputs.ts";
+import { type MeasureNext, measureNext } from "../core/doubt/measure-next.ts";
+import { safeDerivatives } from "../core/doubt/safe-order.ts";
+import { inputOptions, type SampleQuestion, type Samples, sampleWorlds } from "../core/doubt/sample.ts";
 import { ACCEPTED_CHANCE, type SampleTold, tellSamples } from "../core/doubt/told.ts";
 import { USUAL_DRAW } from "../core/doubt/usual.ts";
 import { mpsToKmh } from "../core/units.ts";
@@ -41,6 +44,19 @@ export function* sampleForReport(r: ReportRequest, ranges: Ranges): Generator<nu
     const step = run.next();
     if (step.done) return step.value && sureTold(r, step.value);
     yield worlds / USUAL_DRAW.samples;
+  }
+}
+
+/** What is worth measuring before the next drive on the report's curve; null where its safe speed has no slope to tell it by. */
+export function measureForReport(r: ReportRequest, ranges: Ranges): MeasureNext | null {
+  const bench = buildBench(r.scenario);
+  const task = sureTask(r);
+  if (!bench.rest.ok || !task.curve) return null;
+  const inputs = uncertainInputs(r.scenario, ranges, inputOptions(task));
+  const run = safeDerivatives(bench, inputs, r.radiusM, task.curve.options);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value?.by ? measureNext(inputs, step.value.by) : null;
   }
 }
 

@@ -91,7 +91,7 @@ export function crossingWords(d: Doubts | null, limit: LimitName, band: Band | n
   if (!band || !(band.low < 1 && band.high > 1)) return "";
   const chance = d?.sampled?.passed.get(limit) ?? (band.sd > 0 ? normalCdf((band.value - 1) / band.sd) : 0);
   const of = chance < 0.1 ? 20 : 10;
-  return `gives in ${Math.max(1, Math.min(of - 1, Math.round(chance * of)))} of ${of}`;
+  return `gives in ${Math.max(1, Math.min(of - 1, Math.round(chance * of)))}\u00a0of\u00a0${of}`;
 }
 
 /** "20.1 km/h for a chance of 5 %" */

@@ -2,7 +2,7 @@ import { weighGuesses } from "../core/studies/guesses.ts";
 import { type Gathered, gatherReport, type ReportRequest, type ReportStep } from "../report/data.ts";
 import { documentOf, reportBody } from "../report/html.ts";
 import { reportCsv, reportObject } from "../report/plain-data.ts";
-import { sampleForReport } from "../report/sure.ts";
+import { measureForReport, sampleForReport } from "../report/sure.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { runJob } from "./jobs.ts";
 
@@ -21,7 +21,7 @@ function* wholeRun(r: ReportRequest): Generator<ReportStep, Gathered> {
   const before = guesses.count > 0 ? GUESSES_SHARE : 0;
   const sure = yield* told(sampleForReport(r, rangeOf), (share) => ({ done: before + CARS_SHARE * share, words: "of the cars that are drawn" }));
   const from = before + CARS_SHARE;
-  return yield* told(gatherReport(r, { guesses, sure }), (step) => ({ ...step, done: from + (1 - from) * step.done }));
+  return yield* told(gatherReport(r, { guesses, sure, next: measureForReport(r, rangeOf) }), (step) => ({ ...step, done: from + (1 - from) * step.done }));
 }
 
 /** Goes on to the end, its steps in other words. */

@@ -43,6 +43,17 @@ beforeAll(() => {
 });
 
 describe("the summary", () => {
+  it("sends to the test that narrows the safe speed most, with what it brings", () => {
+    const row = { test: "wheelWeights", side: "both", minutes: 10, inputs: [{ key: "body.axleShare", sdNow: 0.03, sdAfter: 0.01, bandSdAlone: 0.2 }] } as const;
+    // 0.25 and 0.2 m/s are 0.90 and 0.72 km/h
+    const next = { bandSd: 0.25, rows: [{ ...row, inputs: [...row.inputs], bandSd: 0.2, narrower: 0.2, share: 0.3 }], beyondTests: [], bought: [] };
+    expect(summaryOf({ ...forked, next }).bench).toMatch(
+      /^The bench leads through it: “weight on each wheel” \(body, share of the weight .+\)\. It takes 10\u2009min; the safe speed's ± 0\.90 becomes ± 0\.72\u2009km\/h, 20 % narrower\.$/,
+    );
+    const hub = { ...next, rows: [{ ...next.rows[0]!, test: "hubPullOff" as const }] };
+    expect(summaryOf({ ...forked, next: hub }).bench).toMatch(/^Pull wheels straight off their hubs.* It takes 10/);
+  });
+
   it("says what gives first at which speed, the safe speeds, one change, one bench test and this car's cautions", () => {
     const told = summaryOf(forked);
     const safe = safeSpeedOf(buildBench(shipped("heavy-forked.json")), 6, { hand: "left" });

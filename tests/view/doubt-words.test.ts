@@ -67,11 +67,11 @@ describe("chances", () => {
   it("are told of a bar whose band crosses what the part holds, by the sample where there is one", () => {
     // three tenths of a normal distribution lie above 1 when 1 is its 70 % quantile
     const band = bandAbout(1 - 0.1 * normalQuantile(0.7), 0.1);
-    expect(crossingWords(null, "armYield", band)).toBe("gives in 3 of 10");
+    expect(crossingWords(null, "armYield", band)).toBe("gives in 3\u00a0of\u00a010");
     expect(crossingWords(null, "armYield", bandAbout(0.5, 0.1))).toBe("");
     expect(crossingWords(null, "armYield", null)).toBe("");
     const d = doubts({ sampled: { bands: {}, safeKmh: null, passed: new Map([["armYield", 0.62]]), atMost: null } });
-    expect(crossingWords(d, "armYield", band)).toBe("gives in 6 of 10");
+    expect(crossingWords(d, "armYield", band)).toBe("gives in 6\u00a0of\u00a010");
   });
 
   it("stand at the limits' rows of the page, at the wheel that is told", () => {
@@ -83,7 +83,7 @@ describe("chances", () => {
     const sd = new Map([[`limit.${worst.name}.${worst.wheel}.utilization`, 0.9] as const]);
     const told = limitRows(report, 6, doubts({ sd }));
     expect(told[0]?.band?.sd).toBe(0.9);
-    expect(told[0]?.crossing).toMatch(/^gives in \d of 10$/);
+    expect(told[0]?.crossing).toMatch(/^gives in \d\u00a0of\u00a010$/);
     expect(told.slice(1).every((r) => r.band === null && r.crossing === "")).toBe(true);
   });
 });

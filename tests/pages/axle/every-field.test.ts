@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { z } from "zod";
+import { newBenchTest } from "../../../src/core/bench/definitions.ts";
 import { withOrigins } from "../../../src/core/design/origins.ts";
 import { cornerOf } from "../../../src/core/design/sides.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
@@ -7,6 +8,9 @@ import { controlsOf } from "../../../src/pages/axle/panels/fields.ts";
 import type { Control } from "../../../src/pages/axle/state/control.ts";
 import { addBox, addOutline, BOX_EDGES, FIT_NUMBERS, setEdge, setFit, setMustHold, setPoint, setWhole } from "../../../src/pages/axle/state/fit-edits.ts";
 import { withControl } from "../../../src/pages/axle/state/part-edits.ts";
+import { withTest } from "../../../src/pages/bench/state/edits.ts";
+import { freshRun, paceOf, withGiven, withNewRun, withRunAt } from "../../../src/pages/bench/state/run-edits.ts";
+import { withCell } from "../../../src/pages/bench/state/table.ts";
 import { DRIVE_NUMBERS, STAGE_NUMBERS, setDrive, setDriven, setDrivenWheels, setMotors, setStage } from "../../../src/pages/map/state/drive-edits.ts";
 import { unwrap } from "../../../src/scenario/partial.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
@@ -85,6 +89,12 @@ const at = (field: string, c: Control): boolean => {
   return field === path || ["shape", "on", "kind"].some((tag) => field === `${path}.${tag}`);
 };
 
+const run = freshRun("2026-02-03", 6, "left");
+function benchTest(s: Scenario) {
+  const test = newBenchTest(s, "springPress");
+  return { ...test, rows: withCell(test.rows, { row: 0, column: 0 }, "500 g", 2) };
+}
+
 function reachedElsewhere(a: Scenario): Set<string> {
   const doc: Doc = { a, b: a, load: { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 } };
   const drawn = addBox(addOutline(doc));
@@ -104,9 +114,17 @@ function reachedElsewhere(a: Scenario): Set<string> {
       (d: Doc) => setWhole(d, id, { bothSides: false }),
       (d: Doc) => setWhole(d, id, { closed: true }),
     ]),
+    (d: Doc) => ({ ...d, a: withTest(d.a, null, benchTest(d.a)) }),
+    ...(["speed", "lap", "g"] as const).map((by) => (d: Doc) => ({ ...d, a: withNewRun(d.a, { ...run, pace: paceOf(by, 5) }) })),
+    (d: Doc) => ({ ...d, a: withNewRun(d.a, withGiven(run, "jointPullOut", true, { side: "left", at: "lowerInner" })) }),
+    ...[{ felt: "hot" as const }, { celsius: 60 }].map((hub) => (d: Doc) => ({ ...d, a: withRunAt(withNewRun(d.a, run), d.a.runs.length, { ...run, hub }) })),
   ];
   // what is known of a value is one field, whichever value it is
-  return new Set(edits.flatMap((edit) => changedFields(drawn.a, edit(drawn).a)).map((f) => (f.startsWith("origins.") ? "origins" : f)));
+  return new Set(
+    edits
+      .flatMap((edit) => changedFields(drawn.a, edit(drawn).a))
+      .map((f) => (f.startsWith("origins.") ? "origins" : f.startsWith("bench[].setUp") ? "bench[].setUp" : f)),
+  );
 }
 
 describe("every field of the file", () => {

@@ -37,7 +37,8 @@ export function runsModel(
   const taken = s.runs.filter((r) => r.taken).length;
   const worth = told ? worthTaking(told) : [];
   const open = s.runs.length - taken;
-  const more = known && now ? known.kmh - now.kmh : 0;
+  // of what is shown, so that the sum comes out
+  const more = known && now ? Number(fixed(known.kmh, 1)) - Number(fixed(now.kmh, 1)) : 0;
   const way = Math.abs(more) < 0.05 ? "as before" : `${fixed(Math.abs(more), 1)}\u2009km/h ${more < 0 ? "less" : "more"}`;
   return {
     count: `${s.runs.length === 1 ? "1 run" : `${s.runs.length} runs`}${taken === 0 ? "" : taken === s.runs.length ? ", all taken" : `, ${taken} taken`}`,
