@@ -53,7 +53,7 @@ export const mapCommand: Command = {
     JOBS,
   ],
   texts: [DRIVING],
-  flags: [BANDS],
+  flags: [{ ...BANDS, about: `${BANDS.about}; --json always tells it` }],
   help: "One sweep over the cornering level for each hand; the speeds at which something gives are right to the error that is told.",
   run: ([loaded], values, more) => runMap(loaded!, values, more),
 };
@@ -84,7 +84,7 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
     (share) => more.progress.at(share, "of the speed maps"),
   )) as SpeedMap[];
   const [left, right] = maps as [SpeedMap, SpeedMap];
-  const lines = more.flags.has("bands") ? await sureLines(scenario, options, pedalsOf(scenario, driving), values, more) : null;
+  const lines = more.flags.has("bands") || more.json ? await sureLines(scenario, options, pedalsOf(scenario, driving), values, more) : null;
   const curves = radii.map((radiusM) => curveAnswer(scenario, left, right, radiusM, lines));
   const drivings = radii.map((radiusM) =>
     drivingAnswer(Object.fromEntries(ways.map((way, i) => [way, maps.slice(2 * i, 2 * i + 2)])) as Record<Driving, SpeedMap[]>, radiusM),

@@ -96,7 +96,7 @@ describe("work beside the page", () => {
     for (const { view, region } of regions) {
       await page.locator(`[data-view=${view}]:visible`).click();
       await expect
-        .poll(() => page.locator(`${region} .stopped`).textContent(), { message: region })
+        .poll(() => page.locator(`${region} .stopped`).first().textContent(), { message: region })
         .toBe(`The work beside the page stopped: ${WORDS[how]}. try again`);
     }
     await page.evaluate(() => {
@@ -106,7 +106,7 @@ describe("work beside the page", () => {
       await page.locator(`[data-view=${view}]:visible`).click();
       await page.locator(region).waitFor();
       // a view that is opened anew tries by itself
-      const stopped = page.locator(`${region} .stopped`);
+      const stopped = page.locator(`${region} .stopped`).first();
       if (await stopped.isVisible()) await stopped.getByRole("button", { name: "try again" }).click();
       await page.locator(answer).first().waitFor({ state: "attached", timeout: 60_000 });
       await stopped.waitFor({ state: "hidden" });

@@ -163,14 +163,14 @@ describe("what lies in the browser's store", () => {
     await page.keyboard.press("Control+z");
     await expect.poll(() => page.locator(".redo").getAttribute("aria-label")).toBe("Redo: rename B to other name");
     await page.locator("[data-view=arm]:visible").click();
-    await expect.poll(() => page.locator(".views [aria-current=page]").textContent()).toBe("Arm sheet");
+    await expect.poll(() => page.locator(".views [aria-current=page] .view-long").textContent()).toBe("Arm sheet");
     await kept(page);
     const seen = async () => [
       await nameOf(page, "a"),
       await nameOf(page, "b"),
       await undoName(page),
       await page.locator(".redo").getAttribute("aria-label"),
-      await page.locator(".views [aria-current=page]").textContent(),
+      await page.locator(".views [aria-current=page] .view-long").textContent(),
     ];
     const before = await seen();
     expect(before[3]).toBe("Redo: rename B to other name");

@@ -27,6 +27,7 @@ const PAPERS = [
 ] as const;
 const SECTIONS = [
   "What gives first",
+  "How sure it is",
   "Why the wheels lean",
   "Along the road",
   "Building list",

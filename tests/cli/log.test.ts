@@ -46,7 +46,14 @@ describe("log", () => {
     expect(r.runs[3]!.tells).toEqual([]);
     expect(r.speeds.map((p) => [p.radiusM, p.track, p.before.gives])).toEqual([[6, "car park", "hubRetention"]]);
     // told the same as by the map
-    const map = await jsonOf<{ curves: { radiusM: number; left: { speedKmh: number }; right: { speedKmh: number } }[] }>(["map", file, "--points", "5"]);
+    const map = await jsonOf<{ curves: { radiusM: number; left: { speedKmh: number }; right: { speedKmh: number } }[] }>([
+      "map",
+      file,
+      "--samples",
+      "8",
+      "--points",
+      "5",
+    ]);
     const curve = map.curves.find((c) => c.radiusM === 6)!;
     expectRel(r.speeds[0]!.before.speedKmh, Math.min(curve.left.speedKmh, curve.right.speedKmh), 2e-3, "safe speed, km/h");
     expect(r.speeds[0]!.with.speedKmh).toBeLessThan(r.speeds[0]!.before.speedKmh);

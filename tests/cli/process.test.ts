@@ -14,7 +14,7 @@ describe("the program as a process of its own", () => {
     [0, ["kinematics", "scenarios/asymmetric.json", "--json"]],
     [0, ["arm", FORKED, "--json"]],
     [0, ["compare", FORKED, STRAIGHT, "--json"]],
-    [0, ["map", FORKED, "--points", "8", "--json"]],
+    [0, ["map", FORKED, "--points", "8", "--samples", "8", "--json"]],
     [0, ["drive", FORKED, "--json"]],
     [0, ["motion", FORKED, "--manoeuvre", "singleBump", "--json"]],
     [0, ["fit", "tests/fixtures/spring-bench.csv", FORKED, "--json"]],

@@ -67,11 +67,9 @@ describe("a watched worker", () => {
     const work = supervise<Api>(() => fakeWorker(), { restMs: 0 });
     work.watch((f) => told.push(f));
     work.ask("a", double(-1));
-    await wait();
-    expect(last()?.words).toBe("The work beside the page stopped: it ended with a fault (no roots below zero).");
+    await expect.poll(() => last()?.words).toBe("The work beside the page stopped: it ended with a fault (no roots below zero).");
     work.ask("a", double(3));
-    await wait();
-    expect(answers).toEqual([6]);
+    await expect.poll(() => answers).toEqual([6]);
     expect(last()).toBe(null);
   });
 
