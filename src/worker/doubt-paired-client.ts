@@ -17,12 +17,12 @@ export function connectPaired(): PairedClient {
     watch: work.watch,
     ask: (question, onProgress, ended) =>
       work.ask(LANE, {
-        ask: (remote, job, newest) =>
+        ask: (remote, job, waits) =>
           remote.pairedOf(
             LANE,
             job,
             question,
-            Comlink.proxy((share: number) => newest() && onProgress(share)),
+            Comlink.proxy((share: number) => waits() && onProgress(share)),
           ) as Promise<PairedTold | null>,
         answered: ended,
       }),

@@ -22,18 +22,15 @@ export function connectMotion(): MotionClient {
   return {
     watch: work.watch,
     run(lane, request, onProgress, ended) {
-      // progress comes by a channel of its own and may be late
-      let done = false;
       work.ask(lane, {
-        ask: (remote, job, newest) =>
+        ask: (remote, job, waits) =>
           remote.run(
             lane,
             job,
             request,
-            Comlink.proxy((p: Progress) => newest() && !done && onProgress(p)),
+            Comlink.proxy((p: Progress) => waits() && onProgress(p)),
           ) as Promise<MotionAnswer | null>,
         answered: (answer) => {
-          done = true;
           if (answer) ended(answer);
         },
       });

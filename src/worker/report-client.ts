@@ -18,12 +18,12 @@ export function connectReports(): ReportClient {
     watch: work.watch,
     ask(request, step, done) {
       work.ask(LANE, {
-        ask: (remote, job, newest) =>
+        ask: (remote, job, waits) =>
           remote.reportOf(
             LANE,
             job,
             request,
-            Comlink.proxy((s: ReportStep) => newest() && step(s)),
+            Comlink.proxy((s: ReportStep) => waits() && step(s)),
           ) as Promise<ReportAnswer | null>,
         answered: (report) => report && done(report),
       });

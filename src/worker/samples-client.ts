@@ -45,13 +45,13 @@ export function connectSamples(ear: SamplesEar, workers = usefulWorkers(globalTh
       const known = (): Samples[] => parts.filter((p) => p !== null);
       works.forEach((work, index) => {
         work.ask(LANE, {
-          ask: (remote, job, newest) =>
+          ask: (remote, job, waits) =>
             remote.samplesOf(
               LANE,
               job,
               { question, share: { index, of: works.length } },
               Comlink.proxy((part: Samples) => {
-                if (!newest() || mine !== asked) return;
+                if (!waits() || mine !== asked) return;
                 parts[index] = part;
                 ear.progress(key, mergeSamples(known()));
               }),

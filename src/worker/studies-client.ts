@@ -26,24 +26,24 @@ export function connectStudies(): StudiesClient {
     watch: work.watch,
     map(lane, request, onProgress, ended) {
       work.ask(lane, {
-        ask: (remote, job, newest) =>
+        ask: (remote, job, waits) =>
           remote.mapOf(
             lane,
             job,
             request,
-            Comlink.proxy((map: SpeedMap, done: number) => newest() && onProgress(map, done)),
+            Comlink.proxy((map: SpeedMap, done: number) => waits() && onProgress(map, done)),
           ),
         answered: ended,
       });
     },
     changes(lane, request, onProgress, ended) {
       work.ask(lane, {
-        ask: (remote, job, newest) =>
+        ask: (remote, job, waits) =>
           remote.changesOf(
             lane,
             job,
             request,
-            Comlink.proxy((p: ChangesProgress) => newest() && onProgress(p)),
+            Comlink.proxy((p: ChangesProgress) => waits() && onProgress(p)),
           ),
         answered: (r) => {
           if (!r.stopped) ended(r.report);
@@ -60,12 +60,12 @@ export function connectStudies(): StudiesClient {
     },
     runs(lane, scenario, onAnswer) {
       work.ask(lane, {
-        ask: (remote, job, newest) =>
+        ask: (remote, job, waits) =>
           remote.runsOf(
             lane,
             job,
             scenario,
-            Comlink.proxy((answer: RunsAnswer) => newest() && onAnswer(answer)),
+            Comlink.proxy((answer: RunsAnswer) => waits() && onAnswer(answer)),
           ),
         answered: () => {},
       });

@@ -12,8 +12,8 @@ export interface Alive {
 }
 
 interface Question<Api, T> {
-  /** `newest` tells whether a later question of the lane has displaced this one */
-  ask(remote: Comlink.Remote<Api>, job: number, newest: () => boolean): Promise<T>;
+  /** `waits` tells whether the question still waits for its answer: a later one may have displaced it, and what tells how far it is may come behind the answer */
+  ask(remote: Comlink.Remote<Api>, job: number, waits: () => boolean): Promise<T>;
   answered(answer: T): void;
 }
 
@@ -56,7 +56,6 @@ type Fault = { kind: "stopped" | "silent" } | { kind: "failed"; lane: string };
  */
 export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Supervision = {}): Supervised<Api> {
   const open = new Map<string, Open>();
-  const newest = new Map<string, number>();
   const resting = new Set<string>();
   let life: { worker: Worker; remote: Comlink.Remote<Api> } | null = null;
   let fault: Fault | null = null;
@@ -142,7 +141,7 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
       if (waits && waits !== o) send(lane, waits);
     };
     o.question
-      .ask(mine.remote, o.job, () => newest.get(lane) === o.job)
+      .ask(mine.remote, o.job, () => open.get(lane) === o)
       .then(
         (answer) => {
           if (mine !== life) return;
@@ -172,7 +171,6 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
     ask(lane, question) {
       const o: Open = { job: ++count, question: question as Question<unknown, unknown> };
       open.set(lane, o);
-      newest.set(lane, o.job);
       // a worker that is gone is started again by hand: else each move of a drag would try
       if (fault?.kind === "stopped") return;
       clear(lane);
@@ -181,13 +179,11 @@ export function supervise<Api extends Alive>(start: () => Worker, { restMs }: Su
     halt() {
       // a worker that owes nothing may be kept
       if (open.size === 0) return;
-      for (const lane of open.keys()) newest.set(lane, ++count);
       open.clear();
       end();
       tell(null);
     },
     drop(lane, letKnow) {
-      newest.set(lane, ++count);
       open.delete(lane);
       clear(lane);
       // whoever comes back tries anew

@@ -1,4 +1,4 @@
-import type * as Comlink from "comlink";
+import * as Comlink from "comlink";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { supervise, type WorkFault } from "../../src/worker/supervised.ts";
 import { closeWorkers, type FakeWorker, workerOf } from "../support/fake-worker.ts";
@@ -11,6 +11,12 @@ const api = {
     return 2 * n;
   },
   hang: (): Promise<number> => new Promise(() => {}),
+  /** tells how far it is before its answer and, by a channel that is slower, once more behind it */
+  late: async (tell: (share: number) => void): Promise<number> => {
+    await tell(0.5);
+    setTimeout(() => tell(0.9), 20);
+    return 1;
+  },
 };
 type Api = typeof api;
 
@@ -71,6 +77,17 @@ describe("a watched worker", () => {
     work.ask("a", double(3));
     await expect.poll(() => answers).toEqual([6]);
     expect(last()).toBe(null);
+  });
+
+  it("lets what comes behind the answer no longer count", async () => {
+    const heard: string[] = [];
+    const work = supervise<Api>(() => fakeWorker());
+    work.ask("a", {
+      ask: (r, _job, waits) => r.late(Comlink.proxy((share: number) => void heard.push(waits() ? `${share}` : `${share}, too late`))),
+      answered: (a: number) => answers.push(a),
+    });
+    await expect.poll(() => heard).toEqual(["0.5", "0.9, too late"]);
+    expect(answers).toEqual([1]);
   });
 
   it("tells of one that cannot be made", () => {
