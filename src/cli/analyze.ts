@@ -6,6 +6,7 @@ import { cornerOf } from "../core/design/sides.ts";
 import { ARM_NAMES, JOINT_NAMES, type JointName, type Load, type Scenario } from "../core/design/types.ts";
 import type { Band } from "../core/doubt/bands.ts";
 import type { OutputKey } from "../core/doubt/outputs.ts";
+import { toTheEnd } from "../core/steps.ts";
 import { type GuessesReport, weighGuesses } from "../core/studies/guesses.ts";
 import { type Stance, stanceOf } from "../core/studies/ride-height.ts";
 import { mpsToKmh } from "../core/units.ts";
@@ -77,11 +78,7 @@ function runAnalyze({ file, scenario }: LoadedScenario, values: Readonly<Record<
 
 /** Which guesses matter at a load; takes two solutions for each. */
 export function guessesAt(scenario: Scenario, load: Load, radiusM: number): GuessesReport {
-  const run = weighGuesses(scenario, load, { radiusM, allowed: rangeOf });
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
+  return toTheEnd(weighGuesses(scenario, load, { radiusM, allowed: rangeOf }));
 }
 
 function analyzeText(

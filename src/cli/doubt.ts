@@ -12,6 +12,7 @@ import { inputOptions, type SampleQuestion, type Samples } from "../core/doubt/s
 import { notStraight, reasonsAtLoad, reasonsOfSafe } from "../core/doubt/straight.ts";
 import { type SampleTold, tellSamples, worseWheel } from "../core/doubt/told.ts";
 import { isDistance, LIMITS } from "../core/limits/records.ts";
+import { toTheEnd } from "../core/steps.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { CAUTIONS } from "../view/cautions.ts";
@@ -63,8 +64,8 @@ async function runDoubt({ file, scenario }: LoadedScenario, values: Readonly<Rec
   const at = solveLoad(bench, load);
   if (!at.ok) throw noSteadyPosition(file, at.reason);
   const inputs = uncertainInputs(scenario, rangeOf, inputOptions(question));
-  const d = finish(derivatives({ bench, load, q: at.q, speedMps, shock, leaveOut: farLimits(bench, at.state, speedMps) }, inputs));
-  const safe = finish(safeDerivatives(bench, inputs, curve.radiusM, options));
+  const d = toTheEnd(derivatives({ bench, load, q: at.q, speedMps, shock, leaveOut: farLimits(bench, at.state, speedMps) }, inputs));
+  const safe = toTheEnd(safeDerivatives(bench, inputs, curve.radiusM, options));
   const samples = await sampleCars(question, values, (share) => more.progress.at(share, "of the cars"));
   const told = samples && tellSamples(samples, { chance: acceptedChance(values) });
   if (!samples || !told) throw new Refusal(`${file}: the car finds no steady position at rest, so nothing can be said about it.`, EXIT.noEquilibrium);
@@ -86,13 +87,6 @@ async function runDoubt({ file, scenario }: LoadedScenario, values: Readonly<Rec
     },
     text: () => doubtText(scenario.name, chosen, curve, doubt),
   };
-}
-
-function finish<T>(run: Generator<unknown, T>): T {
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
 }
 
 function safeDoubt(inputs: UncertainInputs, d: SafeDerivatives): NonNullable<Doubt["safe"]> {

@@ -6,6 +6,7 @@ import { derivatives } from "../core/doubt/first-order.ts";
 import { uncertainInputs } from "../core/doubt/inputs.ts";
 import type { OutputKey } from "../core/doubt/outputs.ts";
 import type { AxleState } from "../core/equilibrium/state.ts";
+import { toTheEnd } from "../core/steps.ts";
 import { LIMIT_FAR } from "../core/tolerances.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { SIDE_WORDS } from "../view/words.ts";
@@ -25,10 +26,8 @@ export function firstOrderBands(scenario: Scenario, load: Load, speedMps: number
   if (!at.ok) return null;
   const inputs = uncertainInputs(scenario, rangeOf, { drive: (load.throttle ?? 0) > 0 });
   const run = derivatives({ bench, load, q: at.q, speedMps, shock: 1, leaveOut: farLimits(bench, at.state, speedMps) }, inputs);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value && bandsOf(inputs, step.value);
-  }
+  const d = toTheEnd(run);
+  return d && bandsOf(inputs, d);
 }
 
 /** What carries a band in the tables of an answer. */

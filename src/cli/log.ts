@@ -1,12 +1,14 @@
 import { buildBench } from "../core/analyze.ts";
 import { tracksOf } from "../core/cornering.ts";
-import type { Run } from "../core/design/tried.ts";
+
+import { plainRun } from "../core/design/tried.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { type Contradiction, contradictionsOf } from "../core/runs/contradictions.ts";
 import { withRuns, worthTaking } from "../core/runs/take.ts";
 import { type RunsTold, runsTold } from "../core/runs/told.ts";
 import { readPace } from "../core/runs/typed-pace.ts";
+import { toTheEnd } from "../core/steps.ts";
 import { type SafeSpeed, safeSpeedOf } from "../core/studies/safe-speed.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { rangeOf } from "../scenario/ranges.ts";
@@ -67,12 +69,7 @@ function speedsOf(s: Scenario, known: Scenario, step: (share: number) => void): 
 }
 
 function allContradictions(s: Scenario, told: RunsTold, more: RunHelp): Contradiction[] {
-  const steps = contradictionsOf(s, told, rangeOf);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    more.progress.at(0.2 + 0.4 * step.value, "of the log, runs against the model");
-  }
+  return toTheEnd(contradictionsOf(s, told, rangeOf), (share) => more.progress.at(0.2 + 0.4 * share, "of the log, runs against the model"));
 }
 
 /** The design with one more run, left-hand on a smooth road, in which all held. */
@@ -80,21 +77,8 @@ function withHeld(s: Scenario, text: string | undefined): Scenario {
   if (text === undefined) return s;
   const read = readPace(text);
   if (!read.ok) throw new Refusal(`--${HELD.flag}: ${read.message}.`);
-  const run: Run = {
-    date: null,
-    note: `told by --${HELD.flag}`,
-    radiusM: read.radiusM ?? tracksOf(s)[0]!.radiusM,
-    hand: "left",
-    pace: read.pace,
-    grip: null,
-    bumpMm: 0,
-    minutes: null,
-    gave: [],
-    hub: null,
-    airCelsius: 20,
-    taken: false,
-  };
-  return { ...s, runs: [...s.runs, run] };
+  const run = plainRun(read.radiusM ?? tracksOf(s)[0]!.radiusM, "left", read.pace);
+  return { ...s, runs: [...s.runs, { ...run, note: `told by --${HELD.flag}` }] };
 }
 
 function runLog({ file, scenario: written }: LoadedScenario, more: RunHelp): Answer {

@@ -1,3 +1,4 @@
+import { toTheEnd } from "../core/steps.ts";
 import { COMMON, completeParams, MANOEUVRE_INFO, MANOEUVRES, type ManoeuvreName, type ParamSpec } from "../motion/manoeuvres.ts";
 import { type MotionReport, motionReport, type PeakRow } from "../motion/run.ts";
 import { type SimulateResult, simulate } from "../motion/simulate.ts";
@@ -90,11 +91,7 @@ function numbersOf(name: ManoeuvreName, text: string | undefined): Record<string
 }
 
 function finish(run: Generator<{ timeS: number; durationS: number }, SimulateResult>, progress: Progress): SimulateResult {
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-    progress.at(step.value.timeS / step.value.durationS, "of the motion");
-  }
+  return toTheEnd(run, (step) => progress.at(step.timeS / step.durationS, "of the motion"));
 }
 
 function columnsOf(trace: Trace): Record<string, number[]> {

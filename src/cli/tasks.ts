@@ -3,6 +3,7 @@ import { isMainThread, parentPort, Worker, workerData } from "node:worker_thread
 import type { Scenario } from "../core/design/types.ts";
 import { type PairedQuestion, type PairedSamples, samplePaired } from "../core/doubt/paired.ts";
 import { type SampleQuestion, type SampleShare, type Samples, sampleWorlds } from "../core/doubt/sample.ts";
+import { toldAs, toTheEnd } from "../core/steps.ts";
 import { type ChangesOptions, type ChangesReport, type ChangesShare, studyChanges } from "../core/studies/changes.ts";
 import { type SpeedMap, type SpeedMapOptions, speedMap } from "../core/studies/speed-map.ts";
 import { rangeOf } from "../scenario/ranges.ts";
@@ -42,43 +43,17 @@ export type Result<T extends Task> = T extends MapTask
       ? PairedSamples | null
       : ChangesReport | null;
 
-/** Worlds told by their share of all that the task takes. */
-function* worlds<T>(run: Generator<unknown, T>, count: number): Generator<number, T> {
-  for (let n = 1; ; n++) {
-    const step = run.next();
-    if (step.done) return step.value;
-    yield n / count;
-  }
-}
-
 /** Works on a task, yielding the share that is done. */
 function* work(task: Task): Generator<number, AnyResult> {
-  if (task.kind === "sample") return yield* worlds(sampleWorlds(task.question, rangeOf, task.share), task.question.samples / task.share.of);
-  if (task.kind === "paired") return yield* worlds(samplePaired(task.question, rangeOf, task.share), task.question.samples / task.share.of);
-  if (task.kind === "map") {
-    const run = speedMap(task.scenario, task.options);
-    for (;;) {
-      const step = run.next();
-      if (step.done) return step.value;
-      yield step.value.done;
-    }
-  }
-  const run = studyChanges(task.scenario, task.options, task.share);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-    yield step.value.done / step.value.total;
-  }
+  if (task.kind === "map") return yield* toldAs(speedMap(task.scenario, task.options), (step) => step.done);
+  if (task.kind === "changes") return yield* toldAs(studyChanges(task.scenario, task.options, task.share), (step) => step.done / step.total);
+  const share = (_: unknown, worlds: number): number => (worlds * task.share.of) / task.question.samples;
+  return yield* task.kind === "sample"
+    ? toldAs(sampleWorlds(task.question, rangeOf, task.share), share)
+    : toldAs(samplePaired(task.question, rangeOf, task.share), share);
 }
 
-function finish(task: Task, onProgress: (share: number) => void): AnyResult {
-  const run = work(task);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-    onProgress(step.value);
-  }
-}
+const finish = (task: Task, onProgress: (share: number) => void): AnyResult => toTheEnd(work(task), onProgress);
 
 const MARK = "wheelstay-task-worker";
 

@@ -9,6 +9,7 @@ import type { SampleTold } from "../core/doubt/told.ts";
 import { type DriveReport, driveReport } from "../core/drive/drive-report.ts";
 import { type WheelSpeeds, wheelSpeedsHeld } from "../core/drive/wheel-speeds.ts";
 import type { NoEquilibrium } from "../core/equilibrium/state.ts";
+import { toldAs, toTheEnd } from "../core/steps.ts";
 import type { CurvesAnswer } from "../core/studies/axle-curves.ts";
 import { curvesOf } from "../core/studies/axle-curves.ts";
 import { type ChangesOptions, type ChangesReport, studyChanges } from "../core/studies/changes.ts";
@@ -123,23 +124,11 @@ export const changesTask = (r: ReportRequest): Partial<ChangesOptions> => ({
   aim: "speed",
 });
 
-function* wholeMap(task: { scenario: Scenario; options: Partial<SpeedMapOptions> }, from: number, to: number): Generator<ReportStep, SpeedMap> {
-  const run = speedMap(task.scenario, task.options);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-    yield { done: from + (to - from) * step.value.done, words: "of the speed map" };
-  }
-}
+const wholeMap = (task: { scenario: Scenario; options: Partial<SpeedMapOptions> }, from: number, to: number): Generator<ReportStep, SpeedMap> =>
+  toldAs(speedMap(task.scenario, task.options), (step) => ({ done: from + (to - from) * step.done, words: "of the speed map" }));
 
-function* waysOfDriving(b: Bench, r: ReportRequest): Generator<ReportStep, DrivingSpeeds> {
-  const run = drivingSpeeds(b, r.radiusM, { hand: handOf(r.load), shock: r.shock });
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-    yield { done: 0.95, words: "of the ways of driving" };
-  }
-}
+const waysOfDriving = (b: Bench, r: ReportRequest): Generator<ReportStep, DrivingSpeeds> =>
+  toldAs(drivingSpeeds(b, r.radiusM, { hand: handOf(r.load), shock: r.shock }), () => ({ done: 0.95, words: "of the ways of driving" }));
 
 /** Works out everything in a report, telling now and then how far it is; pure. A load without an equilibrium gives the reason. */
 export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generator<ReportStep, Gathered> {
@@ -166,15 +155,8 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
   const bMap = tasks.bMap ? (given.bMap ?? (yield* wholeMap(tasks.bMap, 0.3, 0.4))) : null;
   let changes = given.changes;
   if (changes === undefined) {
-    const run = studyChanges(r.scenario, changesTask(r));
-    for (;;) {
-      const step = run.next();
-      if (step.done) {
-        changes = step.value;
-        break;
-      }
-      yield { done: 0.4 + (0.55 * step.value.done) / step.value.total, words: "of the changes" };
-    }
+    const share = (step: { done: number; total: number }): ReportStep => ({ done: 0.4 + (0.55 * step.done) / step.total, words: "of the changes" });
+    changes = yield* toldAs(studyChanges(r.scenario, changesTask(r)), share);
   }
   yield { done: 0.95, words: "of the drive" };
   const bench = buildBench(r.scenario);
@@ -206,10 +188,4 @@ export function* gatherReport(r: ReportRequest, given: GivenParts = {}): Generat
 }
 
 /** Everything at once. */
-export function wholeReport(r: ReportRequest, given: GivenParts = {}): Gathered {
-  const run = gatherReport(r, given);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
-}
+export const wholeReport = (r: ReportRequest, given: GivenParts = {}): Gathered => toTheEnd(gatherReport(r, given));

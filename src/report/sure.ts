@@ -7,6 +7,7 @@ import { safeDerivatives } from "../core/doubt/safe-order.ts";
 import { inputOptions, type SampleQuestion, type Samples, sampleWorlds } from "../core/doubt/sample.ts";
 import { ACCEPTED_CHANCE, type SampleTold, tellSamples } from "../core/doubt/told.ts";
 import { USUAL_DRAW } from "../core/doubt/usual.ts";
+import { toldAs, toTheEnd } from "../core/steps.ts";
 import { mpsToKmh } from "../core/units.ts";
 import { atMostError, chanceWords, rangeWords, sampledChanceWords, sdWords } from "../view/doubt-words.ts";
 import { withUnit } from "../view/format.ts";
@@ -39,12 +40,8 @@ export const sureTask = (r: ReportRequest): SampleQuestion => ({
 
 /** Samples for a report, telling how far it is as a share; null where the car does not stand. */
 export function* sampleForReport(r: ReportRequest, ranges: Ranges): Generator<number, SampleTold | null> {
-  const run = sampleWorlds(sureTask(r), ranges);
-  for (let worlds = 1; ; worlds++) {
-    const step = run.next();
-    if (step.done) return step.value && sureTold(r, step.value);
-    yield worlds / USUAL_DRAW.samples;
-  }
+  const samples = yield* toldAs(sampleWorlds(sureTask(r), ranges), (_, worlds) => worlds / USUAL_DRAW.samples);
+  return samples && sureTold(r, samples);
 }
 
 /** What is worth measuring before the next drive on the report's curve; null where its safe speed has no slope to tell it by. */
@@ -53,11 +50,8 @@ export function measureForReport(r: ReportRequest, ranges: Ranges): MeasureNext 
   const task = sureTask(r);
   if (!bench.rest.ok || !task.curve) return null;
   const inputs = uncertainInputs(r.scenario, ranges, inputOptions(task));
-  const run = safeDerivatives(bench, inputs, r.radiusM, task.curve.options);
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value?.by ? measureNext(inputs, step.value.by) : null;
-  }
+  const by = toTheEnd(safeDerivatives(bench, inputs, r.radiusM, task.curve.options))?.by;
+  return by ? measureNext(inputs, by) : null;
 }
 
 /** What a sample says for a report. */

@@ -1,3 +1,4 @@
+import { toldAs } from "../core/steps.ts";
 import { weighGuesses } from "../core/studies/guesses.ts";
 import { type Gathered, gatherReport, type ReportRequest, type ReportStep } from "../report/data.ts";
 import { documentOf, reportBody } from "../report/html.ts";
@@ -14,23 +15,14 @@ const GUESSES_SHARE = 0.1;
 const CARS_SHARE = 0.4;
 
 function* wholeRun(r: ReportRequest): Generator<ReportStep, Gathered> {
-  const guesses = yield* told(weighGuesses(r.scenario, r.load, { radiusM: r.radiusM, allowed: rangeOf }), (share) => ({
+  const guesses = yield* toldAs(weighGuesses(r.scenario, r.load, { radiusM: r.radiusM, allowed: rangeOf }), (share) => ({
     done: GUESSES_SHARE * share,
     words: "of the guesses",
   }));
   const before = guesses.count > 0 ? GUESSES_SHARE : 0;
-  const sure = yield* told(sampleForReport(r, rangeOf), (share) => ({ done: before + CARS_SHARE * share, words: "of the cars that are drawn" }));
+  const sure = yield* toldAs(sampleForReport(r, rangeOf), (share) => ({ done: before + CARS_SHARE * share, words: "of the cars that are drawn" }));
   const from = before + CARS_SHARE;
-  return yield* told(gatherReport(r, { guesses, sure, next: measureForReport(r, rangeOf) }), (step) => ({ ...step, done: from + (1 - from) * step.done }));
-}
-
-/** Goes on to the end, its steps in other words. */
-function* told<T, R>(run: Generator<T, R>, words: (step: T) => ReportStep): Generator<ReportStep, R> {
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-    yield words(step.value);
-  }
+  return yield* toldAs(gatherReport(r, { guesses, sure, next: measureForReport(r, rangeOf) }), (step) => ({ ...step, done: from + (1 - from) * step.done }));
 }
 
 /** Works a report out and writes it; null when something newer was asked meanwhile. */

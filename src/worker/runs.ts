@@ -1,6 +1,7 @@
 import type { Scenario } from "../core/design/types.ts";
 import { type Contradiction, contradictionsOf } from "../core/runs/contradictions.ts";
 import { type RunsTold, runsTold } from "../core/runs/told.ts";
+import { toldAs } from "../core/steps.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { runJob } from "./jobs.ts";
 
@@ -13,12 +14,8 @@ export interface RunsAnswer {
 function* read(s: Scenario): Generator<RunsAnswer, RunsAnswer> {
   const told = runsTold(s);
   yield { told, contradictions: null };
-  const steps = contradictionsOf(s, told, rangeOf);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return { told, contradictions: step.value };
-    yield { told, contradictions: null };
-  }
+  const contradictions = yield* toldAs(contradictionsOf(s, told, rangeOf), () => ({ told, contradictions: null }));
+  return { told, contradictions };
 }
 
 /** What the runs of a design tell, first without contradictions; false when something newer was asked meanwhile. */

@@ -5,12 +5,12 @@ import { uncertainInputs } from "../../src/core/doubt/inputs.ts";
 import { safeDerivatives } from "../../src/core/doubt/safe-order.ts";
 import { type SampleQuestion, sampleWorlds } from "../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../src/core/doubt/told.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { againstFull } from "../support/first-order-check.ts";
 import { guessed } from "../support/guessed.ts";
 import { inventedWorld } from "../support/invented-world.ts";
-import { runOut } from "../support/run-out.ts";
 import { report } from "./timing.ts";
 
 /** Proofs that cost too much for every test run: derivatives of every input of every car, and how often bands hold the truth. */
@@ -41,8 +41,8 @@ export function proveCoverage(cars: readonly Scenario[]): void {
     const car = guessed(s);
     const inputs = uncertainInputs(car, rangeOf, { drive: false });
     const question: SampleQuestion = { scenario: car, samples: 1024, seed: 1, curve: { radiusM: RADIUS_M, overM: null, options: {} }, at: null };
-    const { band } = tellSamples(runOut(sampleWorlds(question, rangeOf))!)!.safe!;
-    const d = runOut(safeDerivatives(buildBench(car), inputs, RADIUS_M))!;
+    const { band } = tellSamples(toTheEnd(sampleWorlds(question, rangeOf))!)!.safe!;
+    const d = toTheEnd(safeDerivatives(buildBench(car), inputs, RADIUS_M))!;
     const first = d.by && bandAbout(d.safe.speedMps, spreadOf(inputs, (i) => d.by![i] ?? null).sd);
     let within = 0;
     let withinFirst = 0;

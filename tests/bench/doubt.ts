@@ -9,9 +9,9 @@ import { outputsOf } from "../../src/core/doubt/outputs.ts";
 import { safeDerivatives } from "../../src/core/doubt/safe-order.ts";
 import { mergeSamples, type SampleQuestion, sampleWorlds } from "../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../src/core/doubt/told.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { guessed } from "../support/guessed.ts";
-import { runOut } from "../support/run-out.ts";
 import { medianMs, report, reportMs } from "./timing.ts";
 
 const LOAD = { lateralG: 0.5, bumpLeftMm: 0, bumpRightMm: 0 };
@@ -35,7 +35,7 @@ export async function benchDoubt(plain: Scenario): Promise<void> {
   if (!r.ok) throw new Error(r.reason.message);
   const speedMps = speedInCurve(LOAD.lateralG, RADIUS_M);
   const point: SolvedPoint = { bench, load: LOAD, q: r.q, speedMps, shock: 1, leaveOut: ["armBuckling", "fit"] };
-  const d = runOut(derivatives(point, inputs)) as Derivatives;
+  const d = toTheEnd(derivatives(point, inputs)) as Derivatives;
   const matter = inputsThatMatter(inputs, d);
   const now = outputsOf(limitContext(bench, r.state, speedMps)!, r.q, 1, ["armBuckling", "fit"]);
   reportMs(
@@ -46,15 +46,15 @@ export async function benchDoubt(plain: Scenario): Promise<void> {
   report("  inputs that matter, whose derivatives are taken anew beside the page", `${matter.length}`);
   reportMs(
     "  those derivatives, from one side (beside the page)",
-    medianMs(() => runOut(derivatives(point, inputs, { wanted: matter, before: d, quick: true })), 20),
+    medianMs(() => toTheEnd(derivatives(point, inputs, { wanted: matter, before: d, quick: true })), 20),
   );
   reportMs(
     "exact derivatives by all inputs, all limits but buckling and fit",
-    medianMs(() => runOut(derivatives(point, inputs)), 12),
+    medianMs(() => toTheEnd(derivatives(point, inputs)), 12),
   );
   reportMs(
     "  of the safe speed, its search included",
-    medianMs(() => runOut(safeDerivatives(bench, inputs, RADIUS_M)), 12),
+    medianMs(() => toTheEnd(safeDerivatives(bench, inputs, RADIUS_M)), 12),
   );
   reportMs(
     "uncertain inputs listed",
@@ -68,9 +68,9 @@ export async function benchDoubt(plain: Scenario): Promise<void> {
   for (let n = 1; n < PICTURE / JOBS && !step.done; n++) step = run.next();
   const toFirst = process.cpuUsage(t0);
   reportMs(`safe speed sampled: first picture, its share of ${PICTURE} worlds (nothing warmed up)`, (toFirst.user + toFirst.system) / 1000, FIRST_GOAL_MS);
-  runOut(run);
+  toTheEnd(run);
   const cpu = process.cpuUsage();
-  runOut(sampleWorlds(question, rangeOf));
+  toTheEnd(sampleWorlds(question, rangeOf));
   const used = process.cpuUsage(cpu);
   reportMs(`  ${SAMPLES} worlds, processor time on one core`, (used.user + used.system) / 1000);
   for (const round of ["cold", "again"]) {

@@ -4,12 +4,12 @@ import { uncertainInputs } from "../../src/core/doubt/inputs.ts";
 import { samplePaired, tellPaired } from "../../src/core/doubt/paired.ts";
 import { sampleWorlds } from "../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../src/core/doubt/told.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { type Folder, jsonOf, scratchFolder, startWheelstay, wheelstay } from "../support/cli.ts";
 import { expectAbs, expectRel } from "../support/close.ts";
 import { guessed } from "../support/guessed.ts";
-import { runOut } from "../support/run-out.ts";
 import { shipped } from "../support/shipped.ts";
 
 const FORKED = "scenarios/heavy-forked.json";
@@ -51,7 +51,7 @@ describe("doubt", () => {
       curve: { radiusM: 6, overM: null, options: { bumpLeftMm: 0, bumpRightMm: 0 } },
       at: { load: { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0 }, speedMps: Math.sqrt(0.4 * 9.80665 * 6), shock: 1 },
     };
-    const told = tellSamples(runOut(sampleWorlds(question, rangeOf))!)!;
+    const told = tellSamples(toTheEnd(sampleWorlds(question, rangeOf))!)!;
     expectRel(one.safe.driveAtMost.speedKmh, 3.6 * told.safe!.atMost.speedMps, 1e-12, "to drive at most, km/h");
     expectRel(one.safe.speedKmh, 3.6 * safeSpeedOf(buildBench(car), 6).speedMps, 1e-12, "as designed, km/h");
     expect(one.at.any.chance).toBe(told.at!.any.chance);
@@ -140,7 +140,7 @@ describe("bands beside other answers", () => {
       }
     const six = r.curves.find((c) => c.radiusM === 6)!.left;
     const question = { scenario: car, samples: 12, seed: 2, curve: { radiusM: 6, overM: null, options: {} }, at: null };
-    const told = tellSamples(runOut(sampleWorlds(question, rangeOf))!)!;
+    const told = tellSamples(toTheEnd(sampleWorlds(question, rangeOf))!)!;
     expectRel(six.driveAtMostKmh, 3.6 * told.safe!.atMost.speedMps, 1e-9, "at 6 m, km/h");
     // the tables leave it out unless it is asked for
     const short = ["map", guess, "--points", "5", "--samples", "12"];
@@ -167,7 +167,7 @@ describe("bands beside other answers", () => {
     const speedMps = Math.sqrt(0.4 * 9.80665 * 4);
     const load = { lateralG: 0.4, bumpLeftMm: 0, bumpRightMm: 0 };
     const question = { a: car, b, samples: 16, seed: 1, curve: { radiusM: 4, overM: null, options: {} }, at: { load, speedMps, shock: 1 } };
-    const told = tellPaired(runOut(samplePaired(question, rangeOf))!)!;
+    const told = tellPaired(toTheEnd(samplePaired(question, rangeOf))!)!;
     expect(r.sure.safeSpeed.better.chance).toBe(told.safe!.better.chance);
     expect(r.sure.inputs).toEqual({ shared: told.shared, onlyA: 1, onlyB: 1 });
     const { out } = await wheelstay(["compare", guess, firmer, "--lateral", "0.4", "--bands", "--samples", "8"]);

@@ -1,11 +1,11 @@
 import { expect, it } from "vitest";
 import { analyze } from "../../src/core/analyze.ts";
 import { sampleWorlds } from "../../src/core/doubt/sample.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import type { ReportData, ReportRequest } from "../../src/report/data.ts";
 import { atMostLine, sureSection, sureTask, sureTold } from "../../src/report/sure.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { markupFaults, textOf } from "../support/markup.ts";
-import { runOut } from "../support/run-out.ts";
 import { shipped } from "../support/shipped.ts";
 
 const request: ReportRequest = {
@@ -22,7 +22,7 @@ const request: ReportRequest = {
 
 it("the report tells in a few lines how sure it is, and the speed to drive at most", () => {
   const { scenario } = request;
-  const samples = runOut(sampleWorlds({ ...sureTask(request), samples: 16 }, rangeOf));
+  const samples = toTheEnd(sampleWorlds({ ...sureTask(request), samples: 16 }, rangeOf));
   const sure = samples && sureTold(request, samples);
   const answer = analyze(scenario, request.load, { radiusM: 6 });
   if (!sure?.safe || !answer.ok) throw new Error("nothing told");

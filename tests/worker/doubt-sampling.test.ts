@@ -1,13 +1,14 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { sampleWorlds } from "../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../src/core/doubt/told.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { api } from "../../src/worker/api.ts";
 import { connectDoubt } from "../../src/worker/doubt-client.ts";
 import { createSampling, type SamplingQuestion } from "../../src/worker/doubt-sampling.ts";
 import { closeWorkers, workerOf } from "../support/fake-worker.ts";
-import { runOut } from "../support/run-out.ts";
 import { shipped } from "../support/shipped.ts";
+import { until } from "../support/until.ts";
 
 const question = (samples: number): SamplingQuestion => ({
   scenario: shipped("heavy-straight.json"),
@@ -37,10 +38,6 @@ afterEach(() => {
   closeWorkers();
 });
 
-const until = async (done: () => boolean): Promise<void> => {
-  for (let i = 0; i < 800 && !done(); i++) await new Promise((next) => setTimeout(next, 10));
-};
-
 describe("the sampler of a page", () => {
   it("tells what the same cars tell anywhere, once for each question", async () => {
     const sampling = sampler();
@@ -48,7 +45,7 @@ describe("the sampler of a page", () => {
     expect(sampling.state()).toEqual({ kind: "running", worlds: 0, of: 8 });
     expect(sampling.of("one")).toBeNull();
     await until(() => sampling.state().kind === "done");
-    const whole = runOut(sampleWorlds(question(8), rangeOf));
+    const whole = toTheEnd(sampleWorlds(question(8), rangeOf));
     expect(sampling.of("one")?.told).toEqual(whole && tellSamples(whole, { lines: [] }));
     const [quarter, half] = sampling.of("one")?.atMost ?? [];
     expect(quarter?.chance).toBe(0.25);

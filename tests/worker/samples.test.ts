@@ -1,12 +1,13 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { type SampleQuestion, type Samples, sampleWorlds } from "../../src/core/doubt/sample.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { rangeOf } from "../../src/scenario/ranges.ts";
 import { api } from "../../src/worker/api.ts";
 import { connectSamples, usefulWorkers } from "../../src/worker/samples-client.ts";
 import type { WorkFault } from "../../src/worker/supervised.ts";
 import { closeWorkers, type FakeWorker, workerOf } from "../support/fake-worker.ts";
-import { runOut } from "../support/run-out.ts";
 import { shipped } from "../support/shipped.ts";
+import { until } from "../support/until.ts";
 
 const question = (samples: number): SampleQuestion => ({
   scenario: shipped("heavy-straight.json"),
@@ -36,10 +37,6 @@ afterEach(() => {
   closeWorkers();
 });
 
-const until = async (done: () => boolean): Promise<void> => {
-  for (let i = 0; i < 400 && !done(); i++) await new Promise((next) => setTimeout(next, 10));
-};
-
 describe("samples beside the page", () => {
   it("are put together from the parts of two workers, as the whole is", async () => {
     withWorkers();
@@ -50,7 +47,7 @@ describe("samples beside the page", () => {
     expect(made.length).toBe(2);
     const [key, samples] = told[0]!;
     expect(key).toBe("one");
-    expect(samples).toEqual(runOut(sampleWorlds(question(8), rangeOf)));
+    expect(samples).toEqual(toTheEnd(sampleWorlds(question(8), rangeOf)));
   });
 
   it("end for a newer question, and when they are stopped", async () => {

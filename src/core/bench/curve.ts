@@ -37,11 +37,8 @@ export interface CurveProblem {
   notes: readonly string[];
 }
 
-/** A result that goes with one of the unknowns. */
-export interface Told {
-  unknown: number;
-  /** rises or falls throughout */
-  value(unknown: number): number;
+/** What a result is called and where it goes. */
+export interface ResultPlace {
   words: string;
   unit: string;
   /** fields that it goes to; none: told only */
@@ -50,6 +47,13 @@ export interface Told {
   /** nothing below this can be */
   least?: number;
   most?: number;
+}
+
+/** A result that goes with one of the unknowns. */
+export interface Told extends ResultPlace {
+  unknown: number;
+  /** rises or falls throughout */
+  value(unknown: number): number;
 }
 
 /** Half of the 95 % range over the root of the inverse's diagonal. */

@@ -1,6 +1,7 @@
 import { characteristic, characteristicWithMore } from "../numerics/characteristic.ts";
 import { adviceOnMean } from "./advice.ts";
 import { apartWords, standsApart } from "./apart.ts";
+import type { ResultPlace } from "./curve.ts";
 import type { BenchAxis, BenchFit, BenchResult, BenchRow } from "./fit.ts";
 import { HALF_KNOWN, halfByScatter } from "./student.ts";
 
@@ -42,14 +43,8 @@ interface Group {
   step: number;
 }
 
-export interface ToldOfMeans {
+export interface ToldOfMeans extends ResultPlace {
   value(means: readonly number[]): number;
-  words: string;
-  unit: string;
-  paths: readonly string[];
-  was: number | null;
-  least?: number;
-  most?: number;
 }
 
 const ROUNDING = Math.sqrt(12);

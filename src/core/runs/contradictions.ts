@@ -5,6 +5,7 @@ import { type Scenario, SIDES, type Side } from "../design/types.ts";
 import { type Ranges, type Uncertain, type UncertainInputs, uncertainInputs, withInputs } from "../doubt/inputs.ts";
 import type { NoEquilibriumKind } from "../equilibrium/state.ts";
 import { logSeen, type Posterior } from "../numerics/posterior.ts";
+import { toldAs } from "../steps.ts";
 import { type Questioned, usedInRun } from "./demands.ts";
 import type { Driven } from "./pace.ts";
 import { type Belief, logBelief, MODEL_SHARE, plainBelief, type RunsTold, type StrengthTold, seenOf } from "./told.ts";
@@ -219,12 +220,7 @@ export function* contradictionsOf(s: Scenario, told: RunsTold, ranges: Ranges, r
     }
     const { driven, noHold } = told.demands[c.run]!;
     const steps = explain(s, runs[c.run]!, c.about, inputs, driven, (noHold && ENDS[noHold.kind]?.on) ?? /./);
-    let step = steps.next();
-    while (!step.done) {
-      yield (k + step.value) / count;
-      step = steps.next();
-    }
-    const explanations = againstOthers(step.value, c);
+    const explanations = againstOthers(yield* toldAs(steps, (share) => (k + share) / count), c);
     const easy = explanations[0] !== undefined && Math.abs(explanations[0].sds) < BEYOND_SDS;
     if (c.strength || !easy) out.push({ ...c, explanations });
   }

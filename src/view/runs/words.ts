@@ -92,8 +92,15 @@ function explanationWords(e: Explanation): string {
   return `${name}: ${shown(e.to)} instead of ${withUnit(e.from, unit)}, ${fixed(Math.abs(e.sds), 1)} of its ± off`;
 }
 
+/** A run that contradicts the model, in words. */
+export interface RunAgainst {
+  said: string;
+  /** inputs that would explain it, the most plausible first; or the one line that says that none does */
+  explained: readonly string[];
+}
+
 /** Where a run and the model cannot both be right: what happened, against what, and what would explain it, the most plausible first. */
-export function contradictionWords(c: Contradiction, run: Run): { said: string; explained: string[] } {
+export function contradictionWords(c: Contradiction, run: Run): RunAgainst {
   const head = `${runName(run, c.run)} (${paceWords(run)})`;
   const limit = LIMITS[c.about.limit].words.row;
   let said: string;

@@ -4,11 +4,11 @@ import { uncertainInputs } from "../../../src/core/doubt/inputs.ts";
 import { sampleWorlds } from "../../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../../src/core/doubt/told.ts";
 import { camberRad } from "../../../src/core/equilibrium/readout.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import { radToDeg } from "../../../src/core/units.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { guessed } from "../../support/guessed.ts";
 import { inventedWorld } from "../../support/invented-world.ts";
-import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const WORLDS = 150;
@@ -18,7 +18,7 @@ describe("the 90 % range of a sample", () => {
   it("holds the truth of nine in ten worlds that other dice invented", () => {
     const car = guessed(shipped("heavy-straight.json"));
     const inputs = uncertainInputs(car, rangeOf, { drive: false });
-    const sample = runOut(sampleWorlds({ scenario: car, samples: 128, seed: 1, curve: null, at: { load, speedMps: 0, shock: 1 } }, rangeOf))!;
+    const sample = toTheEnd(sampleWorlds({ scenario: car, samples: 128, seed: 1, curve: null, at: { load, speedMps: 0, shock: 1 } }, rangeOf))!;
     const bands = tellSamples(sample)!.at!.bands;
     const base = buildBench(car);
     if (!base.rest.ok) throw new Error(base.rest.reason.message);

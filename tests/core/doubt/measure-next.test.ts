@@ -7,16 +7,16 @@ import type { Scenario } from "../../../src/core/design/types.ts";
 import { type UncertainInputs, uncertainInputs } from "../../../src/core/doubt/inputs.ts";
 import { type MeasureNext, measureNext } from "../../../src/core/doubt/measure-next.ts";
 import { safeDerivatives } from "../../../src/core/doubt/safe-order.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectRel } from "../../support/close.ts";
 import { guessed } from "../../support/guessed.ts";
-import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const inputsOf = (s: Scenario): UncertainInputs => uncertainInputs(s, rangeOf, { drive: false });
 function whole(s: Scenario): { inputs: UncertainInputs; by: readonly (number | null)[]; next: MeasureNext } {
   const inputs = inputsOf(s);
-  const by = runOut(safeDerivatives(buildBench(s), inputs, 6))!.by!;
+  const by = toTheEnd(safeDerivatives(buildBench(s), inputs, 6))!.by!;
   return { inputs, by, next: measureNext(inputs, by) };
 }
 

@@ -9,12 +9,12 @@ import type { Samples } from "../../../src/core/doubt/sample.ts";
 import { tellSamples } from "../../../src/core/doubt/told.ts";
 import { designOf, drawWorlds } from "../../../src/core/doubt/worlds.ts";
 import { normalCdf } from "../../../src/core/numerics/distributions.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { guessed } from "../../support/guessed.ts";
 import { plainInputs } from "../../support/plain-inputs.ts";
-import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const set = (s: Scenario, path: string, value: number): Scenario => withValueAt(s, splitPath(path), value);
@@ -75,7 +75,7 @@ describe("inputs of two designs", () => {
 });
 
 describe("two designs in the same worlds", () => {
-  const whole = runOut(samplePaired(question(), rangeOf))!;
+  const whole = toTheEnd(samplePaired(question(), rangeOf))!;
   const told = tellPaired(whole)!;
 
   it("are those that solving both by themselves tells, world by world", () => {
@@ -111,18 +111,18 @@ describe("two designs in the same worlds", () => {
   });
 
   it("are alike where they are one design", () => {
-    const same = tellPaired(runOut(samplePaired(question({ b: a, samples: 4 }), rangeOf))!)!;
+    const same = tellPaired(toTheEnd(samplePaired(question({ b: a, samples: 4 }), rangeOf))!)!;
     expect([same.safe!.alike.chance, same.safe!.better.chance, same.at!.alike.chance]).toEqual([1, 0, 1]);
     expect([same.ownA, same.ownB]).toEqual([0, 0]);
   });
 
   it("are the same however the work is parted", () => {
-    const parts = [0, 1, 2].map((index) => runOut(samplePaired(question({ samples: 6 }), rangeOf, { index, of: 3 }))!);
-    expect(tellPaired(mergePaired(parts))).toEqual(tellPaired(runOut(samplePaired(question({ samples: 6 }), rangeOf))!));
+    const parts = [0, 1, 2].map((index) => toTheEnd(samplePaired(question({ samples: 6 }), rangeOf, { index, of: 3 }))!);
+    expect(tellPaired(mergePaired(parts))).toEqual(tellPaired(toTheEnd(samplePaired(question({ samples: 6 }), rangeOf))!));
   });
 
   it("change sides with the designs", () => {
-    const back = tellPaired(runOut(samplePaired(question({ a: b, b: a, samples: 12 }), rangeOf))!)!;
+    const back = tellPaired(toTheEnd(samplePaired(question({ a: b, b: a, samples: 12 }), rangeOf))!)!;
     expectRel(back.safe!.differenceMps.value, -told.safe!.differenceMps.value, 1e-6, "difference of the designs, m/s");
     expect(back.safe!.better.chance).toBeLessThan(0.1);
   });

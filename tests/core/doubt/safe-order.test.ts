@@ -3,11 +3,11 @@ import { buildBench } from "../../../src/core/analyze.ts";
 import type { Scenario } from "../../../src/core/design/types.ts";
 import { uncertainInputs, withInputs } from "../../../src/core/doubt/inputs.ts";
 import { type SafeDerivatives, safeDerivatives } from "../../../src/core/doubt/safe-order.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import type { CurveOptions } from "../../../src/core/studies/curve-options.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectAbs } from "../../support/close.ts";
-import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const RADIUS_M = 5;
@@ -26,7 +26,7 @@ const KEYS = [
 
 function check(s: Scenario, options: Partial<CurveOptions>): SafeDerivatives {
   const inputs = uncertainInputs(s, rangeOf);
-  const d = runOut(safeDerivatives(buildBench(s), inputs, RADIUS_M, options))!;
+  const d = toTheEnd(safeDerivatives(buildBench(s), inputs, RADIUS_M, options))!;
   for (const [i, u] of inputs.list.entries()) {
     if (!KEYS.includes(u.key)) continue;
     // speeds are found to 1e-7 g
@@ -66,7 +66,7 @@ describe("derivatives of the safe speed", () => {
       },
       limits: { ...s.limits, camberDeg: 45 },
     };
-    const d = runOut(safeDerivatives(buildBench(grippy), uncertainInputs(grippy, rangeOf), RADIUS_M))!;
+    const d = toTheEnd(safeDerivatives(buildBench(grippy), uncertainInputs(grippy, rangeOf), RADIUS_M))!;
     expect([d.safe.limit, d.by, d.why]).toEqual([null, null, "ends"]);
   });
 });

@@ -13,12 +13,12 @@ import { inputOptions, mergeSamples, NO_LIMIT, type SampleQuestion, type Samples
 import { notStraight, reasonsAtLoad, reasonsOfSafe } from "../../../src/core/doubt/straight.ts";
 import { lineAt, tellSamples } from "../../../src/core/doubt/told.ts";
 import { designOf, drawWorlds } from "../../../src/core/doubt/worlds.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import type { CurveOptions } from "../../../src/core/studies/curve-options.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { guessed } from "../../support/guessed.ts";
-import { runOut } from "../../support/run-out.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const entered = shipped("heavy-forked.json");
@@ -33,7 +33,7 @@ const question = (o: Partial<SampleQuestion> = {}): SampleQuestion => ({
   at: { load, speedMps, shock: 1 },
   ...o,
 });
-const sampleOf = (q: SampleQuestion, share?: { index: number; of: number }): Samples => runOut(sampleWorlds(q, rangeOf, share))!;
+const sampleOf = (q: SampleQuestion, share?: { index: number; of: number }): Samples => toTheEnd(sampleWorlds(q, rangeOf, share))!;
 
 const q = question();
 const whole = sampleOf(q);
@@ -120,7 +120,7 @@ describe("a sample of worlds", () => {
   it("is none of a car that does not stand", () => {
     const fallen: Scenario = { ...car, body: { ...car.body, cgHeightMm: 2000 } };
     if (buildBench(fallen).rest.ok) throw new Error("the car stands after all");
-    expect(runOut(sampleWorlds(question({ scenario: fallen, samples: 2 }), rangeOf))).toBeNull();
+    expect(toTheEnd(sampleWorlds(question({ scenario: fallen, samples: 2 }), rangeOf))).toBeNull();
   });
 });
 
@@ -179,7 +179,7 @@ describe("first order beside sampling", () => {
 
   it("has the same band where the car is nearly straight", () => {
     const bench = buildBench(entered);
-    const d = runOut(safeDerivatives(bench, inputs, 6))!;
+    const d = toTheEnd(safeDerivatives(bench, inputs, 6))!;
     const spread = spreadOf(inputs, (i) => d.by![i]!);
     const { band } = tellSamples(narrow)!.safe!;
     // of 256 worlds: the deviation to some per cent
@@ -189,7 +189,7 @@ describe("first order beside sampling", () => {
   });
 
   it("has the same bands at a load", () => {
-    const bands = bandsOf(inputs, runOut(derivatives(solvedPoint(buildBench(entered)), inputs))!);
+    const bands = bandsOf(inputs, toTheEnd(derivatives(solvedPoint(buildBench(entered)), inputs))!);
     const told = tellSamples(narrow)!.at!;
     for (const key of [
       "camberDeg.left",
@@ -204,7 +204,7 @@ describe("first order beside sampling", () => {
 
   it("differs in a car that is only guessed, and says that it is", () => {
     const wide = uncertainInputs(car, rangeOf, { drive: false });
-    const d = runOut(safeDerivatives(buildBench(car), wide, 6))!;
+    const d = toTheEnd(safeDerivatives(buildBench(car), wide, 6))!;
     const first = bandAbout(d.safe.speedMps, spreadOf(wide, (i) => d.by![i]!).sd);
     const differs = notStraight(first, tellSamples(whole)!.safe!.band, reasonsOfSafe(whole));
     expect(differs).not.toBeNull();

@@ -1,4 +1,5 @@
 import { h, keyed, setText } from "../../../ui/dom.ts";
+import { createSamplingProgress } from "../../../ui/sampling-progress.ts";
 import { createStopped, type StoppedModel } from "../../../ui/stopped.ts";
 import type { BetterLine } from "../../../view/better-words.ts";
 
@@ -17,13 +18,9 @@ export function createBetter(
   hooks: { stop(): void; again(): void },
 ): { update(m: BetterModel): void; stopped(model: StoppedModel | null): void } {
   const list = h("ul", { class: "better-lines" });
-  const words = h("span");
-  let act: "stop" | "go on" = "stop";
-  const button = h("button", { type: "button", class: "link", "data-act": "paired", onclick: () => (act === "stop" ? hooks.stop() : hooks.again()) });
-  const line = h("span", { class: "sure-line" });
-  const progress = h("p", { class: "sure-progress off" }, words, " ", button, line);
+  const progress = createSamplingProgress("paired", hooks);
   const stopped = createStopped();
-  const el = h("div", { class: "better" }, list, progress, stopped.el);
+  const el = h("div", { class: "better" }, list, progress.el, stopped.el);
   within.querySelector("table")?.after(el);
   return {
     stopped: stopped.update,
@@ -39,13 +36,7 @@ export function createBetter(
           setText(li.lastElementChild!, l.words);
         },
       );
-      progress.classList.toggle("off", m.progress === null);
-      button.disabled = m.progress === null;
-      if (!m.progress) return;
-      act = m.progress.act;
-      setText(words, act === "stop" ? "setting both against each other" : "stopped");
-      setText(button, act);
-      line.style.width = `${(100 * m.progress.share).toFixed(1)}%`;
+      progress.update(m.progress && { ...m.progress, words: m.progress.act === "stop" ? "setting both against each other" : "stopped" });
     },
   };
 }

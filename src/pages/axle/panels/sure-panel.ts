@@ -1,7 +1,9 @@
-import { CHANCES } from "../../../state/sure.ts";
 import { h, keyed, setAttr, setText } from "../../../ui/dom.ts";
+import { createDriveAtMost } from "../../../ui/drive-at-most.ts";
 import { term } from "../../../ui/help.ts";
 import { createKnownHero } from "../../../ui/known-hero.ts";
+import { setLines } from "../../../ui/lines.ts";
+import { createSamplingProgress } from "../../../ui/sampling-progress.ts";
 import { createStopped, type StoppedModel } from "../../../ui/stopped.ts";
 import { restsWords } from "../../../view/guess-words.ts";
 import { type How, MARK_SIGNS } from "../../../view/origin-words.ts";
@@ -44,35 +46,8 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
     h("button", { type: "button", class: "word-switch", "data-sure-of": of, onclick: () => hooks.turnTo(of) }, OF_WORDS[of]),
   );
   const differs = h("ul", { class: "sure-differs" });
-  const progressWords = h("span");
-  let act: "stop" | "go on" = "stop";
-  const progressAct = h("button", {
-    type: "button",
-    class: "link",
-    "data-act": "sampling",
-    onclick: () => (act === "stop" ? hooks.stopSampling() : hooks.sampleAgain()),
-  });
-  const progressLine = h("span", { class: "sure-line", "aria-hidden": "true" });
-  const progress = h("p", { class: "sure-progress off" }, progressWords, " ", progressAct, progressLine);
-  const chance = h(
-    "select",
-    { class: "sure-chance", "aria-label": "chance that something gives", onchange: () => hooks.chance(Number(chance.value)) },
-    ...CHANCES.map((c) => h("option", { value: c }, `${c} %`)),
-  );
-  const atMost = h("b");
-  const atMostOff = h("span", { class: "sure-off" });
-  const most = h(
-    "p",
-    { class: "sure-most" },
-    term("driveAtMost", "drive at most"),
-    " ",
-    atMost,
-    " for a ",
-    term("chance", "chance"),
-    " of ",
-    chance,
-    atMostOff,
-  );
+  const progress = createSamplingProgress("sampling", { stop: () => hooks.stopSampling(), again: () => hooks.sampleAgain() });
+  const most = createDriveAtMost((percent) => hooks.chance(percent));
   const rows = h("ol", { class: "known-rows" });
   const rest = h("p", { class: "known-rest" });
   const stopped = createStopped();
@@ -100,9 +75,9 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
       numbers,
     ),
     way,
-    progress,
+    progress.el,
     differs,
-    most,
+    most.el,
     stopped.el,
     samplingStopped.el,
     h("div", { class: "head-row sure-head" }, h("h3", {}, term("share", "What it hangs on")), h("span", { class: "aside-term" }, ...kinds)),
@@ -139,24 +114,9 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
         },
       );
       setText(way, m.way);
-      progress.classList.toggle("off", m.progress === null);
-      progressAct.disabled = m.progress === null;
-      if (m.progress) {
-        act = m.progress.act;
-        setText(progressWords, m.progress.words);
-        setText(progressAct, act);
-      }
-      progressLine.style.width = `${(100 * (m.progress?.share ?? 0)).toFixed(1)}%`;
-      keyed(
-        differs,
-        m.differs,
-        (d) => d,
-        () => h("li"),
-        (li, d) => setText(li, d),
-      );
-      setText(atMost, m.atMost || "–");
-      setText(atMostOff, m.atMostOff);
-      if (document.activeElement !== chance) chance.value = String(m.chancePercent);
+      progress.update(m.progress);
+      setLines(differs, m.differs);
+      most.update(m);
       for (const k of kinds) setAttr(k, "aria-pressed", String(k.getAttribute("data-sure-of") === m.of));
       setAttr(el, "aria-busy", String(m.inputs === null));
       keyed(

@@ -1,4 +1,5 @@
 import { h, keyed, s, setAttr, setText } from "../../../ui/dom.ts";
+import { setRunsAgainst } from "../../../ui/runs-against.ts";
 import { createStopped, type StoppedModel } from "../../../ui/stopped.ts";
 import type { RunsToldWords, ToldRow } from "../picture/runs-told.ts";
 
@@ -62,14 +63,6 @@ export function createRunsTold(hooks: { take(): void; toMap(): void }): {
     againstHead,
     against,
   );
-  const lines = (ul: Element, texts: readonly string[]): void =>
-    keyed(
-      ul,
-      texts.map((text, i) => ({ text, i })),
-      (t) => String(t.i),
-      () => h("li"),
-      (li, t) => setText(li, t.text),
-    );
   return {
     el,
     stopped: stopped.update,
@@ -112,19 +105,7 @@ export function createRunsTold(hooks: { take(): void; toMap(): void }): {
       take.hidden = !m.canTake;
       againstHead.hidden = m.against.length === 0;
       against.hidden = m.against.length === 0;
-      keyed(
-        against,
-        m.against.map((a, i) => ({ ...a, i })),
-        (a) => String(a.i),
-        () => h("li", {}, h("p"), h("p"), h("ul")),
-        (li, a) => {
-          const [said, head, reasons] = li.children as unknown as [Element, HTMLElement, Element];
-          setText(said, a.said);
-          setText(head, "One of these alone would explain it, the most plausible first:");
-          head.hidden = a.explained.length < 2;
-          lines(reasons, a.explained);
-        },
-      );
+      setRunsAgainst(against, m.against);
     },
   };
 }

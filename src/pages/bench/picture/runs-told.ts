@@ -1,7 +1,7 @@
 import type { Scenario } from "../../../core/design/types.ts";
 import type { Contradiction } from "../../../core/runs/contradictions.ts";
 import type { RunsTold, StrengthTold } from "../../../core/runs/told.ts";
-import { beliefWords, contradictionWords, numberWords, rangeWords, runName } from "../../../view/runs/words.ts";
+import { beliefWords, contradictionWords, numberWords, type RunAgainst, rangeWords, runName } from "../../../view/runs/words.ts";
 
 /** A number that runs tell of: what is known of it without and with them, on one scale from 0 to 1. */
 export interface ToldRow {
@@ -24,7 +24,7 @@ export interface RunsToldWords {
   others: string[];
   /** what gave where that was to be expected, so that it tells nothing new */
   known: string[];
-  against: { said: string; explained: readonly string[] }[];
+  against: readonly RunAgainst[];
   /** what there is to say besides; empty: nothing */
   note: string;
   canTake: boolean;

@@ -1,5 +1,5 @@
 import type { LimitName } from "../../../core/analysis.ts";
-import type { Run } from "../../../core/design/tried.ts";
+import { plainRun, type Run } from "../../../core/design/tried.ts";
 import { ARM_NAMES, JOINT_NAMES, type Scenario, type Side } from "../../../core/design/types.ts";
 import { drivenIn } from "../../../core/runs/pace.ts";
 import { mpsToKmh } from "../../../core/units.ts";
@@ -11,20 +11,7 @@ export type PaceBy = Pace["by"];
 export type Gave = Run["gave"][number];
 
 /** A run to begin with, on a curve and by a pace that nobody drove yet. */
-export const freshRun = (date: string, radiusM: number, hand: Side): Run => ({
-  date,
-  note: "",
-  radiusM,
-  hand,
-  pace: { by: "speed", kmh: 10 },
-  grip: null,
-  bumpMm: 0,
-  minutes: null,
-  gave: [],
-  hub: null,
-  airCelsius: 20,
-  taken: false,
-});
+export const freshRun = (date: string, radiusM: number, hand: Side): Run => ({ ...plainRun(radiusM, hand, { by: "speed", kmh: 10 }), date });
 
 export const withNewRun = (s: Scenario, run: Run): Scenario => ({ ...s, runs: [...s.runs, run] });
 export const withRunAt = (s: Scenario, at: number, run: Run): Scenario => ({ ...s, runs: s.runs.map((r, i) => (i === at ? run : r)) });

@@ -1,4 +1,6 @@
 import { h, keyed, setText } from "../../../ui/dom.ts";
+import { setLines } from "../../../ui/lines.ts";
+import { setRunsAgainst } from "../../../ui/runs-against.ts";
 import type { RunsModel } from "../picture/runs-model.ts";
 
 export interface RunsBox {
@@ -28,14 +30,6 @@ export function createRunsBox(take: () => void): RunsBox {
     h("p", { class: "map-note" }, "On the map a ring is a run in which all held, a cross one in which something gave; pale ones were taken."),
     h("details", {}, h("summary", {}, "the runs one by one"), list),
   );
-  const lines = (ul: Element, texts: readonly string[]): void =>
-    keyed(
-      ul,
-      texts.map((text, i) => ({ text, key: String(i) })),
-      (t) => t.key,
-      () => h("li"),
-      (li, t) => setText(li, t.text),
-    );
   return {
     el,
     update(m) {
@@ -56,23 +50,11 @@ export function createRunsBox(take: () => void): RunsBox {
           setText(range, v.range);
         },
       );
-      keyed(
-        against,
-        m.against.map((a, i) => ({ ...a, key: String(i) })),
-        (a) => a.key,
-        () => h("li", {}, h("p"), h("p"), h("ul")),
-        (li, a) => {
-          const [said, head, reasons] = li.children as unknown as [Element, HTMLElement, Element];
-          setText(said, a.said);
-          setText(head, a.explained.length > 1 ? "One of these alone would explain it, the most plausible first:" : "");
-          head.hidden = a.explained.length < 2;
-          lines(reasons, a.explained);
-        },
-      );
+      setRunsAgainst(against, m.against);
       setText(note, m.note);
       note.hidden = m.note === "";
       button.hidden = !m.canTake;
-      lines(list, m.list);
+      setLines(list, m.list);
     },
   };
 }

@@ -1,14 +1,15 @@
 import "../../../ui/css/sure.css";
 import "../styles/map-sure.css";
-import { CHANCES } from "../../../state/sure.ts";
 import { h, keyed, setText } from "../../../ui/dom.ts";
+import { createDriveAtMost } from "../../../ui/drive-at-most.ts";
 import { term } from "../../../ui/help.ts";
+import { createSamplingProgress, type SamplingProgress } from "../../../ui/sampling-progress.ts";
 import type { MapSureWords } from "../picture/sure-words.ts";
 
 export interface MapSureModel extends MapSureWords {
   chancePercent: number;
-  /** a sample goes on or was stopped; null: neither */
-  progress: { share: number; words: string; act: "stop" | "go on" } | null;
+  /** null: no sample goes on or was stopped */
+  progress: SamplingProgress | null;
 }
 
 export interface MapSurePanelHooks {
@@ -30,42 +31,20 @@ export function createMapSurePanel(stopped: HTMLElement, hooks: MapSurePanelHook
   const sure = h("b");
   const range = h("span");
   const sureLine = h("p", { class: "hero-sure" }, sure, " ", h("span", { class: "hero-range" }, term("band", "90 % range"), " ", range));
-  const chance = h(
-    "select",
-    { class: "sure-chance", "aria-label": "chance that something gives", onchange: () => hooks.chance(Number(chance.value)) },
-    ...CHANCES.map((c) => h("option", { value: c }, `${c} %`)),
-  );
-  const atMost = h("b");
-  const atMostOff = h("span", { class: "sure-off" });
-  const most = h(
-    "p",
-    { class: "sure-most" },
-    term("driveAtMost", "drive at most"),
-    " ",
-    atMost,
-    " for a ",
-    term("chance", "chance"),
-    " of ",
-    chance,
-    atMostOff,
-  );
-  const hero = h("div", { class: "map-hero-sure" }, sureLine, most);
+  const most = createDriveAtMost((percent) => hooks.chance(percent));
+  const hero = h("div", { class: "map-hero-sure" }, sureLine, most.el);
 
   const place = h("span", { class: "aside-term" });
   const rows = h("tbody");
   const note = h("p", { class: "map-note" });
-  const words = h("span");
-  let act: "stop" | "go on" = "stop";
-  const button = h("button", { type: "button", class: "link", "data-act": "sampling", onclick: () => (act === "stop" ? hooks.stop() : hooks.again()) });
-  const line = h("span", { class: "sure-line" });
-  const progress = h("p", { class: "sure-progress off" }, words, " ", button, line);
+  const progress = createSamplingProgress("sampling", hooks);
   const section = h(
     "section",
     { class: "map-chances", "aria-label": "chances at this place" },
     h("div", { class: "head-row" }, h("h2", {}, term("chance", "Chance that it gives")), place),
     h("table", {}, h("caption", { class: "sr" }, "chance of each limit at the place where the car stands"), rows),
     note,
-    progress,
+    progress.el,
     stopped,
   );
   return {
@@ -75,9 +54,7 @@ export function createMapSurePanel(stopped: HTMLElement, hooks: MapSurePanelHook
       sureLine.classList.toggle("off", m.sure === "");
       setText(sure, m.sure);
       setText(range, m.range);
-      setText(atMost, m.atMost || "–");
-      setText(atMostOff, m.atMostOff);
-      if (document.activeElement !== chance) chance.value = String(m.chancePercent);
+      most.update(m);
       setText(place, m.place);
       keyed(
         rows,
@@ -92,14 +69,7 @@ export function createMapSurePanel(stopped: HTMLElement, hooks: MapSurePanelHook
         },
       );
       setText(note, m.note || "Once the map and the changes are worked out, cars are drawn within what is known of this one.");
-      progress.classList.toggle("off", m.progress === null);
-      button.disabled = m.progress === null;
-      if (m.progress) {
-        act = m.progress.act;
-        setText(words, m.progress.words);
-        setText(button, act);
-      }
-      line.style.width = `${(100 * (m.progress?.share ?? 0)).toFixed(1)}%`;
+      progress.update(m.progress);
     },
   };
 }

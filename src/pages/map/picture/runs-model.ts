@@ -4,7 +4,7 @@ import { worthTaking } from "../../../core/runs/take.ts";
 import type { RunsTold } from "../../../core/runs/told.ts";
 import { fixed } from "../../../view/format.ts";
 import type { SafeWords } from "../../../view/map/words.ts";
-import { beliefWords, contradictionWords, numberWords, outcomeWords, paceWords, rangeWords, runName } from "../../../view/runs/words.ts";
+import { beliefWords, contradictionWords, numberWords, outcomeWords, paceWords, type RunAgainst, rangeWords, runName } from "../../../view/runs/words.ts";
 
 /** What the map's column tells of the runs. */
 export interface RunsModel {
@@ -14,7 +14,7 @@ export interface RunsModel {
   safe: string;
   /** what each number would become */
   values: readonly { name: string; now: string; range: string }[];
-  against: readonly { said: string; explained: readonly string[] }[];
+  against: readonly RunAgainst[];
   /** what keeps them from being told; empty: nothing */
   note: string;
   canTake: boolean;
