@@ -98,7 +98,7 @@ export function sureSection(d: ReportData): string {
     table({ caption: "Numbers with how far off they may be", head: ["", "value", "±", "90 % range"], rows, words: [0] }),
     paragraph(atMostLine(d)),
     paragraph(chancesLine(d)),
-    paragraph(`From ${sure.worlds} cars, each drawn within what is known of its values (seed ${sure.seed}).`),
+    paragraph(`From ${sure.worlds} cars tried, their values drawn within what is known of them (seed ${sure.seed}).`),
   );
 }
 

@@ -29,8 +29,8 @@ export function createMeasureNext(hooks: { open(test: BenchKind, side: Side | "b
           (!told
             ? "Working out which test tells most."
             : told.lines.length > 0
-              ? `The safe speed is ${told.now}. These tests make that narrower:`
-              : `The safe speed is ${told.now}; no bench test makes that much narrower.`),
+              ? `By the quick estimate (first order) the safe speed is known to ${told.now}. These tests make that narrower:`
+              : `By the quick estimate (first order) the safe speed is known to ${told.now}; no bench test makes that much narrower.`),
       );
       keyed(
         list,
@@ -50,7 +50,7 @@ export function createMeasureNext(hooks: { open(test: BenchKind, side: Side | "b
           const [name, minutes, narrower, bar, inputs] = li.children as unknown as [HTMLButtonElement, Element, Element, Element, Element];
           setAttr(name, "data-to-test", l.test);
           name.onclick = () => hooks.open(l.test, l.side);
-          setText(name, l.name);
+          setText(name, `${l.name.charAt(0).toUpperCase()}${l.name.slice(1)}`);
           setText(minutes, l.minutes);
           setText(narrower, l.narrower);
           (bar.firstElementChild as HTMLElement).style.width = `${(100 * Math.min(1, l.share)).toFixed(1)}%`;

@@ -105,13 +105,13 @@ export function atMostError({ low, high }: { low: number; high: number }): strin
 
 /** Why sampling tells another band than first order, in words. */
 function reasonWords(r: Reason): string {
-  if (r.kind === "curved") return "what is not known is so wide that the answer is no straight line over it";
+  if (r.kind === "curved") return "what is not known is too much for a quick estimate";
   const of = `in ${chanceWords(r.chance.chance)} of the cars`;
   switch (r.kind) {
     case "takesOver":
       return `${of} another limit gives first (${LIMITS[r.limit].words.post})`;
     case "ends":
-      return `${of} the axle finds no hold there`;
+      return `${of} the axle finds no hold`;
     case "standsNot":
       return `${of} the car does not stand at all`;
     case "lifts":
@@ -123,11 +123,11 @@ function reasonWords(r: Reason): string {
 
 /** so many reasons are told */
 const REASONS_TOLD = 2;
-/** "The safe speed is not straight there: first order told 20.4 to 21.0 km/h; in 12 % of the cars …"; empty where both agree. */
+/** "The safe speed: the quick estimate (first order) said 20.4 to 21.0 km/h, the cars tried say otherwise: in 12 % of them …"; empty where both agree. */
 export function differWords(what: string, first: Band | null, sampled: SampledBand | null, reasons: readonly Reason[], digits: number, unit: string): string {
   const differs = first && sampled && notStraight(first, sampled, reasons);
   if (!first || !differs) return "";
-  return `${what} is not straight there: first order told ${rangeWords(first, digits, unit)}; ${differs.reasons.slice(0, REASONS_TOLD).map(reasonWords).join(", ")}.`;
+  return `${what}: the quick estimate (first order) said ${rangeWords(first, digits, unit)}, the cars tried say otherwise: ${differs.reasons.slice(0, REASONS_TOLD).map(reasonWords).join(", ")}.`;
 }
 
 const MATERIAL = /^material\.(.+)\.(youngMPa|yieldMPa)$/;

@@ -26,7 +26,7 @@ interface MeasureLine {
 }
 
 export interface MeasureTold {
-  /** "± 0.4 km/h to first order": a sample may tell another ± */
+  /** "± 0.4 km/h", to first order: a sample may tell another ± */
   now: string;
   lines: MeasureLine[];
   /** what no bench test takes away, and what a ruler does; empty: nothing much */
@@ -56,7 +56,7 @@ function beyondWords(beyond: MeasureNext["beyondTests"]): string {
 
 export function measureTold(next: MeasureNext): MeasureTold {
   return {
-    now: `± ${kmh(next.bandSd)}${"\u2009"}km/h to first order`,
+    now: `± ${kmh(next.bandSd)}${"\u2009"}km/h`,
     lines: next.rows
       .filter((r) => percent(r.narrower) !== "0")
       .slice(0, LINES)

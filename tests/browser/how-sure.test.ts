@@ -35,7 +35,7 @@ it("is told of every number, at rest and while a hand drags; from drawn cars whe
   expect((await page.locator(".sure-numbers").boundingBox())?.height).toBe(place?.height);
 
   // sampled once the page is quiet; the chance that is picked counts and is kept
-  await expect.poll(() => page.locator(".sure-way").textContent(), WAIT).toBe("From 512 cars, each drawn within what is known of its values.");
+  await expect.poll(() => page.locator(".sure-way").textContent(), WAIT).toBe("From 512 cars tried, their values drawn within what is known of them.");
   const most = page.locator(".sure .sure-most b");
   const speed = async (): Promise<number> => numberOf(await most.textContent(), /([\d.]+)/);
   const usual = await speed();

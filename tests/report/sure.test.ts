@@ -32,7 +32,7 @@ it("the report tells in a few lines how sure it is, and the speed to drive at mo
   expect(markupFaults(markup)).toEqual([]);
   const text = textOf(markup);
   expect(text).toContain("How sure it is");
-  expect(text).toContain(`From 16 cars, each drawn within what is known of its values (seed 1).`);
+  expect(text).toContain(`From 16 cars tried, their values drawn within what is known of them (seed 1).`);
   // a speed below which one car of ten gives is no faster than the middle one
   expect(sure.safe.atMost.chance).toBe(0.1);
   expect(sure.safe.atMost.speedMps).toBeLessThanOrEqual(sure.safe.band.median);

@@ -72,7 +72,7 @@ describe("what to measure next", () => {
   it("tells the test, its minutes, what it makes of the safe speed's ±, and what was bought", () => {
     const told = measureTold(next);
     // 0.1 m/s = 0.36 km/h
-    expect(told.now).toBe("± 0.36\u2009km/h to first order");
+    expect(told.now).toBe("± 0.36\u2009km/h");
     expect(told.lines[0]).toMatchObject({
       test: "springPress",
       name: "spring pressed on a scale",

@@ -95,7 +95,7 @@ describe("where sampling and first order differ", () => {
 
   it("says so with the reason, and nothing where both agree", () => {
     expect(differWords("The safe speed", first, sampled(18, 20.8), reasons, 1, "km/h")).toMatch(
-      /^The safe speed is not straight there: first order told 19\.2 to 20\.8\u2009km\/h; in 12 % of the cars another limit gives first \(.+\)\.$/,
+      /^The safe speed: the quick estimate \(first order\) said 19\.2 to 20\.8\u2009km\/h, the cars tried say otherwise: in 12 % of the cars another limit gives first \(.+\)\.$/,
     );
     expect(differWords("The safe speed", first, sampled(first.low, first.high), reasons, 1, "km/h")).toBe("");
     expect(differWords("The safe speed", null, sampled(18, 20.8), reasons, 1, "km/h")).toBe("");

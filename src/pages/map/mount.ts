@@ -288,7 +288,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
     const { chancePercent } = sureSlice.of(s.view);
     const { kind, worlds, of } = sure.state();
     const progress = {
-      running: { share: of > 0 ? worlds / of : 0, words: `drawing cars: ${worlds} of ${of}`, act: "stop" as const },
+      running: { share: of > 0 ? worlds / of : 0, words: `trying cars: ${worlds} of ${of}`, act: "stop" as const },
       stopped: { share: 0, words: `stopped after ${worlds} of ${of} cars`, act: "go on" as const },
       none: null,
       done: null,

@@ -63,14 +63,14 @@ describe("the panel of doubts", () => {
     expect(then.numbers[0]).toMatchObject({ name: "outer lean", sure: "± 0.4°" });
     // 0.1 m/s = 0.36 km/h
     expect(then.numbers.at(-1)).toMatchObject({ value: "20.7\u2009km/h", sure: "± 0.4\u2009km/h" });
-    expect(then.progress).toEqual({ share: 0.25, words: "drawing cars: 128 of 512", act: "stop" });
+    expect(then.progress).toEqual({ share: 0.25, words: "trying cars: 128 of 512", act: "stop" });
     expect(then.atMost).toBe("");
     const sampled = sureModel(car, report, 20.7, { first, sample, doubts: doubtsOf(first, sample, 5) }, { ...none, kind: "done" }, view);
-    expect(sampled.way).toBe("From 512 cars, each drawn within what is known of its values.");
+    expect(sampled.way).toBe("From 512 cars tried, their values drawn within what is known of them.");
     expect(sampled.numbers[0]).toMatchObject({ sure: "± 0.9°", range: "5.2° to 8.4°" });
     expect(sampled.atMost).toBe("18.0\u2009km/h");
     expect(sampled.differs).toEqual([
-      expect.stringMatching(/^The lean is not straight there: first order told .+; in 6 % of the cars a wheel is off the road/),
+      expect.stringMatching(/^The lean: the quick estimate \(first order\) said .+ otherwise: in 6 % of the cars a wheel is off the road/),
     ]);
     expect(heroSure(lean)).toEqual({ sure: "± 0.9°", range: "5.2° to 8.4°" });
   });

@@ -90,7 +90,7 @@ describe("how sure the map is", () => {
     ]);
     expect(words.atMost).toBe("18.0\u2009km/h");
     expect(words.atMostOff).toBe("17.8 to 18.2 by the sample's own error");
-    expect(words.note).toBe("From 512 cars, each drawn within what is known of its values; every other limit in none of them.");
+    expect(words.note).toBe("From 512 cars tried, their values drawn within what is known of them; every other limit in none of them.");
     expectAbs(bandOver(d, safeKmh)!.high(6), 21, 1e-9, "km/h on 6 m");
     // another chance was not asked for
     expect(mapSureWords(d, corner, 20, place).atMost).toBe("");

@@ -55,7 +55,7 @@ export function createSurePanel(reading: HTMLElement, hooks: SurePanelHooks): Su
   const el = h(
     "section",
     { class: "known sure" },
-    h("div", { class: "head-row" }, h("h2", {}, term("plusMinus", "How sure")), h("span", { class: "aside-term" }, "not known better")),
+    h("div", { class: "head-row" }, h("h2", {}, term("plusMinus", "How sure")), h("span", { class: "aside-term" }, "how far it may be off")),
     counts,
     h(
       "table",

@@ -113,12 +113,12 @@ export function sureModel(
     way: !first
       ? "Working out how far each number may be off."
       : sample
-        ? `From ${sample.told.worlds} cars, each drawn within what is known of its values.`
+        ? `From ${sample.told.worlds} cars tried, their values drawn within what is known of them.`
         : "To first order: as if the answer went straight on from here.",
     differs: sample ? differences(report, first, sample) : [],
     progress:
       state.kind === "running"
-        ? { share: state.of > 0 ? state.worlds / state.of : 0, words: `drawing cars: ${state.worlds} of ${state.of}`, act: "stop" }
+        ? { share: state.of > 0 ? state.worlds / state.of : 0, words: `trying cars: ${state.worlds} of ${state.of}`, act: "stop" }
         : state.kind === "stopped"
           ? { share: 0, words: `stopped after ${state.worlds} of ${state.of} cars`, act: "go on" }
           : null,

@@ -73,7 +73,7 @@ export function createMapSheet(picture: Picture, column: Column, stopped: HTMLEl
         s("path", { class: "map-chance c-10", d: "M0 7H34" }),
         s("path", { class: "map-chance c-50", d: "M0 3H34" }),
       ),
-      "1, 10, 50 %",
+      h("span", {}, h("span", { class: "legend-gives" }, "gives in "), "1, 10, 50 %"),
     ),
   );
   const line = h("span", { class: "map-line" });

@@ -68,7 +68,7 @@ export function createMapSurePanel(stopped: HTMLElement, hooks: MapSurePanelHook
           setText(value, c.chance);
         },
       );
-      setText(note, m.note || "Once the map and the changes are worked out, cars are drawn within what is known of this one.");
+      setText(note, m.note || "Once the map and the changes are worked out, cars are tried whose values are drawn within what is known of this one.");
       progress.update(m.progress);
     },
   };

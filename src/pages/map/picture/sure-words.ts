@@ -60,7 +60,7 @@ export function mapSureWords(d: MapDoubts, corner: Corner, chancePercent: number
       : [],
     note: !d.here
       ? ""
-      : `From ${d.here.told.worlds} cars, each drawn within what is known of its values${passed.length > shown.length ? `; every other limit in ${others}` : ""}.`,
+      : `From ${d.here.told.worlds} cars tried, their values drawn within what is known of them${passed.length > shown.length ? `; every other limit in ${others}` : ""}.`,
   };
 }
 
