@@ -64,7 +64,7 @@ export function planarReduction(arm: Arm, lengthMm: number, seatFraction: number
 }
 
 /** Vertical give of a cantilevered stem on its own, fork to ball joint. */
-function stemGive(stem: PlanarSegment[], lengthMm: number): number {
+export function stemGive(stem: PlanarSegment[], lengthMm: number): number {
   const s = stem[0];
   if (!s) return 0;
   const l = (s.toFraction - s.fromFraction) * lengthMm;
@@ -77,7 +77,7 @@ function stemGive(stem: PlanarSegment[], lengthMm: number): number {
  * keep the ratio they have in the undivided pair of legs. Legs spread much wider than they are long twist more than
  * they bend and would need a span of negative give: null then.
  */
-function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] | null {
+export function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): PlanarSegment[] | null {
   const L = a.lengthMm;
   const fraction = a.seatFraction ?? 1;
   const x = fraction * L;
@@ -105,7 +105,7 @@ function legsWithSeat(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[]): Pla
 }
 
 /** Flexibilities of a chain of spans held at the inner end: f_ij = ∫ (x_i - s)(x_j - s)/EI + ∫ 1/GA up to the nearer point. */
-function chainFlexibility(spans: PlanarSegment[], L: number, x: number): VerticalFlexibility {
+export function chainFlexibility(spans: PlanarSegment[], L: number, x: number): VerticalFlexibility {
   const f = { tip: 0, tipSeat: 0, seat: 0 };
   for (const s of spans) {
     const from = s.fromFraction * L;
@@ -133,7 +133,7 @@ const FACTOR_TOLERANCE = 1e-10;
  * span at the pivot besides, which gives the flexibility of the ball joint with the seat let go. Without a seat only
  * the latter is wanted and the factor alone does it.
  */
-function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[], share = HINGE): PlanarSegment[] {
+export function scaledLegs(a: Arm3d, held: PlanarSegment, stem: PlanarSegment[], share = HINGE): PlanarSegment[] {
   const L = a.lengthMm;
   const end = a.plan.legEnd;
   const seat = a.seatFraction !== null && a.seatFraction > NEAR && a.seatFraction < 1 - NEAR ? a.seatFraction : null;
@@ -196,7 +196,7 @@ const bendIntegral = (xi: number, xj: number, from: number, to: number): number 
  * beyond it, or, at the fork, from the main span's bending itself. Held legs spread much wider than they are long are
  * met the same way. Where even that would need a span of negative give: null.
  */
-function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[], share: number): PlanarSegment[] | null {
+export function hingedLegs(built: Arm3d, at: number, held: PlanarSegment, stem: PlanarSegment[], share: number): PlanarSegment[] | null {
   const L = built.lengthMm;
   const end = built.plan.legEnd;
   if (at >= L) return null;
