@@ -194,12 +194,12 @@ function inside(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem |
   }
 }
 
-/** Largest force that is out, N; moments count over the core's moment arm. */
-function outOfBalance(m: MotionModel, r: Float64Array): number {
+/** Largest force that is out, N; moments count over the core's moment arm. NaN as soon as one of them is. */
+export function outOfBalance(m: MotionModel, r: Float64Array): number {
   let worst = Math.max(Math.abs(r[HEAVE]!), Math.abs(r[BODY_TURN]!) / MOMENT_ARM_MM, Math.abs(r[m.x]!));
   const see = (v: number): void => {
-    // written so that a NaN is kept
-    if (!(v <= worst)) worst = v;
+    // nothing takes the place of a NaN
+    if (v > worst || Number.isNaN(v)) worst = v;
   };
   for (const { base: b } of m.bare.corners) {
     see(Math.abs(r[b + HUB_X]!));
@@ -373,7 +373,7 @@ export function step(s: Stepper, input: StepInput): boolean {
 }
 
 /** Sees by how much the end of the step lay off where the steps before it led, and what share of the miss before has come again. */
-function learn(s: Stepper): void {
+export function learn(s: Pick<Stepper, "led" | "missed" | "next" | "missShare">): void {
   const { led, missed, next } = s;
   let both = 0;
   let before = 0;

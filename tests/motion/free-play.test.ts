@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { buildBench, solveLoad } from "../../src/core/analyze.ts";
-import { createFreePlay, type FreePlay, passTime, playChannels, playState, setTargets } from "../../src/motion/free-play.ts";
+import { CHANNELS, channelIndex } from "../../src/motion/channels.ts";
+import { createFreePlay, type FreePlay, passTime, playChannels, playLoose, playState, setTargets } from "../../src/motion/free-play.ts";
 import { STEPS_PER_SECOND } from "../../src/motion/settings.ts";
-import { pinGapMm } from "../../src/motion/world.ts";
+import { freeTyre, freeWheel, pinGapMm, poseOf } from "../../src/motion/world.ts";
 import { expectAbs, expectRel } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
 
@@ -24,8 +25,61 @@ describe("free play", () => {
     expectAbs(steps, 0.6 * STEPS_PER_SECOND, 1, "steps in 0.6 s");
   });
 
+  it("keeps what is no whole step, down to a grain of rounding, and tells the arms when it has made one", () => {
+    const p = play();
+    const { h } = p.session.s;
+    expect([p.leftS, p.targets, p.startXMm]).toEqual([0, { lateralG: 0, road: [0, 0], body: null }, p.session.s.q[p.session.m.x]]);
+    const told = (): number[] => p.session.arms.flat().map((w) => w.toldAtS);
+    expect([passTime(p, 0.4 * h), ...told()]).toEqual([0, ...new Array<number>(4).fill(Number.NEGATIVE_INFINITY)]);
+    expect(passTime(p, 0.6 * h * (1 - 1e-12))).toBe(1);
+    expectAbs(p.leftS, 0, 1e-9, "s");
+    expect(told()).toEqual([h, h, h, h]);
+    expect(passTime(p, 2.5 * h)).toBe(2);
+    expectRel(p.leftS, 0.5 * h, 1e-6, "s");
+    expectRel(p.session.timeS, 3 * h, 1e-12, "s");
+  });
+
   it("does not make up for a page that slept", () => {
-    expect(passTime(play(), 60)).toBeLessThanOrEqual(0.1 * STEPS_PER_SECOND);
+    const p = play();
+    p.leftS = 0.09;
+    expect(passTime(p, 60)).toBe(240);
+    expectAbs(p.leftS, 0, 1e-9, "s");
+  });
+
+  it("stops with the step in which the axle comes apart", () => {
+    const s = structuredClone(shipped("heavy-forked.json"));
+    s.corner.joints.lowerOuter.pullOutN = 0.5;
+    const r = createFreePlay(s);
+    if (!r.ok) throw new Error(r.reason.message);
+    passTime(r.play, 0.01);
+    expect([r.play.session.apart, r.play.session.s.steps]).toEqual([true, 1]);
+  });
+
+  it("shows the moment, and what flies loose from the body's own place", () => {
+    const p = play();
+    const { s, world, m } = p.session;
+    s.q[m.x] = 5;
+    s.q[0] = 3;
+    const channels = playChannels(p);
+    expect(channels).toHaveLength(CHANNELS.length);
+    expect([channels[channelIndex("lateralMm")], channels[channelIndex("heaveMm")], playState(p).body.heaveMm]).toEqual([5, 3, 3]);
+    expect(playLoose(p)).toEqual([]);
+    freeWheel(world, 1, 18, 48);
+    freeTyre(world, 0, 0.1, 18, 48, 0.5);
+    const [wheel, tyre] = [poseOf(world.wheels[1]), poseOf(world.wheels[0])];
+    expect(playLoose(p)).toEqual([
+      { kind: "wheel", side: "right", pose: { ...wheel, x: wheel.x - 5 } },
+      { kind: "tyre", side: "left", pose: { ...tyre, x: tyre.x - 5 } },
+    ]);
+  });
+
+  it("says why an axle has no rest", () => {
+    const s = structuredClone(shipped("light-same-hub.json"));
+    s.corner.spring.freeLengthMm = 10;
+    s.corner.spring.droopStop = null;
+    s.corner.spring.bumpStop.lengthMm = 1;
+    const r = createFreePlay(s);
+    expect(r.ok ? "" : r.reason.message).toMatch(/spring/);
   });
 
   // axle of 2.9 kg, 28.439285 N: half of it per mm; damping 2 · 0.7 sqrt(14219.6425 N/m · 2.9 kg) N·s/m
@@ -53,6 +107,11 @@ describe("free play", () => {
     expectAbs(p.session.input.steer, -0.08, 1e-9, "g");
     expectAbs(p.session.input.road[0], 6, 1e-9, "mm");
     expectAbs(p.session.input.road[1], -2, 1e-9, "mm");
+    setTargets(p, { lateralG: 1, road: [-20, 20] });
+    expect(passTime(p, 0.01)).toBe(24);
+    expectAbs(p.session.input.steer, 0, 1e-9, "g");
+    expectAbs(p.session.input.road[0], 0, 1e-9, "mm");
+    expectAbs(p.session.input.road[1], 4, 1e-9, "mm");
     p.session.apart = true;
     expect(passTime(p, 0.01)).toBe(0);
   });
