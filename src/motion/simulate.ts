@@ -6,11 +6,11 @@ import { wheelTravelMm } from "../core/equilibrium/wheel-travel.ts";
 import { allLimits } from "../core/limits/limits.ts";
 import { type WheelPush, wheelPush } from "../core/limits/push.ts";
 import { goOn, onGrip, placeOf } from "./along-road.ts";
-import { CHANNELS, channelIndex } from "./channels.ts";
+import { CHANNELS, type Channel, channelIndex } from "./channels.ts";
 import { liftForDrop } from "./drop.ts";
 import { completeParams, loadsOf, type ManoeuvreName, type Params, plan, pressedAt } from "./manoeuvres.ts";
 import { readChannels, staticChannels } from "./read-channels.ts";
-import { advance, createSession, extrasNow, judgeArms, type MotionOptions, type Session } from "./session.ts";
+import { advance, createSession, extrasNow, judgeArms, type MotionEvent, type MotionOptions, type Session } from "./session.ts";
 import { AFTERMATH_S, RIM_RADIUS_SHARE, SAMPLES_PER_SECOND, STEPS_PER_SECOND_AT_A_KERB } from "./settings.ts";
 import type { LooseTrack, Peak, PoseSample, Trace } from "./trace.ts";
 import { pinGapMm, poseOf } from "./world.ts";
@@ -72,8 +72,7 @@ export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params
       advance(x, x.scene);
       readChannels(x, r.now);
       seePeaks(x, r);
-      if (x.events.length > before && x.events.slice(before).some((e) => e.kind === "comesOff"))
-        last = Math.min(samples, k + Math.ceil(AFTERMATH_S * perSecond));
+      last = lastSample(last, samples, k, perSecond, x.events.slice(before));
       if (x.apart) break;
     }
     judgeArms(x);
@@ -82,6 +81,10 @@ export function* simulate(scenario: Scenario, name: ManoeuvreName, given: Params
   }
   return { ok: true, trace: finish(x, r, name, params, durationS, stepsPerSecond, stepsPerSecond / perSample, p.steady) };
 }
+
+/** Where a run ends that was to end at sample `last`, once `news` happened on the way to sample `k`: what came off is followed for a while. */
+export const lastSample = (last: number, samples: number, k: number, perSecond: number, news: readonly MotionEvent[]): number =>
+  news.some((e) => e.kind === "comesOff") ? Math.min(samples, k + Math.ceil(AFTERMATH_S * perSecond)) : last;
 
 interface Recorder {
   count: number;
@@ -111,20 +114,21 @@ function recorder(x: Session, capacity: number): Recorder {
   return r;
 }
 
-/** Whether a channel's value is more of a peak than another: always, when the other is none yet. */
-const BEATS = CHANNELS.map(({ peak }): ((v: number, old: number) => boolean) => {
-  if (peak === "most") return (v, old) => v > old || Number.isNaN(old);
-  if (peak === "least") return (v, old) => v < old || Number.isNaN(old);
-  return (v, old) => Math.abs(v) > Math.abs(old) || Number.isNaN(old);
-});
+/** Whether a channel's value is more of a peak than another: always, when the other is none yet (NaN). */
+export function beats(peak: Channel["peak"], v: number, old: number): boolean {
+  if (Number.isNaN(old)) return true;
+  if (peak === "most") return v > old;
+  if (peak === "least") return v < old;
+  return Math.abs(v) > Math.abs(old);
+}
 
 function seePeaks(x: Session, r: Recorder): void {
-  for (let c = 0; c < BEATS.length; c++) {
+  CHANNELS.forEach(({ peak }, c) => {
     const v = r.now[c]!;
-    if (!BEATS[c]!(v, r.peak[c]!)) continue;
+    if (!beats(peak, v, r.peak[c]!)) return;
     r.peak[c] = v;
     r.peakAtS[c] = x.timeS;
-  }
+  });
 }
 
 function record(x: Session, r: Recorder): void {
@@ -143,6 +147,14 @@ function record(x: Session, r: Recorder): void {
 
 /** Steady values below this share of a channel's peak make no factor worth telling. */
 const FACTOR_FLOOR = 0.02;
+
+/** Peak over steady value; null without one, where it is next to nothing beside the peak, and where it has the other sign. */
+export const factorOf = (value: number, steady: number | null): number | null =>
+  steady !== null && Math.abs(steady) > FACTOR_FLOOR * Math.abs(value) && value / steady > 0 ? value / steady : null;
+
+/** The side with the larger factor; the left one where they are alike, or neither has one. */
+export const hitHardest = (left: number | null, right: number | null): { side: Side; factor: number | null } =>
+  (right ?? 0) > (left ?? 0) ? { side: "right", factor: right } : { side: "left", factor: left };
 
 interface SteadyAnswer {
   values: Float64Array | null;
@@ -176,11 +188,10 @@ function finish(
   const peaks = CHANNELS.map((c, i): Peak => {
     const value = r.peak[i]!;
     const at = steady.values ? steady.values[i]! : null;
-    const factor = at !== null && Math.abs(at) > FACTOR_FLOOR * Math.abs(value) && value / at > 0 ? value / at : null;
-    return { channel: c.key, label: c.label, unit: c.unit, side: c.side, value, timeS: r.peakAtS[i]!, steady: at, factor };
+    return { channel: c.key, label: c.label, unit: c.unit, side: c.side, value, timeS: r.peakAtS[i]!, steady: at, factor: factorOf(value, at) };
   });
-  const shock = SIDES.map((side) => ({ side, factor: peaks[channelIndex(`${side}.roadForceN`)]!.factor }));
-  const worst = (shock[1]!.factor ?? 0) > (shock[0]!.factor ?? 0) ? shock[1]! : shock[0]!;
+  const [left, right] = SIDES.map((side) => peaks[channelIndex(`${side}.roadForceN`)]!.factor);
+  const worst = hitHardest(left!, right!);
   return {
     manoeuvre: name,
     params,

@@ -19,11 +19,12 @@ import {
 import { type Workspace, workspace } from "../core/equilibrium/workspace.ts";
 import { MOMENT_ARM_MM } from "../core/tolerances.ts";
 import { G } from "../core/units.ts";
+import { closeByNewton, type Open } from "./closing.ts";
 import { bearingDamping, jointDamping, type Rates, springDamper } from "./forces.ts";
 import { addInertia, HEAVY, type Inertia, inertia, updateInertia } from "./inertia.ts";
 import type { MotionModel } from "./model.ts";
 import { type Hold, holdBody, type Kerb, kerbForce, scrapes } from "./outside.ts";
-import { BLEND_MM, BLEND_RAD, MAX_ITERATIONS, RENEW_SHARE, STEP_RESIDUAL_SHARE, WEIGHT_BEFORE, WEIGHT_END, WEIGHT_START } from "./settings.ts";
+import { BLEND_MM, BLEND_RAD, STEP_RESIDUAL_SHARE, WEIGHT_BEFORE, WEIGHT_END, WEIGHT_START } from "./settings.ts";
 import { dynamicTyres, type TyreState, tyreState } from "./tyre.ts";
 import { type MotionWorld, readPose, readSpeeds, readWheelSpeeds, stepWorld } from "./world.ts";
 
@@ -162,9 +163,6 @@ export function stepper(m: MotionModel, world: MotionWorld, q: Float64Array, h: 
   };
 }
 
-/** Iterations after which Newton's method is taken to cycle between contacts, and the shortest step it then makes. */
-const CYCLING_AFTER = 6;
-const SHORTEST_STEP = 0.01;
 /** Out of balance by more than this share of the weight, a step is no step: the axle has given way. */
 const GIVEN_WAY_SHARE = 0.25;
 
@@ -228,17 +226,15 @@ function residual(s: Stepper, x: Float64Array, input: StepInput, sys: AxleSystem
   inside(s, x, input, sys);
   const { r, inertia: mass, acc } = s;
   const hh = s.h * s.h;
-  for (let i = 0; i < HEAVY; i++) {
-    const k = mass.heavy[i]!;
+  mass.heavy.forEach((k, i) => {
     acc[i] = (x[k]! - s.q[k]! - s.h * s.v[i]!) / hh;
-  }
-  for (let i = 0; i < HEAVY; i++) {
+  });
+  mass.heavy.forEach((k, i) => {
     let f = s.rest[i]!;
     for (let j = 0; j < HEAVY; j++) f += mass.mass[HEAVY * i + j]! * acc[j]!;
-    const k = mass.heavy[i]!;
     s.inert[i] = f / WEIGHT_END;
     r[k] = r[k]! + f / WEIGHT_END;
-  }
+  });
   if (sys) addInertia(mass, sys, 1 / (WEIGHT_END * hh));
   return outOfBalance(s.m, r);
 }
@@ -279,40 +275,31 @@ function close(s: Stepper, input: StepInput, wanted: number, careful: boolean): 
   const { led, missed, missShare } = s;
   for (let i = 0; i < q.length; i++) led[i] = 2 * s.last[i]! - s.lastBefore[i]! + q[i]!;
   const { heavy } = s.inertia;
-  for (let i = 0; i < HEAVY; i++) {
-    const k = heavy[i]!;
+  heavy.forEach((k, i) => {
     led[k] = q[k]! + h * (2 * s.v[i]! - s.vBefore[i]!);
-  }
+  });
   if (careful) {
     next.set(q);
-    for (let i = 0; i < HEAVY; i++) {
-      const k = heavy[i]!;
+    heavy.forEach((k, i) => {
       next[k] = q[k]! + h * s.v[i]!;
-    }
+    });
   } else for (let i = 0; i < q.length; i++) next[i] = led[i]! + missShare * missed[i]!;
   const keep = s.fresh && !careful;
-  let size = residual(s, next, input, keep ? null : s.sys);
+  const size = residual(s, next, input, keep ? null : s.sys);
   if (!keep) renew(s);
-  let it = 0;
-  while (!(size <= wanted) && it < MAX_ITERATIONS) {
-    for (let i = 0; i < r.length; i++) dq[i] = -r[i]!;
-    solveSystem(s.sys, dq, dq);
-    for (let i = 0; i < next.length; i++) next[i] = next[i]! + dq[i]!;
-    it++;
-    const before = size;
-    size = residual(s, next, input, null);
-    // contacts that switch back and forth: go half the way, then half of that
-    for (let back = 0.5; it > CYCLING_AFTER && !(size < before) && back > SHORTEST_STEP; back /= 2) {
-      for (let i = 0; i < next.length; i++) next[i] = next[i]! - back * dq[i]!;
-      size = residual(s, next, input, null);
-    }
-    if (size > wanted && (careful || !(size <= RENEW_SHARE * before))) {
-      residual(s, next, input, s.sys);
-      renew(s);
-    }
-  }
-  s.iterations += it;
-  return size;
+  const open: Open = {
+    at: next,
+    change: dq,
+    out: (tangent) => residual(s, next, input, tangent ? s.sys : null),
+    renew: () => renew(s),
+    ask: () => {
+      for (let i = 0; i < r.length; i++) dq[i] = -r[i]!;
+      solveSystem(s.sys, dq, dq);
+    },
+  };
+  const closed = closeByNewton(open, size, wanted, careful);
+  s.iterations += closed.iterations;
+  return closed.size;
 }
 
 /**
@@ -325,7 +312,10 @@ export function step(s: Stepper, input: StepInput): boolean {
   remember(s);
   const gx = G * 1000 * input.lateralG;
   const gz = -G * 1000;
-  for (let i = 0; i < HEAVY; i++) s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * s.inertia.pullX[i]! - gz * s.inertia.pullZ[i]!;
+  const { heavy, pullX, pullZ } = s.inertia;
+  heavy.forEach((_, i) => {
+    s.rest[i] = WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]! - gx * pullX[i]! - gz * pullZ[i]!;
+  });
   const wanted = STEP_RESIDUAL_SHARE * m.axle.totalWeight;
   let size = close(s, input, wanted, false);
   if (!(size <= wanted)) size = close(s, input, wanted, true);
@@ -339,14 +329,12 @@ export function step(s: Stepper, input: StepInput): boolean {
   learn(s);
   // forces at the end, without inertia
   const force = s.acc;
-  for (let i = 0; i < HEAVY; i++) {
-    const k = s.inertia.heavy[i]!;
+  heavy.forEach((k, i) => {
     const end = r[k]! - s.inert[i]!;
-    dq[i] = WEIGHT_END * end + WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]!;
+    force[i] = -(WEIGHT_END * end + WEIGHT_START * s.s0[i]! + WEIGHT_BEFORE * s.s1[i]!);
     s.s1[i] = s.s0[i]!;
     s.s0[i] = end;
-  }
-  for (let i = 0; i < HEAVY; i++) force[i] = -dq[i]!;
+  });
   stepWorld(world, force, gx / 1000, gz / 1000, h);
   s.lastBefore.set(s.last);
   s.vBefore.set(s.v);
@@ -354,15 +342,13 @@ export function step(s: Stepper, input: StepInput): boolean {
     s.last[i] = next[i]! - q[i]!;
     q[i] = next[i]!;
   }
-  for (let i = 0; i < HEAVY; i++) {
-    const k = s.inertia.heavy[i]!;
+  heavy.forEach((k, i) => {
     dq[i] = q[k]! - s.last[k]!;
-  }
+  });
   readPose(world, m, q);
-  for (let i = 0; i < HEAVY; i++) {
-    const k = s.inertia.heavy[i]!;
+  heavy.forEach((k, i) => {
     s.last[k] = q[k]! - dq[i]!;
-  }
+  });
   readSpeeds(world, s.v);
   const w = s.wheelAcc;
   for (let i = 0; i < 4; i++) w[i] = -s.wheelSpeed[i]!;

@@ -21,8 +21,8 @@ describe("free play", () => {
   it("makes whole steps and keeps the rest of the time", () => {
     const p = play();
     let steps = 0;
-    for (let i = 0; i < 600; i++) steps += passTime(p, 1 / 1000);
-    expectAbs(steps, 0.6 * STEPS_PER_SECOND, 1, "steps in 0.6 s");
+    for (let i = 0; i < 60; i++) steps += passTime(p, 1 / 1000);
+    expectAbs(steps, 0.06 * STEPS_PER_SECOND, 1, "steps in 0.06 s");
   });
 
   it("keeps what is no whole step, down to a grain of rounding, and tells the arms when it has made one", () => {
@@ -74,10 +74,8 @@ describe("free play", () => {
   });
 
   it("says why an axle has no rest", () => {
-    const s = structuredClone(shipped("light-same-hub.json"));
-    s.corner.spring.freeLengthMm = 10;
-    s.corner.spring.droopStop = null;
-    s.corner.spring.bumpStop.lengthMm = 1;
+    const s = structuredClone(shipped("heavy-straight.json"));
+    s.body.carMassKg = 5000;
     const r = createFreePlay(s);
     expect(r.ok ? "" : r.reason.message).toMatch(/spring/);
   });

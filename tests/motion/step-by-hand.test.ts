@@ -2,11 +2,13 @@ import { Matrix, solve } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import type { Scenario } from "../../src/core/design/types.ts";
 import { FIRST_NODE, HEAVE, HUB_Z, NODE_TURN, PER_NODE } from "../../src/core/equilibrium/unknowns.ts";
+import { liftForDrop } from "../../src/motion/drop.ts";
 import { BODY_X, heavyAt } from "../../src/motion/inertia.ts";
 import { buildMotion } from "../../src/motion/model.ts";
+import { createSession } from "../../src/motion/session.ts";
 import { MAX_ITERATIONS } from "../../src/motion/settings.ts";
-import { forgetForces, learn, outOfBalance, type StepInput, type Stepper, step, stillInput } from "../../src/motion/step.ts";
-import { poseOf, setSpeed } from "../../src/motion/world.ts";
+import { forgetForces, learn, outOfBalance, type StepInput, type Stepper, step, stepper, stillInput } from "../../src/motion/step.ts";
+import { buildWorld, poseOf, setSpeed } from "../../src/motion/world.ts";
 import { expectAbs, expectRel } from "../support/close.ts";
 import { shipped } from "../support/shipped.ts";
 import { pendulums, quarterCars, type Rig, rig } from "./rigs.ts";
@@ -83,7 +85,7 @@ function newmark(mass: Matrix, k: Matrix, c: Matrix, p: (n: number) => number[],
 }
 
 describe("body and wheel on springs and dampers", () => {
-  const STEPS = 40;
+  const STEPS = 24;
   const mass = new Matrix([
     [SPRUNG, 0],
     [0, UNSPRUNG],
@@ -93,19 +95,17 @@ describe("body and wheel on springs and dampers", () => {
       [v + hand, -v],
       [-v, v + ground],
     ]);
-  const push = (n: number): number => (n === 0 ? 0 : n <= 20 ? 4 : 4 * Math.cos(n));
+  const push = (n: number): number => (n === 0 ? 0 : n <= 10 ? 4 : 4 * Math.cos(n));
   const CLOSE = 1e-3;
 
-  it.each([
-    ["pushed", 0, 0],
-    // a hand of 1 N/mm and 4 N·s/m holds the body 1 mm higher: half of it for each side
-    ["pushed and held", 1, 0.004],
-  ])("move as Newmark's method has it: %s", (_, handN, handNs) => {
+  // a hand of 1 N/mm and 4 N·s/m holds the body 1 mm higher: half of it for each side
+  it("move as Newmark's method has it, pushed and held", () => {
+    const [handN, handNs] = [1, 0.004];
     const input = stillInput();
     const { m, s } = ready(cars(), input);
     // closed to a ten thousandth of a newton: a share of 5e-5 of the weight
     m.axle.totalWeight = 2;
-    if (handN > 0) input.hold = { heaveMm: 1, nPerMm: handN, nsPerMm: handNs, nmmPerRad: 0, nmmsPerRad: 0 };
+    input.hold = { heaveMm: 1, nPerMm: handN, nsPerMm: handNs, nmmPerRad: 0, nmmsPerRad: 0 };
     const h = 1 / PER_SECOND;
     const should = newmark(mass, coupled(SPRING, TYRE, handN / 2), coupled(DAMPER, 0, handNs / 2), (n) => [push(n) + (n > 0 ? handN / 2 : 0), 0], h, STEPS);
     const at = (n: number): number[] => should[Math.max(0, n)]!;
@@ -177,6 +177,47 @@ describe("an axle that flies", () => {
     expectRel(r.s.q[r.m.x]!, x, 1e-6, "sideways, mm");
     expect(iterations.slice(most)).toEqual(new Array<number>(8 - most).fill(0));
     if (most === 8) expect(iterations).toEqual(new Array<number>(8).fill(1));
+  });
+});
+
+// contacts that come and go within a step: tangents are made anew, and a step that does not close is begun again where the light parts are
+describe("a fall of 300 mm on a stiff anti-roll bar, 200 steps a second", () => {
+  it("closes in every step until it has come up again", () => {
+    const made = createSession(shipped("heavy-stiff-bar.json"), { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 }, { stepsPerSecond: 200, breaks: false });
+    if (!made.ok) throw new Error(made.reason.message);
+    const x = made.session;
+    liftForDrop(x, 300);
+    let most = 0;
+    for (let i = 0; i < 70; i++) {
+      expect(step(x.s, x.input)).toBe(true);
+      most = Math.max(most, ...x.s.tyre.verticalN);
+    }
+    expect(x.s.open).toBe(0);
+    // 2.9 kg at 2.4 m/s, stopped within some 30 ms
+    expect(most).toBeGreaterThan(100);
+  });
+});
+
+describe("a stepper before its first step", () => {
+  it("has nothing that moves or acts, and its own copy of the place", () => {
+    const m = buildMotion(shipped("heavy-forked.json"));
+    const q = new Float64Array(m.bare.n).fill(1e-3);
+    const s = stepper(m, buildWorld(m, q), q, 0.01, 6000, 8, [0.9, 1.1]);
+    expect(s).toMatchObject({ h: 0.01, rollMmps: 6000, slipPerRad: 8, grip: [0.9, 1.1], wheelOn: [true, true], missShare: 0, fresh: false, kerbN: 0 });
+    expect(s).toMatchObject({ bearingMoment: [0, 0], damperN: [0, 0], steps: 0, iterations: 0, factors: 0, open: 0, openN: 0 });
+    expect(s.before).toEqual({ verticalN: [0, 0], lateralN: [0, 0], bearingMoment: [0, 0], kerbN: 0 });
+    expect(s.tyres).toEqual(m.axle.corners.map((c) => c.tyre));
+    // the speed at the end goes along with the place by one and a half over the step
+    expect(s.rates).toMatchObject({ perStep: 100, perEnd: 150 });
+    for (const a of [s.last, s.lastBefore, s.led, s.missed, s.rates.end]) expect([...a]).toEqual(new Array(m.bare.n).fill(0));
+    for (const a of [s.v, s.vBefore, s.s0, s.s1]) expect([...a]).toEqual(new Array(11).fill(0));
+    expect([s.jointForce.length, s.wheelSpeed.length, s.wheelAcc.length]).toEqual([16, 4, 4]);
+    q[0] = 9;
+    expect(s.q[0]).toBe(1e-3);
+  });
+
+  it("is in a still world", () => {
+    expect(stillInput()).toEqual({ steer: 0, lateralG: 0, road: [0, 0], roadSpeed: [0, 0], kerb: null, hold: null, push: [0, 0, 0] });
   });
 });
 
@@ -319,12 +360,12 @@ describe("a tyre that is steered", () => {
 describe("a step that cannot be made", () => {
   const pose = (s: Stepper): number[] => [s.world.body, ...s.world.hubs, ...s.world.wheels].flatMap((b) => Object.values(poseOf(b)));
 
-  it.each([0, 1, 2])("leaves the world alone after all its iterations, twice, and the next one is made as if nothing had been: push %i is no number", (k) => {
+  it("leaves the world alone after all its iterations, twice, and the next one is made as if nothing had been", () => {
     const input = stillInput();
     const { s } = ready(cars(), input);
     const fresh = ready(cars(), input).s;
     const before = [pose(s), [...s.q], [...s.v]];
-    input.push[k] = Number.NaN;
+    input.push[1] = Number.NaN;
     expect(step(s, input)).toBe(false);
     expect([pose(s), [...s.q], [...s.v]]).toEqual(before);
     expect([s.steps, s.open, s.iterations]).toEqual([0, 1, 2 * MAX_ITERATIONS]);
@@ -368,9 +409,9 @@ describe("a step that cannot be made", () => {
       1,
     )[1]!;
     expectRel(s.q[HEAVE]!, one[0]!, 1e-4, "body, mm");
-    const openN = s.openN;
+    // the worst is kept
+    s.openN = 1;
     step(s, input);
-    expect([s.steps, s.open]).toEqual([2, 2]);
-    expect(s.openN).toBeGreaterThanOrEqual(openN);
+    expect([s.steps, s.open, s.openN]).toEqual([2, 2, 1]);
   });
 });
