@@ -145,6 +145,13 @@ const weakHub = (s: Scenario): void => {
   s.corner.hub.retention = { kind: "lip", radiusMm: 7, capacityN: 1, model: "ring", shoulderRadiusMm: 10, journalShare: 0 };
 };
 
+/** planck's box of 36 by 96 mm, in units of 10 mm. */
+function expectHalves(body: Session["world"]["body"]): void {
+  const { m_vertices: corners } = body.getFixtureList()!.getShape() as unknown as { m_vertices: { x: number; y: number }[] };
+  expectAbs(Math.max(...corners.map((v) => v.x)), 1.8, 1e-9, "half the tread's width");
+  expectAbs(Math.max(...corners.map((v) => v.y)), 4.8, 1e-9, "radius");
+}
+
 describe("a wheel that is held too weakly", () => {
   const at = (change: (s: Scenario) => void, options: MotionOptions = {}): Session => {
     const x = session(options, change);
@@ -173,10 +180,7 @@ describe("a wheel that is held too weakly", () => {
       expect([x.s.tyres[i]!.rate, x.s.q[c.base + WHEEL_TILT]]).toEqual([0, 0]);
       expect(x.demands[i]!.hubN).toBe(0);
     }
-    // planck's box of 36 by 96 mm, in units of 10 mm
-    const shape = x.world.wheels[0].getFixtureList()!.getShape() as unknown as { m_vertices: { x: number; y: number }[] };
-    expectAbs(Math.max(...shape.m_vertices.map((v) => v.x)), 1.8, 1e-9, "half the tread's width");
-    expectAbs(Math.max(...shape.m_vertices.map((v) => v.y)), 4.8, 1e-9, "radius");
+    expectHalves(x.world.wheels[0]);
     const { z } = poseOf(x.world.body);
     for (let i = 0; i < 3; i++) on(x);
     expect(x.events).toHaveLength(2);
@@ -242,6 +246,7 @@ describe("a tyre that is held too weakly", () => {
       // two fifths of the wheel's 220 g
       expectRel(part.body.getMass(), 0.088, 1e-12, "kg");
       expectRel(part.body.getInertia() * 100, 0.088 * (48 ** 2 / 2), 1e-9, "kg·mm²");
+      expectHalves(part.body);
       expectAbs(part.body.getLinearVelocity().x * 10, e.side === "left" ? -500 : 500, 5, "mm/s");
     }
     expect([x.tyreOff, x.s.wheelOn, x.apart]).toEqual([[true, true], [true, true], false]);
@@ -409,7 +414,7 @@ describe("the moment as it is drawn", () => {
 
 describe("the arms of a moment", () => {
   const share = (name: "armYield" | "armBuckling", utilization: number): LimitResult =>
-    ({ name, utilization, part: "upper arm", demand: 42.2, capacity: 4.22, unit: "N" }) as LimitResult;
+    ({ name, utilization, part: "upper arm", demand: 10, capacity: 4.22, unit: "N" }) as LimitResult;
   const brittle = (s: Scenario): void => {
     const material = { name: "chalk", youngMPa: 2400, poisson: 0.35, yieldMPa: 0.01, densityKgPerM3: 1050, plastic: true, maxTempC: 80, source: "invented" };
     s.left = { upperArm: { material }, lowerArm: { material } };
@@ -454,7 +459,19 @@ describe("the arms of a moment", () => {
     judgeArms(x);
     expect(x.apart).toBe(breaks);
     expect(x.events.map((e) => [e.kind, e.side, e.limit])).toEqual([[kind, "right", "armBuckling"]]);
-    expect(x.events[0]!.message).toBe(`The right upper arm ${verb} at 0.00 s: 42 N, holds 4.2 N.`);
+    expect(x.events[0]!.message).toBe(`The right upper arm ${verb} at 0.00 s: 10 N, holds 4.2 N.`);
+  });
+
+  it("bear no push where the wheel is gone", () => {
+    const x = session({ throttle: 0.1 }, (s) => {
+      s.left = { hub: { retention: { capacityN: 1 } } };
+    });
+    on(x);
+    x.going!.asked = { driveN: 3, brakeN: 0 };
+    judgeArms(x);
+    expect(x.s.wheelOn).toEqual([false, true]);
+    expect([x.going!.told[0], x.going!.told[1] !== null, ...x.going!.pull[0]]).toEqual([null, true, 0, 0, 0, 0]);
+    expect(x.arms[0].map((w) => w.toldAtS)).toEqual([H, H]);
   });
 
   it("are bent by a push along the road over their whole length", () => {

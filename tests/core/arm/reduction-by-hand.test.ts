@@ -189,6 +189,18 @@ describe("legs that give all alike", () => {
     expectSpans(scaledLegs(like([...c, ...STEM], seat, 60, 20_000), legs(60), STEM), c);
   });
 
+  // a soft hinge of 2 mm alone would give more at the ball joint, seat held, than all of this chain
+  it("have the hinge nearer to the pivots where no legs are stiff enough for the usual one", () => {
+    const ga = 50 / 0.03;
+    const c = [span(0, 0.3, 1, ga, 500), span(0.3, 30, 20_000 / 0.03, ga, 500), span(30, 60, 20_000 / 0.03, ga, 2000)];
+    expectSpans(scaledLegs(like([...c, ...STEM], 30, 60, 20_000), legs(60), STEM), c);
+  });
+
+  it.each([0.05, 99.95])("are not divided by a seat within a thousandth of either end: %d mm", (seat) => {
+    const c = { ...softer(1.7), toFraction: 1 };
+    expectSpans(scaledLegs(like([c], seat, 100), legs(100), []), [c]);
+  });
+
   it("with a seat on the stem, sprung: a hinge and undivided legs", () => {
     const c = [span(0, 2, 500, 50), span(2, 60, 20_000, 50)];
     expectSpans(scaledLegs(like([...c, ...STEM], 80, 60, 20_000), legs(60), STEM), c);
