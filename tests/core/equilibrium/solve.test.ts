@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Load, Scenario } from "../../../src/core/design/types.ts";
 import { type AxleModel, buildAxle } from "../../../src/core/equilibrium/model.ts";
-import { apart, createSolver } from "../../../src/core/equilibrium/newton.ts";
+import { apart, createSolver, type Solver, solveAt } from "../../../src/core/equilibrium/newton.ts";
 import { readState } from "../../../src/core/equilibrium/readout.ts";
 import {
   creep,
@@ -30,7 +30,10 @@ import {
   PER_NODE,
   WHEEL_TILT,
 } from "../../../src/core/equilibrium/unknowns.ts";
+import { WORK } from "../../../src/core/tolerances.ts";
+import { randomScenario } from "../../support/arbitrary-scenario.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
+import { denseStep, outOfBalanceN } from "../../support/dense-step.ts";
 import { shipped } from "../../support/shipped.ts";
 
 const CAR = shipped("heavy-straight.json");
@@ -102,6 +105,8 @@ describe("an axle on the branch it was assembled in", () => {
       const turned = (hub: number, tilt: number): boolean =>
         stands([BODY_TURN, 40], [left.base + HUB_TURN, 40], [right.base + HUB_TURN, 40], [c.base + HUB_TURN, hub], [c.base + WHEEL_TILT, tilt]);
       expect([turned(114, 0), turned(117, 0), turned(-34, 0), turned(-37, 0)]).toEqual([true, false, true, false]);
+      // a hub too far over with a wheel that leans back
+      expect(turned(117, -30)).toBe(false);
       // a hub turned by 30° with a wheel tilted by 50° against it, or back by as much
       expect([turned(70, 44), turned(70, 47), turned(70, -50)]).toEqual([true, false, true]);
     }
@@ -168,6 +173,17 @@ describe("a jump over play", () => {
     }
   });
 
+  it("may leave an arm bent as it was", () => {
+    const bent = (q: Float64Array): void => {
+      for (const arm of m.arms) q[nodeAt(arm, arm.count >> 1) + NODE_Z] = 0.05 * arm.length;
+    };
+    const b = a.slice();
+    bent(b);
+    const c = b.slice();
+    c[BODY_TURN] = c[BODY_TURN]! + 0.01;
+    expect([onlyPlayMoved(m, b, c), onlyPlayMoved(m, a, c)]).toEqual([true, false]);
+  });
+
   it("may move the arms as they are, however far", () => {
     const moved = jumps((q) => {
       for (const arm of m.arms)
@@ -220,6 +236,7 @@ describe("grip", () => {
       expect([solveBeside(m, curve(g), rest, s), s.iterations]).toEqual([null, 0]);
     }
     // up to it, it holds
+    expect(solveBeside(m, curve(0.4), solved(m, curve(0.399)), createSolver(m))).not.toBeNull();
     expect(solveFromRest(m, curve(0.4), rest, createSolver(m)).ok).toBe(true);
     expect(solveNear(m, curve(0.4), solved(m, curve(0.39)), createSolver(m))).not.toBeNull();
   });
@@ -249,12 +266,16 @@ describe("answers from wherever the search starts", () => {
 
   it("take a step or two from a neighbour, and none of the way up", () => {
     const beside = solved(m, { ...load, lateralG: 0.599 });
+    const before = beside.slice();
     for (const way of [solveNear, solveBeside]) {
       const s = createSolver(m);
       const q = way(m, load, beside, s);
       same(q!, way.name);
       expect(s.iterations).toBeLessThanOrEqual(4);
-      expect(way(m, load, new Float64Array(m.n + 3), s)).toBeNull();
+      expect(beside, "left alone").toEqual(before);
+      // another car's unknowns, though they begin like its own
+      const t = createSolver(m);
+      expect([way(m, load, Float64Array.from([...beside, 0, 0, 0]), t), t.iterations]).toEqual([null, 0]);
     }
     const s = createSolver(m);
     const r = solveWarm(m, load, beside, s);
@@ -269,15 +290,115 @@ describe("answers from wherever the search starts", () => {
     expect(s.iterations).toBeLessThan(t.iterations);
   });
 
-  it("are none where a wheel lies on its side", () => {
-    const q = cold.slice();
-    expect(laidOver(m, q)).toBeNull();
-    const laid = model((s) => {
-      Object.assign(s.corner.hub, { tiltStiffnessNmmPerDeg: 15, staticCamberDeg: 20, tiltPlayDeg: 0, bearingOffsetMm: 0 });
+  it("take some dozens from further off, creeping where a first step leaps", () => {
+    const [s, t] = [createSolver(m), createSolver(m)];
+    const from = solved(m, curve(-0.6));
+    const q = from.slice();
+    expect(solveAt(t, q, load, true)).toBe(true);
+    expect(solveNear(m, load, from, s)).toEqual(q);
+    expect(s.iterations).toBe(t.iterations);
+    expect(s.iterations).toBeGreaterThan(4);
+  });
+});
+
+describe("a wheel that leans more and more", () => {
+  /** On a mere edge of tread, built with its top outwards; its bearing is hardly stiffer than 14 N · 48 mm of falling. */
+  const leaning = (staticCamberDeg: number, tiltStiffnessNmmPerDeg: number): AxleModel =>
+    model((s) => {
+      Object.assign(s.corner.hub, { tiltStiffnessNmmPerDeg, staticCamberDeg, tiltPlayDeg: 0, bearingOffsetMm: 0 });
       Object.assign(s.corner.tyre, { effectiveWidthMm: 0.5, crownRadiusMm: null });
     });
-    const r = solveCold(laid, REST);
+
+  it("is laid over at 45°, where the path ends", () => {
+    const m = leaning(12, 20);
+    const rest = solved(m, REST);
+    const r = solveFromRest(m, curve(0.8), rest, createSolver(m));
+    if (r.ok) throw new Error("stands");
+    expect(r.reason.kind).toBe("laidOver");
+    const { left, right } = readState(m, solved(m, r.reason.atLoad), r.reason.atLoad);
+    // the outer wheel, right in a left curve, has its top pushed inwards; that of the other one leans out
+    const lean = { left: left.wheelAngleRad, right: -right.wheelAngleRad };
+    expectAbs(lean[r.reason.side!], rad(45), rad(2), "lean, rad");
+    expect(Math.max(lean.left, lean.right)).toBeLessThanOrEqual(rad(45));
+  });
+
+  it("is no answer where it lies, though it is balanced", () => {
+    const m = leaning(20, 15);
+    const r = solveCold(m, REST);
     expect(r.ok ? "answer" : r.reason.kind).toBe("laidOver");
+    const q = droppedStart(m);
+    expect(solveAt(createSolver(m), q, REST)).toBe(true);
+    expect(laidOver(m, q)).not.toBeNull();
+    expect([solveNear(m, REST, q, createSolver(m)), solveBeside(m, REST, q, createSolver(m))]).toEqual([null, null]);
+  });
+});
+
+describe("a wheel that falls across its play under way", () => {
+  // the right wheel on a mere edge of tread, its bearing 6 mm inboard with 2° of play: its load keeps it at the inner end until the side force
+  // of the curve outweighs it
+  const m = model((s) => {
+    for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
+    Object.assign(s.corner.hub, { staticCamberDeg: 0, bearingOffsetMm: 6, tiltPlayDeg: 0 });
+    s.right = { hub: { tiltPlayDeg: 2 }, tyre: { effectiveWidthMm: 0.5 } };
+  });
+  const rest = solved(m, REST);
+  const tiltDeg = (g: number): number => {
+    const r = solveFromRest(m, curve(g), rest, createSolver(m));
+    if (!r.ok) throw new Error(r.reason.message);
+    return (r.q[m.corners[1].base + WHEEL_TILT]! * 180) / Math.PI;
+  };
+
+  it("does so where the moments about its bearing cancel, and the path goes on", () => {
+    // by hand: load N and side force g·N where the tread stands, weight and inertia of the wheel in its middle, all about the bearing; their
+    // moment at two loads, and on along the straight line to where there is none
+    const moment = (g: number): number => {
+      const { tyre, bearing, wheelCentre } = readState(m, solved(m, curve(g)), curve(g)).right;
+      const w = m.corners[1].wheelWeight;
+      const upright = tyre.verticalN * (tyre.contact[0] - bearing.at[0]) - w * (wheelCentre[0] - bearing.at[0]);
+      return upright - g * (tyre.verticalN * bearing.at[1] + w * (bearing.at[1] - wheelCentre[1]));
+    };
+    const [one, two] = [moment(0.1), moment(0.13)];
+    const g = 0.13 + (0.03 * two) / (one - two);
+    expect(one).toBeGreaterThan(two);
+    expect(two).toBeGreaterThan(0);
+    expect(tiltDeg(0.99 * g)).toBeGreaterThan(2);
+    expect(tiltDeg(1.01 * g)).toBeLessThan(-2);
+    expect(tiltDeg(0.5)).toBeLessThan(-2);
+  });
+});
+
+describe("a car that gives way", () => {
+  // static stability factor t/2h (Gillespie; from memory): on hard springs and tyres it tips where the inner wheel lifts
+  it("tips near half its track over the height of its centre of gravity", () => {
+    const m = model((s) => {
+      for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
+      Object.assign(s.corner.hub, { tiltStiffnessNmmPerDeg: 1e5, tiltPlayDeg: 0, staticCamberDeg: 0 });
+      Object.assign(s.corner.tyre, { friction: 3, verticalNPerMm: 300, effectiveWidthMm: 1 });
+      Object.assign(s.corner.spring, { rateNPerMm: 200, freeLengthMm: 60.5, preloadMm: 0, droopStop: { lengthMm: 60.5, rateNPerMm: 5000 } });
+      s.body.cgHeightMm = 200;
+    });
+    const rest = solved(m, REST);
+    const r = solveFromRest(m, curve(2.5), rest, createSolver(m));
+    if (r.ok) throw new Error("stands");
+    const wheels = m.corners.reduce((sum, c) => sum + c.wheelWeight + c.hubWeight, 0);
+    const height = (m.bodyWeight * 200 + wheels * 48) / m.totalWeight;
+    expect([r.reason.kind, r.reason.side]).toEqual(["tips", "left"]);
+    expectRel(r.reason.atLoad.lateralG, 152 / height, 0.05, "g");
+  });
+
+  it("does not even stand on springs that are too soft where they sit, which is told within its bound of work", () => {
+    const m = model((s) => {
+      for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
+      s.corner.hub.tiltPlayDeg = 0;
+      // pressed together altogether they would carry 13.4 N each, but they sit at 0.6 of the arm
+      Object.assign(s.corner.spring, { rateNPerMm: 0.2, preloadMm: 0, freeLengthMm: 67, bumpStop: { lengthMm: 1, rateNPerMm: 1 } });
+    });
+    const s = createSolver(m);
+    const r = solveCold(m, curve(0.5), s);
+    if (r.ok) throw new Error("stands");
+    expect([r.reason.kind, r.reason.atLoad]).toEqual(["springOutOfReach", REST]);
+    expect(r.reason.message).toContain("where they sit they are too soft");
+    expect(s.iterations).toBeLessThan(WORK.rest + WORK.whyNoRest);
   });
 });
 
@@ -321,10 +442,48 @@ describe("creeping to rest", () => {
   const m = model();
   const rest = solved(m, REST);
 
-  it("takes as many runs as it needs", () => {
+  it("comes to it from as let down", () => {
     const q = droppedStart(m);
     expect(creep(createSolver(m), q, REST)).toBe(true);
     expectAbs(apart(m, q, rest), 0, 0.2, "within the play, mm");
+  });
+
+  it("begins as from afar, with 30 N/mm of resistance", () => {
+    const s = createSolver(m);
+    s.workEnd = 1;
+    const q = rest.slice();
+    creep(s, q, curve(1));
+    const dq = denseStep(m, rest, curve(1), 30);
+    for (let i = 0; i < m.n; i++) expectAbs(q[i]! - rest[i]!, dq[i]!, 1e-9, `unknown ${i}`);
+  });
+
+  /** Creeps with forces that are no number after every third step, so that a run ends there. */
+  function broken(load: Load, after: number): { s: Solver; q: Float64Array; found: boolean } {
+    const sick = model();
+    const weight = sick.bodyWeight;
+    const s = createSolver(sick);
+    s.shouldStop = () => {
+      sick.bodyWeight = s.iterations % after === after - 1 ? Number.NaN : weight;
+      return false;
+    };
+    const q = rest.slice();
+    return { s, q, found: creep(s, q, load) };
+  }
+
+  it("has 16 runs, one after the other where the last one ended", () => {
+    const { s, q, found } = broken(curve(1), 3);
+    expect([found, s.iterations]).toEqual([false, 16 * 3]);
+    expect(apart(m, rest, q)).toBeGreaterThan(1);
+  });
+
+  it("has no further run after one that moved nothing", () => {
+    const s = createSolver(m);
+    const q = rest.slice();
+    const sick = model();
+    sick.bodyWeight = Number.NaN;
+    const t = createSolver(sick);
+    expect(creep(t, q, REST)).toBe(false);
+    expect([t.iterations, q, s.iterations]).toEqual([1, rest, 0]);
   });
 
   it("is called off beyond its reach, when its work is used up, and over on its side", () => {
@@ -333,13 +492,26 @@ describe("creeping to rest", () => {
     expect(creep(s, q, curve(3), 2)).toBe(false);
     expect(apart(m, rest, q)).toBeGreaterThan(2);
     expect(apart(m, rest, q)).toBeLessThan(10);
-    s.iterations = 0;
-    s.workEnd = 3;
-    expect(creep(s, rest.slice(), curve(3))).toBe(false);
-    expect(s.iterations).toBe(3);
+    const t = createSolver(m);
+    t.workEnd = 3;
+    expect(creep(t, rest.slice(), curve(3))).toBe(false);
+    expect(t.iterations).toBe(3);
     const over = createSolver(m);
     const falls = rest.slice();
     expect(creep(over, falls, curve(3))).toBe(false);
     expect(over.iterations).toBeLessThan(1500);
+  });
+
+  it("is what finds rest where the way to it is long", () => {
+    const far = buildAxle(randomScenario(15), { elementsPerArm: 2 });
+    const alone = createSolver(far);
+    const q = droppedStart(far);
+    expect(solveAt(alone, q, REST), "a car that needs it").toBe(false);
+    const s = createSolver(far);
+    const r = solveCold(far, REST, s);
+    if (!r.ok) throw new Error(r.reason.message);
+    expect(s.iterations).toBeLessThan(WORK.rest);
+    expect(s.sys.detSign).toBe(1);
+    expect(outOfBalanceN(far, r.q, REST)).toBeLessThanOrEqual(1e-8 * far.totalWeight);
   });
 });
