@@ -367,6 +367,36 @@ describe("a wheel that falls across its play under way", () => {
   });
 });
 
+describe("a wheel with much play", () => {
+  it("falls further than a step of the path may take it, and the path goes on", () => {
+    // 16° to either side: across it the hub's 50 mm move by 28 mm
+    const m = model((s) => {
+      for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
+      Object.assign(s.corner.hub, { staticCamberDeg: 0, bearingOffsetMm: 6, tiltPlayDeg: 0 });
+      s.right = { hub: { tiltPlayDeg: 16 }, tyre: { effectiveWidthMm: 0.5 } };
+    });
+    const tilt = m.corners[1].base + WHEEL_TILT;
+    const rest = solved(m, REST);
+    expect(rest[tilt]).toBeGreaterThan(rad(16));
+    const q = solved(m, curve(0.7));
+    expect(q[tilt]).toBeLessThan(rad(-16));
+  });
+});
+
+describe("a balance on a knife's edge", () => {
+  it("is no answer", () => {
+    const m = model((s) => {
+      for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
+      s.corner.hub.tiltPlayDeg = 0;
+    });
+    const q = solved(m, REST);
+    // the rest of the car pushes the body over; upright it is in balance still
+    m.otherRollK = -1e6;
+    expect([solveNear(m, REST, q, createSolver(m)), solveBeside(m, REST, q, createSolver(m))]).toEqual([null, null]);
+    expect(solveCold(m, REST).ok).toBe(false);
+  });
+});
+
 describe("a car that gives way", () => {
   // static stability factor t/2h (Gillespie; from memory): on hard springs and tyres it tips where the inner wheel lifts
   it("tips near half its track over the height of its centre of gravity", () => {
@@ -438,6 +468,16 @@ describe("work", () => {
   });
 });
 
+describe("rest", () => {
+  it("is found at once where Newton's method comes to it from as let down", () => {
+    const m = model();
+    const [s, t] = [createSolver(m), createSolver(m)];
+    expect([solveAt(t, droppedStart(m), REST), solveCold(m, REST, s).ok]).toEqual([true, true]);
+    expect(s.iterations).toBe(t.iterations);
+    expect(s.iterations).toBeLessThan(14);
+  });
+});
+
 describe("creeping to rest", () => {
   const m = model();
   const rest = solved(m, REST);
@@ -503,13 +543,12 @@ describe("creeping to rest", () => {
   });
 
   it("is what finds rest where the way to it is long", () => {
-    const far = buildAxle(randomScenario(15), { elementsPerArm: 2 });
-    const alone = createSolver(far);
-    const q = droppedStart(far);
-    expect(solveAt(alone, q, REST), "a car that needs it").toBe(false);
+    const far = buildAxle(randomScenario(57), { elementsPerArm: 1 });
     const s = createSolver(far);
     const r = solveCold(far, REST, s);
     if (!r.ok) throw new Error(r.reason.message);
+    // more than two runs of 300 steps: what creeps once has not come to it, nor the first run of many
+    expect(s.iterations).toBeGreaterThan(600);
     expect(s.iterations).toBeLessThan(WORK.rest);
     expect(s.sys.detSign).toBe(1);
     expect(outOfBalanceN(far, r.q, REST)).toBeLessThanOrEqual(1e-8 * far.totalWeight);
