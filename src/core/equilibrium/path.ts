@@ -29,7 +29,7 @@ const STEP_G = 0.25;
 const STEP_BUMP_MM = 5;
 /** A path that does not go on by a step of this share of the load, or by one of less than twice of it, has ended. */
 export const END_SHARE = 1 / 512;
-/** Steps in a row that must come before a shortened step grows again, to twice its length. */
+/** Steps in a row that must come before a shortened step grows again, to twice its length, but never beyond the longest. */
 const WIDEN_AFTER = 3;
 /** First step after a fall, in `END_SHARE`: what fell goes on slowly. */
 const AFTER_FALL = 4;
@@ -58,8 +58,8 @@ export function walkPath(w: Walker, from: Load, to: Load): { done: boolean; at: 
     const found = w.go(between(from, to, next));
     if (found === "stands") {
       t = next;
-      if (++inRow >= WIDEN_AFTER && step < longest) {
-        step *= 2;
+      if (++inRow >= WIDEN_AFTER) {
+        step = Math.min(longest, 2 * step);
         inRow = 0;
       }
       continue;

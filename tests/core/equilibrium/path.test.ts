@@ -132,6 +132,21 @@ describe("a fold of the path", () => {
     expect(w.went.filter((t) => t > 0.5).map((t) => 512 * (t - 0.5))).toEqual([4, 8, 12, 20, 28, 36, 52, 68, 84, 116, 148, 180, 244, 256]);
   });
 
+  it("makes no later step longer than 0.25 g", () => {
+    // 12 steps of 1/12, and those after the fall 4/512 and its doubles: 1/16 is not doubled to 1/8
+    let fallen = false;
+    const w = walked(3, {
+      go: (t) => (fallen || t < 0.2 ? "stands" : "nothing"),
+      fall: () => {
+        fallen = true;
+        return "stands";
+      },
+    });
+    expect(w.done).toBe(true);
+    const steps = w.went.slice(1).map((t, i) => t - w.went[i]!);
+    expect(3 * Math.max(...steps)).toBeCloseTo(0.25, 12);
+  });
+
   it("may be passed several times, and ends the path where something else gives way", () => {
     const at = [0.3, 0.6];
     const gone = new Set<number>();
