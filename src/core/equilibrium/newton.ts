@@ -145,12 +145,13 @@ const AT_ONCE = 8;
  * Newton's method first; where contacts open and close in a cycle, the axle creeps to its rest instead.
  * The sharp problem is what is solved in the end either way.
  * @param reachMm as for `relax`
+ * @returns whether it came to an answer that is no balance on a knife's edge; else `q` is as it was
  */
 export function solveAt(s: Solver, q: Float64Array, load: Load, near = false, maxIterations = 14, reachMm = Number.POSITIVE_INFINITY): boolean {
   const start = q.slice();
   if (newton(s, q, load, FINAL_BLEND, maxIterations, PATIENCE, near) && s.sys.detSign > 0) return true;
   q.set(start);
-  if (relax(s, q, load, near, reachMm)) return true;
+  if (relax(s, q, load, near, reachMm) && s.sys.detSign > 0) return true;
   q.set(start);
   // very stiff parts gain nothing for many steps and then all at once
   if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;

@@ -66,6 +66,11 @@ const CREEP_RUNS = 16;
 /** A whole run of creeping that moved nothing further than this, mm, goes round in circles: so would the next. */
 const STUCK_MM = 1e-3;
 
+/**
+ * Lets the axle creep to rest, run after run (`relax`), in place on `q`.
+ * @param reachMm as for `relax`
+ * @returns whether it came to a balance
+ */
 export function creep(s: Solver, q: Float64Array, load: Load, reachMm = Number.POSITIVE_INFINITY): boolean {
   const start = q.slice();
   const before = q.slice();

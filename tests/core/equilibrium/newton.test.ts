@@ -353,5 +353,8 @@ describe("the ways of solving at one load", () => {
     expect(newton(s, q.slice(), REST, FINAL_BLEND, 10)).toBe(true);
     expect(s.sys.detSign).toBe(-1);
     expect(solveAtOnce(s, q.slice(), REST)).toBe(false);
+    const left = q.slice();
+    expect(solveAt(s, left, REST)).toBe(false);
+    expect(left).toEqual(q);
   });
 });
