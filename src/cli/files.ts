@@ -43,6 +43,16 @@ export function loadScenario(file: string): LoadedScenario {
   throw refusalOf(file, r);
 }
 
+/** The scenario behind a file of another kind; where they were given the other way round, that is what is told. */
+export function loadBehind(file: string, before: LoadedText, kind: string): LoadedScenario {
+  try {
+    return loadScenario(file);
+  } catch (e) {
+    if (!parseScenario(before.text, before.file).ok) throw e;
+    throw new Refusal(`${shownName(before.file)} is a scenario and ${shownName(file)} is none; the ${kind} comes first, the scenario after it.`);
+  }
+}
+
 /** What is wrong with a file, a line for each problem. */
 export function refusalOf(file: string, { problems, more }: { problems: readonly { message: string }[]; more: number }): Refusal {
   const lines = problems.map((p) => p.message);

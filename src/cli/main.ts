@@ -7,7 +7,7 @@ import type { Answer, Command } from "./command.ts";
 import { compareCommand } from "./compare.ts";
 import { doubtCommand } from "./doubt.ts";
 import { driveCommand } from "./drive.ts";
-import { forTerminal, loadScenario, loadText } from "./files.ts";
+import { forTerminal, loadBehind, loadScenario, loadText } from "./files.ts";
 import { fitCommand } from "./fit.ts";
 import { jsonText } from "./json.ts";
 import { kinematicsCommand } from "./kinematics.ts";
@@ -98,7 +98,7 @@ async function run(args: readonly string[], err: ProgressStream): Promise<string
   const { command, parsed } = asked;
   const progress = createProgress(err);
   const [before, given] = parsed.files.length > command.files ? [loadText(parsed.files[0]!), parsed.files.slice(1)] : [null, parsed.files];
-  const files = given.map(loadScenario);
+  const files = given.map((file) => (before ? loadBehind(file, before, command.before ?? "") : loadScenario(file)));
   const { texts, flags, json } = parsed;
   let answer: Answer;
   try {

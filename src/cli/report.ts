@@ -18,7 +18,7 @@ import { chooseLoad, noSteadyPosition } from "./load.ts";
 import { planOutput, writeOutput } from "./output.ts";
 import type { Progress } from "./progress.ts";
 import { EXIT, Refusal } from "./refusal.ts";
-import { acceptedChance, CHANCE, sampleCars } from "./sure.ts";
+import { acceptedChance, CHANCE, drawn, SAMPLES, SEED, sampleCars } from "./sure.ts";
 import { num, plainSigns } from "./table.ts";
 import { changesTasks, type MapTask, runTasks, type Task, usefulJobs } from "./tasks.ts";
 import { today } from "./today.ts";
@@ -32,7 +32,7 @@ export const reportCommand: Command = {
   name: "report",
   about: "everything about one design as pages to print: a summary of one page, picture, building list, limits, curves, speed map, changes, drive, cautions",
   files: 1,
-  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS, SHOCK, CHANCE, JOBS],
+  numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS, SHOCK, CHANCE, SAMPLES, SEED, JOBS],
   texts: [OUT, CSV, COMPARE, DATE],
   help: "At least one of --out, --csv and --json is needed; several may be given. Files that exist are replaced, but never a scenario that is read.",
   run: ([loaded], values, more) => runReport(loaded!, values, more),
@@ -78,6 +78,7 @@ function requestOf(scenario: Scenario, b: Scenario | null, values: Readonly<Reco
     trackName: track?.name ?? null,
     shock: values["shock"] ?? 1,
     chance: acceptedChance(values),
+    draw: drawn(values),
     date,
   };
 }

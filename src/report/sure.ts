@@ -23,7 +23,7 @@ import { curveWords } from "./words.ts";
 /** What is sampled for a report: its curve and its load. */
 export const sureTask = (r: ReportRequest): SampleQuestion => ({
   scenario: r.scenario,
-  ...USUAL_DRAW,
+  ...(r.draw ?? USUAL_DRAW),
   curve: {
     radiusM: r.radiusM,
     overM: null,
@@ -40,7 +40,8 @@ export const sureTask = (r: ReportRequest): SampleQuestion => ({
 
 /** Samples for a report, telling how far it is as a share; null where the car does not stand. */
 export function* sampleForReport(r: ReportRequest, ranges: Ranges): Generator<number, SampleTold | null> {
-  const samples = yield* toldAs(sampleWorlds(sureTask(r), ranges), (_, worlds) => worlds / USUAL_DRAW.samples);
+  const task = sureTask(r);
+  const samples = yield* toldAs(sampleWorlds(task, ranges), (_, worlds) => worlds / task.samples);
   return samples && sureTold(r, samples);
 }
 

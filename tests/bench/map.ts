@@ -1,9 +1,11 @@
 import { buildBench } from "../../src/core/analyze.ts";
 import type { Scenario } from "../../src/core/design/types.ts";
 import { createRandom } from "../../src/core/numerics/random.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
+import { studyChanges } from "../../src/core/studies/changes.ts";
 import { mapPoint } from "../../src/core/studies/map-levels.ts";
 import { type SpeedMap, speedMap } from "../../src/core/studies/speed-map.ts";
-import { allChanges, directPoint, safeSpeed } from "../support/whole-studies.ts";
+import { directPoint, safeSpeed } from "../support/whole-studies.ts";
 import { median, report, reportMs } from "./timing.ts";
 
 const FIRST_GOAL_MS = 100;
@@ -56,7 +58,7 @@ export function benchMap(scenario: Scenario, rounds = 7): void {
   safeSpeed(scenario, 6, "left");
   const safe = performance.now() - t1;
   const t2 = performance.now();
-  const changes = allChanges(scenario, { radiusM: 6 });
+  const changes = toTheEnd(studyChanges(scenario, { radiusM: 6 }));
   const study = performance.now() - t2;
   reportMs("speed map 100 × 100, all limits", total);
   report("  solving each point by itself takes over it", `${((each * cells) / total).toFixed(1)} x`);

@@ -43,6 +43,7 @@ describe("files", () => {
     // drawn once they were worked out beside the page
     await page.locator(".rulers:not(.lag)").waitFor({ state: "attached" });
     const box = page.locator('[data-chart="lean"]');
+    await expect.poll(() => box.locator(".chart-curves path").count()).toBe(2);
     await box.hover();
     const save = (kind: string): Promise<{ name: string; bytes: Buffer }> =>
       downloaded(page, () => box.locator(`.chart-saves button:text-is("${kind}")`).click());

@@ -117,6 +117,8 @@ describe("fit TEST FILE", () => {
     expect([none.code, none.err]).toEqual([1, `${FORKED}: bench holds no test; allowed with a TEST before the scenario, or with tests in it.\n`]);
     const turned = await wheelstay(["fit", FORKED, FORKED]);
     expect(turned.err).toContain("the test comes first, the scenario after it");
+    const swapped = await wheelstay(["fit", FORKED, SPRING]);
+    expect([swapped.code, swapped.err]).toEqual([1, `${FORKED} is a scenario and ${SPRING} is none; the TEST comes first, the scenario after it.\n`]);
     const soft = put("soft.csv", "# kind: springPress\n0;900\n100;500\n200;100\n");
     const beyond = await wheelstay(["fit", soft, FORKED, "--out", at("never.json")]);
     expect([beyond.code, beyond.out]).toEqual([1, ""]);

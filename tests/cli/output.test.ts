@@ -91,7 +91,7 @@ describe("an output is written whole or not at all", () => {
   it("also when the disk takes only a part of it", async () => {
     writeFileSync(at("kept.html"), "old");
     // the program itself is made ready before
-    const r = await inShell(`WHEELSTAY --help >/dev/null; ulimit -f 8; WHEELSTAY report ${FORKED} --out "${at("kept.html")}"`);
+    const r = await inShell(`WHEELSTAY --help >/dev/null; ulimit -f 8; WHEELSTAY report ${FORKED} --samples 8 --out "${at("kept.html")}"`);
     expect(r).toMatchObject({ code: 1, out: "" });
     expect(r.err).toBe(`${at("kept.html")}: cannot be written, the disk takes no file of that size.\n`);
     expect(readFileSync(at("kept.html"), "utf8")).toBe("old");

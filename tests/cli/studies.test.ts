@@ -129,7 +129,7 @@ describe("report", () => {
   it("writes one page and one table, and prints the whole report as JSON", async () => {
     const html = join(folder.path, "r.html");
     const csv = join(folder.path, "r.csv");
-    const day = ["--date", "2026-02-03", "--compare", "scenarios/heavy-straight.json"];
+    const day = ["--date", "2026-02-03", "--compare", "scenarios/heavy-straight.json", "--samples", "9", "--seed", "4"];
     interface ReportJson {
       written: { file: string; bytes: number }[];
       date: string;
@@ -140,6 +140,7 @@ describe("report", () => {
     const r = await jsonOf<ReportJson>(["report", FORKED, "--out", html, "--csv", csv, ...day, "--jobs", "2"], startWheelstay);
     const page = readFileSync(html, "utf8");
     expect(page).toMatch(/^<!doctype html>[\s\S]*Axle report of 2026-02-03[\s\S]*<\/html>\n$/);
+    expect(page).toContain("From 9 cars tried, their values drawn within what is known of them (seed 4).");
     expect(r.written).toEqual([
       { file: html, bytes: Buffer.byteLength(page) },
       { file: csv, bytes: readFileSync(csv).length },

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { type ChangesReport, studyChanges } from "../../src/core/studies/changes.ts";
 import { changesTask, type ReportRequest, wholeReport } from "../../src/report/data.ts";
 import { reportHtml } from "../../src/report/html.ts";
@@ -10,11 +11,7 @@ import { SHIPPED, shipped } from "../support/shipped.ts";
 const SHARES = 9;
 
 function someChanges(r: ReportRequest, turn: number): ChangesReport | null {
-  const run = studyChanges(r.scenario, changesTask(r), { index: turn % SHARES, of: SHARES });
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
+  return toTheEnd(studyChanges(r.scenario, changesTask(r), { index: turn % SHARES, of: SHARES }));
 }
 
 describe("every shipped car", () => {

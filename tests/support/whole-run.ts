@@ -1,12 +1,9 @@
 import type { Scenario } from "../../src/core/design/types.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import type { ManoeuvreName, Params } from "../../src/motion/manoeuvres.ts";
 import { type SimulateOptions, type SimulateResult, simulate } from "../../src/motion/simulate.ts";
 
 /** Runs a manoeuvre to its end at once. */
 export function simulateAll(scenario: Scenario, name: ManoeuvreName, params: Params = {}, options: SimulateOptions = {}): SimulateResult {
-  const g = simulate(scenario, name, params, options);
-  for (;;) {
-    const next = g.next();
-    if (next.done) return next.value;
-  }
+  return toTheEnd(simulate(scenario, name, params, options));
 }

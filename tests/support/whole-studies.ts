@@ -5,25 +5,22 @@ import type { Scenario } from "../../src/core/design/types.ts";
 import type { AxleState } from "../../src/core/equilibrium/state.ts";
 import { firstToGive } from "../../src/core/limits/limits.ts";
 import { underShock } from "../../src/core/limits/shock.ts";
-import { type ChangesOptions, type ChangesReport, studyChanges } from "../../src/core/studies/changes.ts";
+import { toTheEnd } from "../../src/core/steps.ts";
 import { type CurveOptions, curveOptions, type Hand, loadOn } from "../../src/core/studies/curve-options.ts";
 import { endOf, type MapEnd } from "../../src/core/studies/map-levels.ts";
 import { type SafeSpeed, safeSpeedOf } from "../../src/core/studies/safe-speed.ts";
 import { type SpeedMap, type SpeedMapOptions, speedMap } from "../../src/core/studies/speed-map.ts";
 
-/** What a study comes to. */
-export function whole<T>(run: Generator<unknown, T>): T {
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
+/** Maps made before, by what was asked: a whole one of a shipped car is dear, and test files of one process ask for the same ones. */
+const maps = new Map<string, SpeedMap>();
+
+/** The whole map at once; what is asked again is the same map, so leave it as it is. */
+export function wholeSpeedMap(scenario: Scenario, options: Partial<SpeedMapOptions> = {}): SpeedMap {
+  const key = JSON.stringify([scenario, options]);
+  const map = maps.get(key) ?? toTheEnd(speedMap(scenario, options));
+  maps.set(key, map);
+  return map;
 }
-
-/** The whole map at once. */
-export const wholeSpeedMap = (scenario: Scenario, options: Partial<SpeedMapOptions> = {}): SpeedMap => whole(speedMap(scenario, options));
-
-/** All single changes at once. */
-export const allChanges = (scenario: Scenario, options: Partial<ChangesOptions> = {}): ChangesReport | null => whole(studyChanges(scenario, options));
 
 type DirectPoint = { ok: true; lateralG: number; state: AxleState; limits: LimitResult[]; first: LimitResult } | { ok: false; lateralG: number; end: MapEnd };
 

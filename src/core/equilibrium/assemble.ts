@@ -82,12 +82,13 @@ function clampBody(sys: AxleSystem | null, r: Float64Array, q: Float64Array, hel
   addK(sys, 1, 1, CLAMP_NMM_PER_RAD);
 }
 
-/** Largest residual, N; moments count over `momentArm` mm. */
+/** Largest residual, N; moments count over `momentArm` mm. NaN where any of it is no number. */
 export function residualSize(model: AxleModel, r: Float64Array, momentArm: number): number {
   let worst = 0;
   const see = (v: number): void => {
     const a = Math.abs(v);
-    if (!(a <= worst)) worst = a;
+    // what is no number stays the worst
+    if (a > worst || Number.isNaN(a)) worst = a;
   };
   see(r[HEAVE]!);
   see(r[BODY_TURN]! / momentArm);

@@ -2,8 +2,7 @@ import type { ArmName, Load, Side } from "../design/types.ts";
 import { LAID_OVER_DEG } from "../tolerances.ts";
 import { radToDeg } from "../units.ts";
 import type { ArmModel, AxleModel } from "./model.ts";
-import type { Solver } from "./newton.ts";
-import { readState } from "./readout.ts";
+import type { LaidOver } from "./path.ts";
 import type { AxleState, NoEquilibrium, NoEquilibriumKind } from "./state.ts";
 
 /**
@@ -105,7 +104,7 @@ function findings(model: AxleModel, state: AxleState, at: Load): Finding[] {
 const leanWay = (leanDeg: number): string => (leanDeg > 0 ? "top outwards" : "top inwards");
 
 /** A wheel that lies on its side just beyond the load `at`. `leanDeg` is its camber there. */
-export function laidOverReason({ side, leanDeg }: { side: Side; leanDeg: number }, at: Load): NoEquilibrium {
+export function laidOverReason({ side, leanDeg }: LaidOver, at: Load): NoEquilibrium {
   return {
     kind: "laidOver",
     message: `The ${side} wheel is laid over ${loadWords(at)}: it leans more than ${LAID_OVER_DEG}° (${leanWay(leanDeg)}) and lies on its side instead of standing on its tread.`,
@@ -131,14 +130,13 @@ function unsettledReason(steps: number, at: Load): NoEquilibrium {
 }
 
 /**
- * @param q last solved unknowns
- * @param at the load they belong to
+ * Why the loading path ends.
+ * @param state the last one that had an answer, with its load
  * @param wanted the load that was asked for
  * @param ended steps after which the search was ended by its bound; null: it ran to its own end
  */
-export function diagnose(s: Solver, q: Float64Array, at: Load, wanted: Load, ended: number | null = null): NoEquilibrium {
-  const { model } = s;
-  const state = readState(model, q, at);
+export function diagnose(model: AxleModel, state: AxleState, wanted: Load, ended: number | null): NoEquilibrium {
+  const at = state.load;
   const [first] = findings(model, state, at);
   if (first)
     return { kind: first.kind, message: first.message, atLoad: at, ...(first.side ? { side: first.side } : {}), ...(first.arm ? { arm: first.arm } : {}) };

@@ -59,7 +59,8 @@ export function createSolver(model: AxleModel): Solver {
 const MAX_STEP_MM = 6;
 const MAX_STEP_RAD = 0.12;
 
-function stepScale(model: AxleModel, dq: Float64Array): number {
+/** Share of the step `dq` that may be taken at once, 0..1; 0: the step is not finite. */
+export function stepScale(model: AxleModel, dq: Float64Array): number {
   let mm = Math.abs(dq[HEAVE]!);
   let rad = Math.abs(dq[BODY_TURN]!);
   for (const c of model.corners) {
@@ -73,6 +74,13 @@ function stepScale(model: AxleModel, dq: Float64Array): number {
   if (!(mm < Number.POSITIVE_INFINITY && rad < Number.POSITIVE_INFINITY)) return 0;
   return Math.min(1, MAX_STEP_MM / mm, MAX_STEP_RAD / rad);
 }
+
+/** A step gains when it leaves less than this share of the least residual so far. */
+const GAIN = 0.9;
+/** Full steps first: stiff axial errors of a turning arm may grow for a step and vanish in the next. After so many without gain they are halved. */
+const HALVE_AFTER = 4;
+/** At most so often, until the residual falls. */
+const HALVINGS = 8;
 
 /**
  * Newton's method at one load with contact corners rounded by `blend`, in place on `q`.
@@ -102,10 +110,8 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
     s.iterations++;
     let scale = stepScale(model, dq);
     if (scale === 0 || (near && it === 0 && scale < 1)) return false;
-    // full steps first: stiff axial errors of a turning arm may grow for a step and vanish in the next
-    if (sinceBest >= 4) {
-      let tries = 0;
-      while (tries++ < 8) {
+    if (sinceBest >= HALVE_AFTER) {
+      for (let tries = 0; tries < HALVINGS; tries++) {
         for (let i = 0; i < model.n; i++) trial[i] = q[i]! + scale * dq[i]!;
         assemble(model, trial, load, blend, r, null, ws);
         if (residualSize(model, r, MOMENT_ARM_MM) < size) break;
@@ -116,7 +122,7 @@ export function newton(s: Solver, q: Float64Array, load: Load, blend: Blend, max
     assemble(model, q, load, blend, r, sys, ws);
     size = residualSize(model, r, MOMENT_ARM_MM);
     if (!(size < Number.POSITIVE_INFINITY)) return false;
-    if (size < 0.9 * best) {
+    if (size < GAIN * best) {
       best = size;
       sinceBest = 0;
     } else if (++sinceBest > patience) return false;
@@ -139,12 +145,13 @@ const AT_ONCE = 8;
  * Newton's method first; where contacts open and close in a cycle, the axle creeps to its rest instead.
  * The sharp problem is what is solved in the end either way.
  * @param reachMm as for `relax`
+ * @returns whether it came to an answer that is no balance on a knife's edge; else `q` is as it was
  */
 export function solveAt(s: Solver, q: Float64Array, load: Load, near = false, maxIterations = 14, reachMm = Number.POSITIVE_INFINITY): boolean {
   const start = q.slice();
   if (newton(s, q, load, FINAL_BLEND, maxIterations, PATIENCE, near) && s.sys.detSign > 0) return true;
   q.set(start);
-  if (relax(s, q, load, near, reachMm)) return true;
+  if (relax(s, q, load, near, reachMm) && s.sys.detSign > 0) return true;
   q.set(start);
   // very stiff parts gain nothing for many steps and then all at once
   if (newton(s, q, load, FINAL_BLEND, maxIterations) && s.sys.detSign > 0) return true;
@@ -167,6 +174,18 @@ const RELAXED_RESISTANCE = 1;
  */
 const SLIDES = 1.15;
 
+/** Least of the resistance, so that it stays one. */
+const RELAX_LEAST = 1e-9;
+
+/**
+ * The resistance after a step by which the residual `grew` so many times: it falls by 0.5 to 0.7 while the residual falls or slides, else
+ * grows as the residual does, to twice at most; never beyond what a far start begins with.
+ */
+export function nextResistance(c: number, grew: number): number {
+  const by = grew < SLIDES ? Math.max(0.5, Math.min(0.7, grew)) : Math.min(2, grew);
+  return Math.min(RELAX_START, Math.max(RELAX_LEAST, c * by));
+}
+
 /** Steps between such trials, and how far a trial may go: beyond, it has found something else. */
 const RELAX_TRY = 25;
 /** A first trial comes early: most contacts find their side in a few steps. */
@@ -187,7 +206,7 @@ export function apart(model: AxleModel, a: Float64Array, b: Float64Array): numbe
 const PUSH_MM = 0.02;
 
 /** Moves `q` a little along the softest mode of the factored tangent (inverse iteration), wheels leaning in at the top. */
-function pushOff(s: Solver, q: Float64Array): void {
+export function pushOff(s: Solver, q: Float64Array): void {
   const { model, dq } = s;
   dq.fill(0);
   for (const c of model.corners) dq[c.base + WHEEL_TILT] = c.sign;
@@ -213,11 +232,12 @@ function pushOff(s: Solver, q: Float64Array): void {
 }
 
 /**
- * Lets the axle creep downhill from `q` to a stable rest at this load, as if every unknown moved in thick oil:
+ * Lets the axle creep downhill from `q` to a stable rest at this load, as if all but the arms' inner nodes moved in thick oil:
  * (K + c·D) dq = -R with the resistance c falling as the residual falls. It leaves positions that are balanced but unstable, such as
  * a wheel upright in the middle of its bearing play, to the side they fall to. Newton's method finishes.
  * @param reachMm called off as soon as body or hubs have gone further from the start than this, mm (turns over the moment arm): what is
  *   on its way to another place altogether
+ * @returns whether it came to a balance; an unstable one only after two pushes off it that led back
  */
 export function relax(s: Solver, q: Float64Array, load: Load, near = false, reachMm = Number.POSITIVE_INFINITY): boolean {
   const { model, sys, ws, r, dq } = s;
@@ -248,8 +268,7 @@ export function relax(s: Solver, q: Float64Array, load: Load, near = false, reac
     assemble(model, q, load, blend, r, sys, ws);
     const next = residualSize(model, r, MOMENT_ARM_MM);
     if (!(next < Number.POSITIVE_INFINITY)) return false;
-    const grew = next / size;
-    c = Math.min(RELAX_START, Math.max(1e-9, c * (grew < SLIDES ? Math.max(0.5, Math.min(0.7, grew)) : Math.min(2, grew))));
+    c = nextResistance(c, next / size);
     size = next;
     // chattering contacts keep the resistance up: see now and then whether Newton's method can finish from here
     const early = near && (it === RELAX_EARLY_NEAR || it === 2 * RELAX_EARLY_NEAR);

@@ -1,10 +1,11 @@
-import type { Load, Side } from "../design/types.ts";
+import type { Load } from "../design/types.ts";
 import { LAID_OVER_DEG, WORK } from "../tolerances.ts";
 import { degToRad, radToDeg } from "../units.ts";
 import { diagnose, diagnoseRest, laidOverReason, stoppedReason } from "./diagnose.ts";
 import type { AxleModel } from "./model.ts";
 import { apart, createSolver, relax, type Solver, solveAt, solveAtOnce, spent, stopped, withinWork } from "./newton.ts";
-import { camberRad } from "./readout.ts";
+import { type Found, type LaidOver, type Walker, walkPath } from "./path.ts";
+import { camberRad, readState } from "./readout.ts";
 import type { NoEquilibrium } from "./state.ts";
 import { BODY_TURN, FIRST_NODE, HEAVE, HUB_TURN, HUB_Z, lastNodeAt, NODE_X, NODE_Z, nodeAt, PER_NODE, WHEEL_TILT } from "./unknowns.ts";
 
@@ -12,14 +13,8 @@ export type Solved = { ok: true; q: Float64Array; solver: Solver } | { ok: false
 
 export const REST: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
 
-/** Longest step of the loading path: beyond it a fold of the path could be jumped over. */
-const STEP_G = 0.25;
-const STEP_BUMP_MM = 5;
-/** Where the loading path ends is found to this share of the load. */
-export const END_SHARE = 1 / 512;
-
 /** The body let down until the tyres carry it, all else as built: where the search for rest starts. */
-function droppedStart(model: AxleModel): Float64Array {
+export function droppedStart(model: AxleModel): Float64Array {
   const q = new Float64Array(model.n);
   let rate = 0;
   let gap = 0;
@@ -35,7 +30,7 @@ function droppedStart(model: AxleModel): Float64Array {
 }
 
 /** Body, hubs and wheels still stand as they were assembled: less than some 75° away from it. */
-function upright(model: AxleModel, q: Float64Array): boolean {
+export function upright(model: AxleModel, q: Float64Array): boolean {
   const bound = 0.25;
   const body = q[BODY_TURN]!;
   return (
@@ -47,15 +42,8 @@ function upright(model: AxleModel, q: Float64Array): boolean {
 /** A stable solution, on the branch the car was assembled in. */
 const stands = (s: Solver, q: Float64Array): boolean => s.sys.detSign > 0 && upright(s.model, q);
 
-/** A wheel that lies on its side rather than stands. */
-interface LaidOver {
-  side: Side;
-  /** camber, ° */
-  leanDeg: number;
-}
-
 /** The wheel that leans most, when it leans so far that it lies. */
-function laidOver(model: AxleModel, q: Float64Array): LaidOver | null {
+export function laidOver(model: AxleModel, q: Float64Array): LaidOver | null {
   const lean = [camberRad(model, q, 0), camberRad(model, q, 1)] as const;
   const i = Math.abs(lean[0]) >= Math.abs(lean[1]) ? 0 : 1;
   return Math.abs(lean[i]) > degToRad(LAID_OVER_DEG) ? { side: model.corners[i].side, leanDeg: radToDeg(lean[i]) } : null;
@@ -63,12 +51,6 @@ function laidOver(model: AxleModel, q: Float64Array): LaidOver | null {
 
 /** A solution that may be shown: a stable one, on the branch the car was assembled in, on wheels that stand. */
 const acceptable = (s: Solver, q: Float64Array): boolean => stands(s, q) && laidOver(s.model, q) === null;
-
-const between = (a: Load, b: Load, t: number): Load => ({
-  lateralG: a.lateralG + t * (b.lateralG - a.lateralG),
-  bumpLeftMm: a.bumpLeftMm + t * (b.bumpLeftMm - a.bumpLeftMm),
-  bumpRightMm: a.bumpRightMm + t * (b.bumpRightMm - a.bumpRightMm),
-});
 
 /** Largest cornering level that the tyres can hold on to, g. */
 export function gripG(model: AxleModel): number {
@@ -84,7 +66,12 @@ const CREEP_RUNS = 16;
 /** A whole run of creeping that moved nothing further than this, mm, goes round in circles: so would the next. */
 const STUCK_MM = 1e-3;
 
-function creep(s: Solver, q: Float64Array, load: Load, reachMm = Number.POSITIVE_INFINITY): boolean {
+/**
+ * Lets the axle creep to rest, run after run (`relax`), in place on `q`.
+ * @param reachMm as for `relax`
+ * @returns whether it came to a balance
+ */
+export function creep(s: Solver, q: Float64Array, load: Load, reachMm = Number.POSITIVE_INFINITY): boolean {
   const start = q.slice();
   const before = q.slice();
   for (let run = 0; run < CREEP_RUNS; run++) {
@@ -116,7 +103,7 @@ const JUMP_TURN = 0.03;
 const JUMP_BOW = 0.01;
 
 /** Whether a jump between two answers is no more than parts changing sides in their play. */
-function onlyPlayMoved(model: AxleModel, a: Float64Array, b: Float64Array): boolean {
+export function onlyPlayMoved(model: AxleModel, a: Float64Array, b: Float64Array): boolean {
   if (Math.abs(a[BODY_TURN]! - b[BODY_TURN]!) > JUMP_TURN) return false;
   return model.arms.every((arm) => {
     const chord = (q: Float64Array): number => {
@@ -132,48 +119,30 @@ function onlyPlayMoved(model: AxleModel, a: Float64Array, b: Float64Array): bool
   });
 }
 
-/** Walks from a solved load towards `to`; `q` ends at the last load that has an answer. `laid`: beyond, a wheel lies on its side. */
-function walk(s: Solver, q: Float64Array, from: Load, to: Load): { done: boolean; at: Load; laid: LaidOver | null } {
-  const size = Math.max(
-    Math.abs(to.lateralG - from.lateralG) / STEP_G,
-    Math.abs(to.bumpLeftMm - from.bumpLeftMm) / STEP_BUMP_MM,
-    Math.abs(to.bumpRightMm - from.bumpRightMm) / STEP_BUMP_MM,
-  );
-  let step = 1 / Math.max(1, Math.ceil(size));
-  let t = 0;
+/** Walks from a solved load towards `to`; `q` ends at the last load that has an answer. */
+function walk(s: Solver, q: Float64Array, from: Load, to: Load): ReturnType<typeof walkPath> {
   const trial = new Float64Array(q.length);
-  let widen = 0;
-  while (t < 1) {
-    const next = Math.min(1, t + step);
-    trial.set(q);
-    const found = solveAt(s, trial, between(from, to, next), false, undefined, STEP_REACH_MM) && stands(s, trial);
-    const laid = found ? laidOver(s.model, trial) : null;
-    if (found && !laid) {
-      q.set(trial);
-      t = next;
-      if (++widen >= 3 && step < 1 / Math.max(1, Math.ceil(size))) {
-        step *= 2;
-        widen = 0;
-      }
-    } else {
-      widen = 0;
-      step /= 2;
-      if (spent(s)) return { done: false, at: between(from, to, t), laid: null };
-      if (step < END_SHARE) {
-        if (laid) return { done: false, at: between(from, to, t), laid };
-        // the path folds; a wheel that falls to the other end of its play goes on from there, all else has given way
-        const beyond = Math.min(1, t + END_SHARE);
-        trial.set(q);
-        const fell = creep(s, trial, between(from, to, beyond), FALL_REACH_MM) && stands(s, trial);
-        const lies = fell ? laidOver(s.model, trial) : null;
-        if (!fell || lies || !onlyPlayMoved(s.model, q, trial)) return { done: false, at: between(from, to, t), laid: lies };
-        q.set(trial);
-        t = beyond;
-        step = 4 * END_SHARE;
-      }
-    }
-  }
-  return { done: true, at: to, laid: null };
+  const look = (found: boolean, further: () => boolean): Found => {
+    if (!found) return "nothing";
+    const laid = laidOver(s.model, trial);
+    if (laid) return laid;
+    if (!further()) return "nothing";
+    q.set(trial);
+    return "stands";
+  };
+  const walker: Walker = {
+    go: (load) => {
+      trial.set(q);
+      return look(solveAt(s, trial, load, false, undefined, STEP_REACH_MM) && stands(s, trial), () => true);
+    },
+    // a wheel that falls to the other end of its play goes on from there, all else has given way
+    fall: (load) => {
+      trial.set(q);
+      return look(creep(s, trial, load, FALL_REACH_MM) && stands(s, trial), () => onlyPlayMoved(s.model, q, trial));
+    },
+    spent: () => spent(s),
+  };
+  return walkPath(walker, from, to);
 }
 
 /** Solves from nothing: rest first, then up the load. Both are bounded in work (`WORK`). */
@@ -204,7 +173,7 @@ export function solveFromRest(model: AxleModel, load: Load, rest: Float64Array, 
   if (!way.done) {
     if (stopped(solver)) return { ok: false, reason: stoppedReason(way.at) };
     if (way.laid) return { ok: false, reason: laidOverReason(way.laid, way.at) };
-    return { ok: false, reason: diagnose(solver, q, way.at, load, ended ? solver.iterations - before : null) };
+    return { ok: false, reason: diagnose(model, readState(model, q, way.at), load, ended ? solver.iterations - before : null) };
   }
   if (capped !== load) {
     return { ok: false, reason: { kind: "slides", message: `The tyres let go at ${grip.toFixed(2)} g (friction).`, atLoad: capped } };

@@ -4,9 +4,9 @@ import { analyze, buildBench } from "../../../src/core/analyze.ts";
 import type { Scenario, Side } from "../../../src/core/design/types.ts";
 import { failuresOf } from "../../../src/core/limits/records.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
-import { speedMap } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs } from "../../support/close.ts";
 import { shipped } from "../../support/shipped.ts";
+import { wholeSpeedMap } from "../../support/whole-studies.ts";
 
 /** A touch of the body is a caution unless the builder says that it must hold; what lies below the road is told. */
 
@@ -42,13 +42,7 @@ describe("a touch of the body", () => {
     expect(safeSpeedOf(buildBench(s), 6)).toMatchObject({ speedMps: 0, limit: { name: "fit" } });
     expect(failuresOf(s)).toContain("fit");
     const few = { radiiM: [4, 8], speedsMps: [1, 5], tolerance: 0.2, leastStepG: 0.05 };
-    const last = (design: Scenario) => {
-      const work = speedMap(design, few);
-      for (;;) {
-        const step = work.next();
-        if (step.done) return step.value;
-      }
-    };
+    const last = (design: Scenario) => wholeSpeedMap(design, few);
     expect(last(s).safe[1]).toMatchObject({ speedMps: 0, limit: "fit" });
     const alone = last(touching(false));
     expect(alone.safe[1]!.speedMps).toBeGreaterThan(1);

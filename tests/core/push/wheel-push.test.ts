@@ -5,13 +5,14 @@ import { checkScenario } from "../../../src/core/design/check.ts";
 import { CARRIERS, type Load, type Scenario, SIDES, type Side } from "../../../src/core/design/types.ts";
 import { firstToGive } from "../../../src/core/limits/limits.ts";
 import { wheelPush } from "../../../src/core/limits/push.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import { drivingSpeeds } from "../../../src/core/studies/driving.ts";
 import { mapPoint, safeSpeedAt } from "../../../src/core/studies/map-levels.ts";
 import { safeSpeedOf } from "../../../src/core/studies/safe-speed.ts";
 import { byRatio, evenly, type SpeedMap, type SpeedMapOptions } from "../../../src/core/studies/speed-map.ts";
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { SHIPPED, shipped } from "../../support/shipped.ts";
-import { whole, wholeSpeedMap } from "../../support/whole-studies.ts";
+import { wholeSpeedMap } from "../../support/whole-studies.ts";
 
 const car = (name: string, change: (s: Scenario) => void = () => {}): Scenario => {
   const s = structuredClone(shipped(name));
@@ -263,7 +264,7 @@ describe("safe speeds of a pushed car", () => {
   }, 60_000);
 
   it("name the worst way of driving", () => {
-    const { each, worst } = whole(drivingSpeeds(bench, 6));
+    const { each, worst } = toTheEnd(drivingSpeeds(bench, 6));
     expect(each[worst].speedMps).toBe(Math.min(...Object.values(each).map((e) => e.speedMps)));
     expect(each.fullThrottle.limit).toBe("wheelShift");
     expect(each.fullThrottle.speedMps).toBe(0);

@@ -6,18 +6,16 @@ import type { Scenario } from "../../../src/core/design/types.ts";
 import { type Contradiction, contradictionsOf } from "../../../src/core/runs/contradictions.ts";
 import { drivenIn, runLoad } from "../../../src/core/runs/pace.ts";
 import { runsTold } from "../../../src/core/runs/told.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
 import { expectRel } from "../../support/close.ts";
 import { car, hubGave, run } from "./runs.ts";
 
 function contradictions(s: Scenario): Contradiction[] {
-  const steps = contradictionsOf(s, runsTold(s), rangeOf);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    expect(step.value).toBeGreaterThanOrEqual(0);
-    expect(step.value).toBeLessThan(1);
-  }
+  return toTheEnd(contradictionsOf(s, runsTold(s), rangeOf), (share) => {
+    expect(share).toBeGreaterThanOrEqual(0);
+    expect(share).toBeLessThan(1);
+  });
 }
 
 /** The lip's pull measured on the bench. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { analyze } from "../../../src/core/analyze.ts";
 import { withOrigins } from "../../../src/core/design/origins.ts";
 import type { Load, Origin, Scenario } from "../../../src/core/design/types.ts";
+import { toTheEnd } from "../../../src/core/steps.ts";
 import { type GuessesReport, restsOn, weighGuesses } from "../../../src/core/studies/guesses.ts";
 import { parseScenario } from "../../../src/scenario/parse.ts";
 import { rangeOf } from "../../../src/scenario/ranges.ts";
@@ -9,13 +10,7 @@ import { SHIPPED, shipped } from "../../support/shipped.ts";
 
 const LOAD: Load = { lateralG: 0.6, bumpLeftMm: 0, bumpRightMm: 0 };
 
-function weighed(s: Scenario, load = LOAD): GuessesReport {
-  const run = weighGuesses(s, load, { allowed: rangeOf });
-  for (;;) {
-    const step = run.next();
-    if (step.done) return step.value;
-  }
-}
+const weighed = (s: Scenario, load = LOAD): GuessesReport => toTheEnd(weighGuesses(s, load, { allowed: rangeOf }));
 const guessed = (s: Scenario, paths: readonly string[], more: Partial<Origin> = {}): Scenario =>
   withOrigins(s, Object.fromEntries(paths.map((p) => [p, { how: "guess", ...more }])));
 

@@ -51,12 +51,22 @@ describe("the tests that a design keeps", () => {
     expect(facts.map((f) => f.kind)).toEqual([...BENCH_KINDS]);
     expect(facts.find((f) => f.kind === "springPress")?.kept).toEqual([
       { at: 0, words: "done on a day not told: 0 rows" },
-      { at: 2, words: "done 2026-11-26: left, 5 rows" },
+      { at: 2, words: "done 2026-11-26: left, 4 of 5 rows" },
     ]);
     expect(facts.find((f) => f.kind === "motor")?.kept).toEqual([]);
     expect(facts.find((f) => f.kind === "motor")?.words).toBe("Motor with a lever on a scale");
     const one = kindFacts(withTest(s, null, { ...read, rows: [["1", "2"]] })).find((f) => f.kind === "springPress");
     expect(one?.kept[0]?.words).toBe("done 2026-11-26: 1 row");
+    const bad = {
+      ...read,
+      rows: [
+        ["1", "2"],
+        ["x", "2"],
+        ["", ""],
+        ["3", ""],
+      ],
+    };
+    expect(kindFacts(withTest(s, null, bad)).find((f) => f.kind === "springPress")?.kept[0]?.words).toBe("done 2026-11-26: 1 of 3 rows");
   });
 
   it("name their changes", () => {

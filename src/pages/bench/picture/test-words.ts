@@ -1,5 +1,6 @@
 import { BENCH_TESTS } from "../../../core/bench/definitions.ts";
 import type { BenchFit } from "../../../core/bench/fit.ts";
+import { readRows } from "../../../core/bench/rows.ts";
 import { BENCH_WORDS } from "../../../core/design/bench-words.ts";
 import type { BenchKind, BenchTest } from "../../../core/design/tried.ts";
 import { BENCH_KINDS } from "../../../core/design/tried.ts";
@@ -25,9 +26,11 @@ function knownOf(s: Scenario, kind: BenchKind): "guess" | "entered" | "measured"
 
 const KNOWN_WORDS = { guess: "still a guess", entered: "entered", measured: "measured" } as const;
 
-const rowsWords = (test: BenchTest): string => {
+/** "7 rows"; "6 of 7 rows" where not each can be read. */
+const rowsWords = (s: Scenario, test: BenchTest): string => {
   const n = filledRows(test.rows);
-  return `${n} ${n === 1 ? "row" : "rows"}`;
+  const read = readRows(s, test).filter((r) => r.ok).length;
+  return `${read < n ? `${read} of ` : ""}${n} ${n === 1 ? "row" : "rows"}`;
 };
 
 const SIDE_WORDS = { both: "", left: "left, ", right: "right, " } as const;
@@ -53,7 +56,9 @@ export const kindFacts = (s: Scenario): KindFacts[] =>
       minutes: BENCH_TESTS[kind].minutes,
       how,
       known: how ? KNOWN_WORDS[how] : "",
-      kept: s.bench.flatMap((t, at) => (t.kind === kind ? [{ at, words: `done ${t.date ?? "on a day not told"}: ${SIDE_WORDS[t.side]}${rowsWords(t)}` }] : [])),
+      kept: s.bench.flatMap((t, at) =>
+        t.kind === kind ? [{ at, words: `done ${t.date ?? "on a day not told"}: ${SIDE_WORDS[t.side]}${rowsWords(s, t)}` }] : [],
+      ),
     };
   });
 

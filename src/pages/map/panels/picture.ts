@@ -48,7 +48,7 @@ export interface Picture {
 }
 
 const EDGES = { left: 58, top: 18, right: 12, bottom: 62 };
-const NARROW = { left: 30, top: 12, right: 8, bottom: 56 };
+const NARROW = { left: 30, top: 12, right: 8, bottom: 60 };
 /** room for the words of the choice in the tag, px */
 const USE_H = 30;
 const BOB = "M0 6C-1.5 3 -4 0.5 -4 -3C-4 -5.5 -2 -7 0 -7C2 -7 4 -5.5 4 -3C4 0.5 1.5 3 0 6Z";
@@ -300,7 +300,7 @@ function axes(f: MapFrame, m: PictureModel): Node[] {
   out.push(
     s(
       "text",
-      { class: "map-unit", x: f.right, y: f.bottom + (m.spare || !room ? 54 : 43), "text-anchor": "end", "font-size": small },
+      { class: "map-unit", x: f.right, y: f.bottom + (m.spare || !room ? 57 : 43), "text-anchor": "end", "font-size": small },
       m.spare ? "curve radius, m" : "curve radius, m (logarithmic)",
     ),
   );
