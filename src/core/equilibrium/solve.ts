@@ -1,6 +1,7 @@
 import type { Load } from "../design/types.ts";
 import { LAID_OVER_DEG, WORK } from "../tolerances.ts";
 import { degToRad, radToDeg } from "../units.ts";
+import type { V2 } from "../vec.ts";
 import { diagnose, diagnoseRest, laidOverReason, stoppedReason } from "./diagnose.ts";
 import type { AxleModel } from "./model.ts";
 import { apart, createSolver, relax, type Solver, solveAt, solveAtOnce, spent, stopped, withinWork } from "./newton.ts";
@@ -106,16 +107,16 @@ const JUMP_BOW = 0.01;
 export function onlyPlayMoved(model: AxleModel, a: Float64Array, b: Float64Array): boolean {
   if (Math.abs(a[BODY_TURN]! - b[BODY_TURN]!) > JUMP_TURN) return false;
   return model.arms.every((arm) => {
-    const chord = (q: Float64Array): number => {
+    // how far the middle has left the line between the ends, which way too: an arm that snaps through bends as far as before
+    const bow = (q: Float64Array): V2 => {
       const i = nodeAt(arm, 0);
       const j = lastNodeAt(arm);
       const m = nodeAt(arm, arm.count >> 1);
       const f = arm.fractions[arm.count >> 1]!;
-      const x = q[m + NODE_X]! - (1 - f) * q[i + NODE_X]! - f * q[j + NODE_X]!;
-      const z = q[m + NODE_Z]! - (1 - f) * q[i + NODE_Z]! - f * q[j + NODE_Z]!;
-      return Math.sqrt(x * x + z * z);
+      return [q[m + NODE_X]! - (1 - f) * q[i + NODE_X]! - f * q[j + NODE_X]!, q[m + NODE_Z]! - (1 - f) * q[i + NODE_Z]! - f * q[j + NODE_Z]!];
     };
-    return Math.abs(chord(a) - chord(b)) < JUMP_BOW * arm.length;
+    const [from, to] = [bow(a), bow(b)];
+    return Math.sqrt((to[0] - from[0]) ** 2 + (to[1] - from[1]) ** 2) < JUMP_BOW * arm.length;
   });
 }
 

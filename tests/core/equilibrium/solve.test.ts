@@ -173,6 +173,18 @@ describe("a jump over play", () => {
     }
   });
 
+  it("lets no arm snap through, which leaves it bent as far to the other side", () => {
+    for (const arm of m.arms) {
+      const middle = nodeAt(arm, arm.count >> 1) + NODE_Z;
+      const bent = (share: number): Float64Array => {
+        const q = a.slice();
+        q[middle] = q[middle]! + share * arm.length;
+        return q;
+      };
+      expect([onlyPlayMoved(m, bent(0.008), bent(-0.008)), onlyPlayMoved(m, bent(0.008), bent(0))], `${arm.side} ${arm.name} arm`).toEqual([false, true]);
+    }
+  });
+
   it("may leave an arm bent as it was", () => {
     const bent = (q: Float64Array): void => {
       for (const arm of m.arms) q[nodeAt(arm, arm.count >> 1) + NODE_Z] = 0.05 * arm.length;
