@@ -1,5 +1,6 @@
-import type { Scenario } from "../../src/core/design/types.ts";
+import type { Load, Scenario } from "../../src/core/design/types.ts";
 import { buildMotion, type MotionModel } from "../../src/motion/model.ts";
+import { advance, createSession, type MotionOptions, type Session } from "../../src/motion/session.ts";
 import { SLIP_STIFFNESS_PER_RAD } from "../../src/motion/settings.ts";
 import { type Stepper, stepper } from "../../src/motion/step.ts";
 import { buildWorld } from "../../src/motion/world.ts";
@@ -132,3 +133,19 @@ export function meanPeriod(times: readonly number[], values: readonly number[]):
   if (zeros.length < 3) throw new Error(`only ${zeros.length} upward zeros`);
   return (zeros[zeros.length - 1]! - zeros[0]!) / (zeros.length - 1);
 }
+
+export const LEVEL: Load = { lateralG: 0, bumpLeftMm: 0, bumpRightMm: 0 };
+
+/** What each wheel of it bears at rest, N. */
+export const HALF_N = 14.2196425;
+/** A moving axle of 2.9 kg, no text-book system but a shipped car's. */
+export function session(options: MotionOptions = {}, change: (s: Scenario) => void = () => {}, load: Parameters<typeof createSession>[1] = LEVEL): Session {
+  const s = structuredClone(shipped("heavy-forked.json"));
+  change(s);
+  const made = createSession(s, load, options);
+  if (!made.ok) throw new Error(made.reason.message);
+  return made.session;
+}
+
+/** One step, the outside world as it was but for `change`. */
+export const on = (x: Session, change: Partial<Session["scene"]> = {}): void => advance(x, { ...x.scene, ...change });
