@@ -6,6 +6,8 @@ import { createHolding } from "./holding.ts";
 
 const OWN = "wheelstay.tab";
 const SAVE_AFTER_MS = 350;
+/** A change is kept no later than this, however many follow it. */
+const SAVE_WITHIN_MS = 500;
 /** a tab that is just being reloaded lets its work go within this time, ms */
 const RELOAD_MS = 600;
 const TRY_AGAIN_MS = 4000;
@@ -134,6 +136,8 @@ export async function createKeeper(instead: Doc, fresh: boolean): Promise<Keeper
     unreadable,
     watch(store, onKept, onBranched) {
       let timer = 0;
+      /** the first change that is not kept yet; null: all is */
+      let since: number | null = null;
       let last: unknown = null;
       save = () => {
         if (!shelf) return "shut";
@@ -156,6 +160,7 @@ export async function createKeeper(instead: Doc, fresh: boolean): Promise<Keeper
       };
       const keep = (): void => {
         window.clearTimeout(timer);
+        since = null;
         const kept = save?.() ?? "shut";
         onKept(kept);
         if (kept !== "kept") timer = window.setTimeout(keep, TRY_AGAIN_MS);
@@ -168,7 +173,8 @@ export async function createKeeper(instead: Doc, fresh: boolean): Promise<Keeper
       store.subscribe((s) => {
         if (s.dragging) return;
         window.clearTimeout(timer);
-        timer = window.setTimeout(keep, SAVE_AFTER_MS);
+        since ??= performance.now();
+        timer = window.setTimeout(keep, Math.min(SAVE_AFTER_MS, since + SAVE_WITHIN_MS - performance.now()));
       });
       // what was taken up is this tab's from now on
       keep();

@@ -184,6 +184,21 @@ describe("what lies in the browser's store", () => {
     await page.context().close();
   });
 
+  it("is kept while one change follows the other without a rest", async () => {
+    const { page } = await site.open();
+    await kept(page);
+    // more often than the page waits for a rest
+    await page.evaluate(() => {
+      const choices = [...document.querySelectorAll<HTMLButtonElement>("button")].filter((b) => /^×(1|3)$/.test(b.textContent ?? "") && b.checkVisibility());
+      let n = 0;
+      setInterval(() => choices[n++ % choices.length]!.click(), 150);
+    });
+    await rename(page, "a", "no rest");
+    const stored = () => page.evaluate(() => localStorage.getItem(`wheelstay.session.${sessionStorage.getItem("wheelstay.tab")}`) ?? "");
+    await expect.poll(stored).toContain('"no rest"');
+    await page.context().close();
+  });
+
   it(namedFault("kept work cannot be read"), async () => {
     const { page } = await site.open();
     const context = page.context();
