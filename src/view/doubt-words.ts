@@ -90,8 +90,9 @@ export function sampledChanceWords(c: Chance): string {
 export function crossingWords(d: Doubts | null, limit: LimitName, band: Band | null): string {
   if (!band || !(band.low < 1 && band.high > 1)) return "";
   const chance = d?.sampled?.passed.get(limit) ?? (band.sd > 0 ? normalCdf((band.value - 1) / band.sd) : 0);
-  const of = chance < 0.1 ? 20 : 10;
-  return `gives in ${Math.max(1, Math.min(of - 1, Math.round(chance * of)))}\u00a0of\u00a0${of}`;
+  // what is nearer to one of twenty than to one of ten
+  if (chance < 0.075) return "gives in 1\u00a0of\u00a020";
+  return `gives in ${Math.min(9, Math.round(chance * 10))}\u00a0of\u00a010`;
 }
 
 /** "20.1 km/h for a chance of 5 %" */

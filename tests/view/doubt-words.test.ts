@@ -72,6 +72,15 @@ describe("chances", () => {
     expect(crossingWords(null, "armYield", null)).toBe("");
     const d = doubts({ sampled: { bands: {}, safeKmh: null, passed: new Map([["armYield", 0.62]]), atMost: null } });
     expect(crossingWords(d, "armYield", band)).toBe("gives in 6\u00a0of\u00a010");
+    const some = (chance: number): string => crossingWords(doubts({ sampled: { ...d.sampled!, passed: new Map([["armYield", chance]]) } }), "armYield", band);
+    // a band that crosses what the part can take never gives in none or all
+    expect([0, 0.06, 0.09, 0.12, 1].map((c) => some(c).replaceAll("\u00a0", " "))).toEqual([
+      "gives in 1 of 20",
+      "gives in 1 of 20",
+      "gives in 1 of 10",
+      "gives in 1 of 10",
+      "gives in 9 of 10",
+    ]);
   });
 
   it("stand at the limits' rows of the page, at the wheel that is told", () => {
