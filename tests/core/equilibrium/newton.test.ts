@@ -1,30 +1,18 @@
 import { describe, expect, it } from "vitest";
-import type { Load, Scenario } from "../../../src/core/design/types.ts";
-import { type AxleModel, buildAxle } from "../../../src/core/equilibrium/model.ts";
+import type { Scenario } from "../../../src/core/design/types.ts";
+import type { AxleModel } from "../../../src/core/equilibrium/model.ts";
 import { apart, createSolver, FINAL_BLEND, newton, solveAt, solveAtOnce, spent, stepScale, stopped, withinWork } from "../../../src/core/equilibrium/newton.ts";
-import { droppedStart, REST, solveCold } from "../../../src/core/equilibrium/solve.ts";
+import { droppedStart, REST } from "../../../src/core/equilibrium/solve.ts";
 import { BODY_TURN, HEAVE, HUB_TURN, HUB_X, HUB_Z, isTurn, NODE_TURN, NODE_Z, TREAD_SHIFT, WHEEL_TILT } from "../../../src/core/equilibrium/unknowns.ts";
 import { expectAbs } from "../../support/close.ts";
 import { denseStep, outOfBalanceN, shareOf } from "../../support/dense-step.ts";
-import { shipped } from "../../support/shipped.ts";
+import { curve, solved, straightCar, withoutPlay } from "./straight-car.ts";
 
-const CAR = shipped("heavy-straight.json");
-const curve = (lateralG: number): Load => ({ ...REST, lateralG });
-
-/** The straight-armed car without any play, on two elements an arm: forces without corners near rest. */
-function firm(change: (s: Scenario) => void = () => {}): AxleModel {
-  const s = structuredClone(CAR);
-  for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
-  s.corner.hub.tiltPlayDeg = 0;
-  change(s);
-  return buildAxle(s, { elementsPerArm: 2 });
-}
-
-function solved(model: AxleModel, load: Load): Float64Array {
-  const r = solveCold(model, load);
-  if (!r.ok) throw new Error(r.reason.message);
-  return r.q;
-}
+const firm = (change: (s: Scenario) => void = () => {}): AxleModel =>
+  straightCar((s) => {
+    withoutPlay(s);
+    change(s);
+  });
 
 describe("the share of a step that is taken", () => {
   const model = firm();
@@ -224,7 +212,7 @@ describe("Newton's method far from any answer", () => {
 
   it("has patience anew after each step that gains", () => {
     // from as let down a rattling axle takes seven steps, three of them without gain at the worst
-    const rattling = buildAxle(CAR, { elementsPerArm: 2 });
+    const rattling = straightCar();
     const s = createSolver(rattling);
     expect(newton(s, droppedStart(rattling), REST, FINAL_BLEND, 30, 3)).toBe(true);
     expect(s.iterations).toBeGreaterThan(5);
@@ -245,7 +233,7 @@ describe("Newton's method far from any answer", () => {
   });
 
   it("goes on where a later step leaps", () => {
-    const rattling = buildAxle(CAR, { elementsPerArm: 2 });
+    const rattling = straightCar();
     const at = solved(rattling, REST);
     expect(shareOf(denseStep(rattling, at, curve(0.3)))).toBe(1);
     const second = at.slice();

@@ -3,9 +3,9 @@ import { describe, expect, it } from "vitest";
 import type { Load, Scenario } from "../../../src/core/design/types.ts";
 import { assemble } from "../../../src/core/equilibrium/assemble.ts";
 import { factor } from "../../../src/core/equilibrium/condense.ts";
-import { type AxleModel, buildAxle } from "../../../src/core/equilibrium/model.ts";
+import type { AxleModel } from "../../../src/core/equilibrium/model.ts";
 import { apart, createSolver, FINAL_BLEND, newton, nextResistance, pushOff, relax, type Solver, solveAt } from "../../../src/core/equilibrium/newton.ts";
-import { droppedStart, REST, solveCold } from "../../../src/core/equilibrium/solve.ts";
+import { droppedStart, REST } from "../../../src/core/equilibrium/solve.ts";
 import {
   BODY_TURN,
   cornerBase,
@@ -22,34 +22,14 @@ import {
 import { expectAbs, expectRel } from "../../support/close.ts";
 import { denseStep, outOfBalanceN, shareOf } from "../../support/dense-step.ts";
 import { denseTangent } from "../../support/dense-tangent.ts";
-import { shipped } from "../../support/shipped.ts";
-
-const CAR = shipped("heavy-straight.json");
-const curve = (lateralG: number): Load => ({ ...REST, lateralG });
-
-function model(change: (s: Scenario) => void = () => {}): AxleModel {
-  const s = structuredClone(CAR);
-  change(s);
-  return buildAxle(s, { elementsPerArm: 2 });
-}
-
-const firm = (s: Scenario): void => {
-  for (const j of Object.values(s.corner.joints)) j.clearanceMm = 0;
-  s.corner.hub.tiltPlayDeg = 0;
-};
+import { curve, solved, straightCar, withoutPlay } from "./straight-car.ts";
 
 /** The right wheel has two degrees of play to either side and a tread that is a mere edge: upright, it is balanced on it. */
 const falls = (s: Scenario): void => {
-  firm(s);
+  withoutPlay(s);
   Object.assign(s.corner.hub, { staticCamberDeg: 0, bearingOffsetMm: 0 });
   s.right = { hub: { tiltPlayDeg: 2 }, tyre: { effectiveWidthMm: 0.5 } };
 };
-
-function solved(m: AxleModel, load: Load): Float64Array {
-  const r = solveCold(m, load);
-  if (!r.ok) throw new Error(r.reason.message);
-  return r.q;
-}
 
 /** The whole axle `mm` higher. */
 function lifted(m: AxleModel, q: Float64Array, mm: number): Float64Array {
@@ -114,7 +94,7 @@ describe("the resistance of the oil", () => {
 });
 
 describe("an axle that creeps", () => {
-  const rattling = model();
+  const rattling = straightCar();
   const rest = solved(rattling, REST);
   /** where it will not stand: it creeps on without end */
   const load = curve(3);
@@ -153,7 +133,7 @@ describe("an axle that creeps", () => {
   });
 
   it("ends where a trial comes to an answer close by", () => {
-    const m = model(firm);
+    const m = straightCar(withoutPlay);
     const answer = solved(m, REST);
     const start = lifted(m, answer, 0.2);
     for (const [near, steps] of [
@@ -169,7 +149,7 @@ describe("an axle that creeps", () => {
   });
 
   it("leaves alone what a trial finds further than 3 mm away, and creeps there itself", () => {
-    const m = model(firm);
+    const m = straightCar(withoutPlay);
     // the road 12 mm up under both wheels lifts the whole car
     const up = { lateralG: 0, bumpLeftMm: 12, bumpRightMm: 12 };
     const answer = solved(m, up);
@@ -213,7 +193,7 @@ describe("an axle that creeps", () => {
     const q = rest.slice();
     expect(relax(lost, q, curve(Number.NaN))).toBe(false);
     expect([lost.iterations, q]).toEqual([0, rest]);
-    const sick = model();
+    const sick = straightCar();
     const u = createSolver(sick);
     u.shouldStop = () => {
       sick.bodyWeight = Number.NaN;
@@ -225,7 +205,7 @@ describe("an axle that creeps", () => {
 });
 
 describe("a wheel upright in the middle of its play", () => {
-  const m = model(falls);
+  const m = straightCar(falls);
   const right = m.corners[1];
   /** its centring is faint beside 14 N · 48 mm of falling */
   const edge = (() => {
@@ -258,7 +238,7 @@ describe("a wheel upright in the middle of its play", () => {
 });
 
 describe("a wheel just beyond the load that holds it at one end of its play", () => {
-  const m = model((s) => {
+  const m = straightCar((s) => {
     falls(s);
     s.corner.hub.bearingOffsetMm = 6;
     // a tread wide enough that it falls only slowly
@@ -309,8 +289,8 @@ describe("a wheel just beyond the load that holds it at one end of its play", ()
 describe("the push off a knife's edge", () => {
   /** Wheels on mere edges, held upright by a bearing that is a little too weak for it. */
   function wobbly(bearingNmmPerRad: number): { m: AxleModel; q: Float64Array; s: Solver } {
-    const m = model((s) => {
-      firm(s);
+    const m = straightCar((s) => {
+      withoutPlay(s);
       Object.assign(s.corner.hub, { staticCamberDeg: 0, bearingOffsetMm: 0 });
       s.corner.tyre.effectiveWidthMm = 0.5;
     });
@@ -339,7 +319,7 @@ describe("the push off a knife's edge", () => {
 
   /** One element an arm leaves no inner nodes: the tangent may be any matrix. All unknowns are held alike but for what `soft` does. */
   function pushed(soft: (a: Float64Array, at: (i: number, j: number) => number, m: AxleModel) => void): { m: AxleModel; moved: Float64Array } {
-    const m = buildAxle(CAR, { elementsPerArm: 1 });
+    const m = straightCar(() => {}, 1);
     const s = createSolver(m);
     expect(m.nKept).toBe(m.n);
     const at = (i: number, j: number): number => m.kept[i]! * m.nKept + m.kept[j]!;
@@ -395,7 +375,7 @@ describe("the push off a knife's edge", () => {
   });
 
   it("is given twice at most: what leads back to the edge is told as it is", () => {
-    const m = model(firm);
+    const m = straightCar(withoutPlay);
     const q = solved(m, REST);
     // the rest of the car pushes the body over, but the push is the same to both sides
     m.otherRollK = -1e6;
