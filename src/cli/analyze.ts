@@ -30,7 +30,7 @@ export const analyzeCommand: Command = {
   about: "how far each wheel leans under a load, why it leans, the forces, what gives first",
   files: 1,
   numbers: [LATERAL, BUMP_LEFT, BUMP_RIGHT, THROTTLE, BRAKE, RADIUS],
-  flags: [{ flag: "bands", about: "also how far every number may be off, to first order in what is not known; `doubt` solves cars drawn from it" }],
+  flags: [{ flag: "bands", about: "also how far every number may be off, by a quick estimate (first order); `doubt` tries cars instead" }],
   help: "Without --lateral, --bump-..., --throttle and --brake: the first load case of the file. With any of them the others are 0.\nThe throttle gives what the drive can at the speed of the curve; straight on, from standing.",
   run: ([loaded], values, more) => runAnalyze(loaded!, values, more.flags.has("bands")),
 };

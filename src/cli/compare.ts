@@ -7,6 +7,7 @@ import { type Better, mergePaired, type PairedTold, tellPaired } from "../core/d
 import { CAUTIONS } from "../view/cautions.ts";
 import { type Difference, differences, leaves } from "../view/differences.ts";
 import { sampledChanceWords } from "../view/doubt-words.ts";
+import { triedWords } from "../view/sampling-words.ts";
 import { chooseRadius } from "./analyze.ts";
 import { motionRows, partRows } from "./budget.ts";
 import { cautionsText } from "./cautions.ts";
@@ -24,9 +25,7 @@ export const compareCommand: Command = {
   about: "two designs under the same load, side by side: B minus A",
   files: 2,
   numbers: [LATERAL, THROTTLE, BRAKE, SAMPLES, SEED, JOBS],
-  flags: [
-    { ...BANDS, about: "also the chance that B is better: both in the same cars drawn from what is not known, what they have alike being the same part" },
-  ],
+  flags: [{ ...BANDS, about: "also the chance that B is better: the same cars tried in both, what they have alike being the same part" }],
   help: "Without --lateral both are loaded with the first load case of the first file.",
   run: ([a, b], values, more) => runCompare(a!, b!, values, more),
 };
@@ -192,7 +191,7 @@ function sureWords(t: PairedTold): string {
     band: kmhBand(t.safe.differenceMps),
   };
   return [
-    `${t.worlds} cars drawn from what is not known; ${t.shared} of its numbers are the same part in both, ${t.ownA} are A's alone and ${t.ownB} B's.`,
+    `${triedWords(t.worlds)}: ${t.shared} of the numbers are the same part in both, ${t.ownA} are A's alone and ${t.ownB} B's.`,
     ...(safe
       ? [
           `${safe.words}; B less A ${signed(safe.band.value, 1)} km/h as designed, ${signed(safe.band.low, 1)} to ${signed(safe.band.high, 1)} km/h in 90 % of them.`,

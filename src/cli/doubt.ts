@@ -17,6 +17,7 @@ import { mpsToKmh } from "../core/units.ts";
 import { rangeOf } from "../scenario/ranges.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { differWords, inputName, inputSdWords, sampledChanceWords } from "../view/doubt-words.ts";
+import { triedWords } from "../view/sampling-words.ts";
 import { SIDE_WORDS } from "../view/words.ts";
 import { chooseRadius } from "./analyze.ts";
 import { cautionsText } from "./cautions.ts";
@@ -160,7 +161,7 @@ function atDiffers(bands: ReadonlyMap<OutputKey, Band>, told: SampleTold, sample
 
 function doubtText(name: string, chosen: ChosenLoad, curve: { radiusM: number; from: string }, doubt: Doubt): string {
   const { told, inputs, safe } = doubt;
-  const cars = `${told.worlds} cars drawn from what is not known (seed ${told.seed})`;
+  const cars = `${triedWords(told.worlds)} (seed ${told.seed})`;
   return [
     `${name}\n${loadWords(chosen)}\nCurve of ${num(curve.radiusM, 2)} m radius (${curve.from}). ${cars}.\n`,
     block("How fast through the curve", plainSigns(safeText(doubt))),

@@ -1,6 +1,5 @@
 import { buildBench } from "../core/analyze.ts";
 import { tracksOf } from "../core/cornering.ts";
-
 import { plainRun } from "../core/design/tried.ts";
 import type { Scenario } from "../core/design/types.ts";
 import { LIMITS } from "../core/limits/records.ts";

@@ -9,6 +9,7 @@ import { byRatio, evenly, NONE, type SpeedMap } from "../core/studies/speed-map.
 import { kmhToMps, mpsToKmh } from "../core/units.ts";
 import { CAUTIONS } from "../view/cautions.ts";
 import { mapRange } from "../view/map/frame.ts";
+import { triedWords } from "../view/sampling-words.ts";
 import { cautionsText } from "./cautions.ts";
 import { type Answer, BUMP_LEFT, BUMP_RIGHT, type Command, HANDS, JOBS, type NumberOption, RADIUS, type RunHelp, SHOCK, type TextOption } from "./command.ts";
 import type { LoadedScenario } from "./files.ts";
@@ -114,9 +115,7 @@ async function runMap({ file, scenario }: LoadedScenario, values: Readonly<Recor
         `${scenario.name}\nHow fast through which curve; road shock x ${num(shock, 2)}, ${roadWords(options)}, ${WAYS[driving]}\n`,
         block("Highest speed at which nothing gives, and what gives beyond it", safeTable(curves)),
         driveWords(left, curves),
-        ...(lines
-          ? [block(`How sure: ${lines.worlds} cars drawn from what is not known (seed ${drawn(values).seed}), km/h`, sureTable(curves, acceptedChance(values)))]
-          : []),
+        ...(lines ? [block(`How sure: ${triedWords(lines.worlds)} (seed ${drawn(values).seed}), km/h`, sureTable(curves, acceptedChance(values)))] : []),
         block("The same by how the curve is driven, the worse hand, km/h", drivingTable(drivings)),
         block("Left-hand curves: how much of the worst limit is used, %", picture(left, radii)),
         block("Right-hand curves: how much of the worst limit is used, %", picture(right, radii)),

@@ -55,7 +55,7 @@ async function runReport(loaded: LoadedScenario, values: Readonly<Record<string,
   if (rival && !rival.ok) throw new Refusal(`${visible(compare!)}: no steady position at this load: ${rival.reason.message}`, EXIT.noEquilibrium);
   const given = await studies(request, usefulJobs(values["jobs"]), more.progress);
   given.guesses = guessesAt(scenario, request.load, request.radiusM);
-  const samples = await sampleCars(sureTask(request), values, (share) => more.progress.at(share, "of the cars that are drawn"));
+  const samples = await sampleCars(sureTask(request), values, (share) => more.progress.at(share, "of the cars that are tried"));
   given.sure = samples && sureTold(request, samples);
   given.next = measureForReport(request, rangeOf);
   const gathered = wholeReport(request, given);

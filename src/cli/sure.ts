@@ -14,7 +14,7 @@ export const SAMPLES: NumberOption = {
   min: 8,
   max: 65_536,
   unit: "cars",
-  about: "cars that are drawn from what is not known and solved; a power of two fills it best; without it 512",
+  about: "cars that are tried, their values drawn within what is known of them; a power of two fills it best; without it 512",
   whole: true,
 };
 export const SEED: NumberOption = {
@@ -23,7 +23,7 @@ export const SEED: NumberOption = {
   min: 0,
   max: 4_294_967_295,
   unit: "",
-  about: "the same seed draws the same cars; without it 1",
+  about: "the same seed tries the same cars; without it 1",
   whole: true,
 };
 export const CHANCE: NumberOption = {
@@ -34,7 +34,7 @@ export const CHANCE: NumberOption = {
   unit: "%",
   about: "chance that something gives which you accept: the speed to drive at most is told for it; without it 5",
 };
-export const BANDS: FlagOption = { flag: "bands", about: "also how sure the answer is: cars drawn from what is not known, each solved" };
+export const BANDS: FlagOption = { flag: "bands", about: "also how sure the answer is: cars tried, their values drawn within what is known of them" };
 
 type Values = Readonly<Record<string, number>>;
 export const drawn = (values: Values): Pick<SampleQuestion, "samples" | "seed"> => ({

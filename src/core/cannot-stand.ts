@@ -1,5 +1,6 @@
 import { arm3dOf } from "./arm/arm-frame.ts";
 import { planarSegmentsOf } from "./arm/reduction.ts";
+import { capital } from "./capital.ts";
 import { checkScenario } from "./design/check.ts";
 import { pathName } from "./design/field-words.ts";
 import { ARM_WORDS } from "./design/part-words.ts";
@@ -15,7 +16,7 @@ export function cannotStand(s: Scenario): string | null {
   if (problem) {
     const name = pathName(problem.path);
     const unit = problem.unit ? ` ${problem.unit}` : "";
-    return `${name.charAt(0).toUpperCase()}${name.slice(1)} is ${problem.value}${unit}; allowed ${problem.allowed}.`;
+    return `${capital(name)} is ${problem.value}${unit}; allowed ${problem.allowed}.`;
   }
   const arm = armWithoutFrame(s);
   return arm && armWithoutFrameWords(arm);

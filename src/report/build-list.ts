@@ -1,4 +1,5 @@
 import { resolveMaterial } from "../core/arm/materials.ts";
+import { capital } from "../core/capital.ts";
 import { armLengthMm, armOf, springSeatPoint } from "../core/design/corner-geometry.ts";
 import { valueWords } from "../core/design/field-words.ts";
 import { axleMassKg, sprungMassKg } from "../core/design/mass.ts";
@@ -238,8 +239,6 @@ export function materialRows(corners: Readonly<Record<Side, Corner>>): { name: s
     return { name, youngMPa: m.youngMPa, yieldMPa: m.yieldMPa, source: m.source, used: [...u.where].join(", ") };
   });
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** What belongs to the car as a whole. */
 export function carRows(s: Scenario, trackMm: number): [string, string][] {

@@ -37,7 +37,7 @@ export interface ReportRequest {
   shock: number;
   /** chance that something gives which is accepted, for the speed to drive at most; without it the usual one */
   chance?: number;
-  /** cars that are drawn for how sure it is, and by which seed; without it the usual ones */
+  /** cars that are tried for how sure it is, and by which seed; without it the usual ones */
   draw?: { samples: number; seed: number };
   /** day of the report, as it is to be printed: the same call gives the same report */
   date: string;

@@ -1,4 +1,5 @@
 import type { LimitName, LimitResult } from "../core/analysis.ts";
+import { capital } from "../core/capital.ts";
 import { cornerOf } from "../core/design/sides.ts";
 import { SIDES, type Side } from "../core/design/types.ts";
 import { explainLimit } from "../core/limits/explain.ts";
@@ -76,7 +77,6 @@ function limitRow(l: LimitResult): Cell[] {
 }
 
 const EXPLAINED = 3;
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const HELPS_TOLD = 3;
 

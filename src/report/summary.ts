@@ -1,4 +1,5 @@
 import type { LimitName } from "../core/analysis.ts";
+import { capital } from "../core/capital.ts";
 import { benchTest, LIMIT_BENCH_KIND } from "../core/limits/bench-tests.ts";
 import { LIMITS } from "../core/limits/records.ts";
 import { safeSpeedAt } from "../core/studies/map-levels.ts";
@@ -35,8 +36,6 @@ export interface Summary {
 const TRACKS_MOST = 4;
 /** A gain in speed below this is not worth a rebuild, km/h. */
 const WORTH_KMH = 0.5;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export function summaryOf(d: ReportData): Summary {
   const limit = givesFirst(d);

@@ -13,6 +13,7 @@ import { atMostError, chanceWords, rangeWords, sampledChanceWords, sdWords } fro
 import { withUnit } from "../view/format.ts";
 import { mapWords } from "../view/map/names.ts";
 import { outerSide } from "../view/poses.ts";
+import { triedWords } from "../view/sampling-words.ts";
 import type { ReportData, ReportRequest } from "./data.ts";
 import { paragraph, table } from "./markup.ts";
 import { section } from "./sections.ts";
@@ -99,7 +100,7 @@ export function sureSection(d: ReportData): string {
     table({ caption: "Numbers with how far off they may be", head: ["", "value", "±", "90 % range"], rows, words: [0] }),
     paragraph(atMostLine(d)),
     paragraph(chancesLine(d)),
-    paragraph(`From ${sure.worlds} cars tried, their values drawn within what is known of them (seed ${sure.seed}).`),
+    paragraph(`From ${triedWords(sure.worlds)} (seed ${sure.seed}).`),
   );
 }
 

@@ -1,3 +1,4 @@
+import { capital } from "../core/capital.ts";
 import { checkScenario } from "../core/design/check.ts";
 import { pathName } from "../core/design/field-words.ts";
 import { pinWithoutRoom } from "../core/design/room.ts";
@@ -25,7 +26,6 @@ export function cannotBuild(s: Scenario): string | null {
   return null;
 }
 
-const capital = (t: string): string => t.charAt(0).toUpperCase() + t.slice(1);
 const sentence = (t: string): string => {
   const text = capital(t);
   return text.endsWith(".") ? text : `${text}.`;

@@ -1,3 +1,4 @@
+import { capital } from "../core/capital.ts";
 import { alike } from "../core/design/alike.ts";
 import type { Load, Scenario } from "../core/design/types.ts";
 import type { NoEquilibrium, NoEquilibriumKind } from "../core/equilibrium/state.ts";
@@ -43,7 +44,6 @@ const PARTS: readonly Part[] = ["lateralG", "bumpLeftMm", "bumpRightMm"];
 /** grain of a load that stops at its end */
 const PER_UNIT: Record<Part, number> = { lateralG: 100, bumpLeftMm: 2, bumpRightMm: 2 };
 
-const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 const lowered = (s: string): string => s.charAt(0).toLowerCase() + s.slice(1);
 
 function endOf(scenario: Scenario, load: Load, reason: NoEquilibrium): LoadEnd {

@@ -1,3 +1,4 @@
+import { capital } from "../core/capital.ts";
 import "./css/measure-next.css";
 import type { BenchKind } from "../core/design/tried.ts";
 import type { Side } from "../core/design/types.ts";
@@ -50,7 +51,7 @@ export function createMeasureNext(hooks: { open(test: BenchKind, side: Side | "b
           const [name, minutes, narrower, bar, inputs] = li.children as unknown as [HTMLButtonElement, Element, Element, Element, Element];
           setAttr(name, "data-to-test", l.test);
           name.onclick = () => hooks.open(l.test, l.side);
-          setText(name, `${l.name.charAt(0).toUpperCase()}${l.name.slice(1)}`);
+          setText(name, capital(l.name));
           setText(minutes, l.minutes);
           setText(narrower, l.narrower);
           (bar.firstElementChild as HTMLElement).style.width = `${(100 * Math.min(1, l.share)).toFixed(1)}%`;

@@ -1,12 +1,6 @@
 import "./css/sure.css";
+import type { SamplingProgress } from "../view/sampling-words.ts";
 import { h, setText } from "./dom.ts";
-
-/** A sample goes on or was stopped. */
-export interface SamplingProgress {
-  share: number;
-  words: string;
-  act: "stop" | "go on";
-}
 
 /** How far a sample is, with the press that stops it or lets it go on; its place stays while there is none (null). */
 export function createSamplingProgress(act: string, hooks: { stop(): void; again(): void }): { el: HTMLElement; update(m: SamplingProgress | null): void } {

@@ -1,4 +1,5 @@
 import { type AxleReport, LIMIT_NAMES, type LimitResult } from "../core/analysis.ts";
+import { capital } from "../core/capital.ts";
 import { pushes } from "../core/design/load.ts";
 import type { Side } from "../core/design/types.ts";
 import type { Band } from "../core/doubt/bands.ts";
@@ -137,8 +138,6 @@ export interface LimitRow {
   /** "gives in 3 of 10", where the band crosses what the part can take */
   crossing?: string;
 }
-
-const capital = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 function limitWords(l: LimitResult): { words: string; where: string } {
   const wheel = l.wheel === "both" ? "both" : `${l.wheel} wheel`;

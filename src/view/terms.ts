@@ -1,4 +1,5 @@
 import type { LimitName } from "../core/analysis.ts";
+import { capital } from "../core/capital.ts";
 import { KNOWN_TERMS } from "./known-terms.ts";
 
 /** A term of the page, the one place for its words: the plain word, the trade's word, one sentence, and the unit it is told in. */
@@ -373,6 +374,6 @@ export function termOfField(path: string): string | null {
 
 /** "Lean (camber), °" */
 export const termHead = ({ plain, trade, unit }: Term): string => {
-  const head = `${plain.charAt(0).toUpperCase()}${plain.slice(1)}`;
+  const head = capital(plain);
   return `${head}${trade && trade !== plain ? ` (${trade})` : ""}${unit ? `, ${unit}` : ""}`;
 };

@@ -10,7 +10,7 @@ import { runJob } from "./jobs.ts";
 /** A report in all its forms, as text; or why there is none. */
 export type ReportAnswer = { ok: true; body: string; html: string; json: string; csv: string } | { ok: false; message: string; atG: number };
 
-/** shares of the whole that the guesses and the drawn cars take */
+/** shares of the whole that the guesses and the cars tried take */
 const GUESSES_SHARE = 0.1;
 const CARS_SHARE = 0.4;
 
@@ -20,7 +20,7 @@ function* wholeRun(r: ReportRequest): Generator<ReportStep, Gathered> {
     words: "of the guesses",
   }));
   const before = guesses.count > 0 ? GUESSES_SHARE : 0;
-  const sure = yield* toldAs(sampleForReport(r, rangeOf), (share) => ({ done: before + CARS_SHARE * share, words: "of the cars that are drawn" }));
+  const sure = yield* toldAs(sampleForReport(r, rangeOf), (share) => ({ done: before + CARS_SHARE * share, words: "of the cars that are tried" }));
   const from = before + CARS_SHARE;
   return yield* toldAs(gatherReport(r, { guesses, sure, next: measureForReport(r, rangeOf) }), (step) => ({ ...step, done: from + (1 - from) * step.done }));
 }

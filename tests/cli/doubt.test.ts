@@ -91,7 +91,7 @@ describe("doubt", () => {
       "Any that counts:",
       "WHAT TO MEASURE NEXT",
       "wheel pulled off its hub",
-      "16 cars drawn from what is not known (seed 1)",
+      "16 cars tried, their values drawn within what is known of them (seed 1)",
     ])
       expect(out).toContain(words);
   });

@@ -11,7 +11,7 @@ import { shipped } from "../support/shipped.ts";
 
 const FORKED = "scenarios/heavy-forked.json";
 const ASYMMETRIC = "scenarios/asymmetric.json";
-/** cars drawn for how sure it is, which doubt.test.ts looks at */
+/** cars tried for how sure it is, which doubt.test.ts looks at */
 const FEW = ["--samples", "8"] as const;
 /** The map tells its own error: 0.002 of a limit; near one limit that is about this much speed, km/h. */
 const MAP_KMH = 0.1;

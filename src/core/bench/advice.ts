@@ -1,3 +1,5 @@
+import { capital } from "../capital.ts";
+
 /** What more readings would bring. */
 
 /** How sure readings are, by what they scatter and by what the instruments show. */
@@ -70,10 +72,10 @@ export function adviceOf(wanted: Wanted, places: readonly Place[], placeWords: (
     const last = count === MORE.at(-1);
     if (then <= GOOD_SHARE || (last && then < WORTH * now) || (count >= 4 && then < now / 2)) {
       const at = [...new Set(chosen)].sort((a, b) => a - b);
-      return `${sentence(wanted.words)} is known to ± ${percent(now)} (95 %). ${count} more readings at ${at.map(placeWords).join(" and ")} would bring it to about ± ${percent(then)}.`;
+      return `${capital(wanted.words)} is known to ± ${percent(now)} (95 %). ${count} more readings at ${at.map(placeWords).join(" and ")} would bring it to about ± ${percent(then)}.`;
     }
   }
-  return `${sentence(wanted.words)} is known to ± ${percent(now)} (95 %); more readings like these would hardly help: look for larger loads or a finer instrument.`;
+  return `${capital(wanted.words)} is known to ± ${percent(now)} (95 %); more readings like these would hardly help: look for larger loads or a finer instrument.`;
 }
 
 /** "4 %", "120 %" */
@@ -90,7 +92,5 @@ export function adviceOnMean(words: string, value: number, half: (more: number) 
   const count = MORE.find((n) => share(n) <= GOOD_SHARE || share(n) < now / 2) ?? MORE.at(-1)!;
   const then = share(count);
   if (!(then < WORTH * now)) return null;
-  return `${sentence(words)} is known to ± ${percent(now)} (95 %). ${count} more readings would bring it to about ± ${percent(then)}.`;
+  return `${capital(words)} is known to ± ${percent(now)} (95 %). ${count} more readings would bring it to about ± ${percent(then)}.`;
 }
-
-const sentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;

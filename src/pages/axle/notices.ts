@@ -1,3 +1,4 @@
+import { capital } from "../../core/capital.ts";
 import type { NoEquilibrium } from "../../core/equilibrium/state.ts";
 import { type Answers, goTo } from "../../state/answers.ts";
 import type { LoadEnd } from "../../state/load-end.ts";
@@ -27,7 +28,7 @@ export function noticeOf(n: NoticeInput): NoticeModel | null {
   if (n.refusal) return { kind: "refused", lines: [n.refusal.text] };
   if (!n.reason) return n.ended ? { kind: "refused", lines: [n.ended.text] } : null;
   if (n.reason.kind === "stopped") return searchNotice(n);
-  const sentence = n.reason.message.charAt(0).toUpperCase() + n.reason.message.slice(1);
+  const sentence = capital(n.reason.message);
   return { kind: "noAnswer", lines: [sentence.endsWith(".") ? sentence : `${sentence}.`, PALE], action: wayBack(n) };
 }
 

@@ -1,3 +1,4 @@
+import { samplingProgress } from "../../view/sampling-words.ts";
 import "./styles/map.css";
 import { pedals, plainLoad, pushes } from "../../core/design/load.ts";
 import { pedalsOf } from "../../core/studies/driving.ts";
@@ -286,14 +287,7 @@ export function mountSpeedMap(region: HTMLElement, store: Store, help: PageHelp)
 
   const sureModel = (doubts: MapDoubts, s: State, bob: { radiusM: number; kmh: number }): MapSureModel => {
     const { chancePercent } = sureSlice.of(s.view);
-    const { kind, worlds, of } = sure.state();
-    const progress = {
-      running: { share: of > 0 ? worlds / of : 0, words: `trying cars: ${worlds} of ${of}`, act: "stop" as const },
-      stopped: { share: 0, words: `stopped after ${worlds} of ${of} cars`, act: "go on" as const },
-      none: null,
-      done: null,
-    }[kind];
-    return { ...mapSureWords(doubts, s.doc.a.corner, chancePercent, bob), chancePercent, progress };
+    return { ...mapSureWords(doubts, s.doc.a.corner, chancePercent, bob), chancePercent, progress: samplingProgress(sure.state()) };
   };
   const changesModel = (s: State, radiusM: number): Parameters<typeof column.update>[0]["changes"] => {
     const c = studies.changes;

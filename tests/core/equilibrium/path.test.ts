@@ -35,6 +35,18 @@ function walked(g: number, w: Walk) {
   return { ...end, share: share(end.at), went, fell };
 }
 
+/** A car that stands but for a fall at a share of the way, in which only play moves. */
+function fallingAt(share: number): Walk {
+  let fallen = false;
+  return {
+    go: (t) => (fallen || t < share ? "stands" : "nothing"),
+    fall: () => {
+      fallen = true;
+      return "stands";
+    },
+  };
+}
+
 describe("the loading path of a car that stands everywhere", () => {
   it.each([
     ["0.6 g", REST, { ...REST, lateralG: 0.6 }, 3],
@@ -118,14 +130,7 @@ describe("a fold of the path", () => {
   });
 
   it("is passed where only play moves: in steps of 4/512 at first", () => {
-    let fallen = false;
-    const w = walked(1, {
-      go: (t) => (fallen || t < 0.5 ? "stands" : "nothing"),
-      fall: () => {
-        fallen = true;
-        return "stands";
-      },
-    });
+    const w = walked(1, fallingAt(0.5));
     expect(w.done).toBe(true);
     expect(w.fell).toEqual([0.5]);
     // three of each length
@@ -134,14 +139,7 @@ describe("a fold of the path", () => {
 
   it("makes no later step longer than 0.25 g", () => {
     // 12 steps of 1/12, and those after the fall 4/512 and its doubles: 1/16 is not doubled to 1/8
-    let fallen = false;
-    const w = walked(3, {
-      go: (t) => (fallen || t < 0.2 ? "stands" : "nothing"),
-      fall: () => {
-        fallen = true;
-        return "stands";
-      },
-    });
+    const w = walked(3, fallingAt(0.2));
     expect(w.done).toBe(true);
     const steps = w.went.slice(1).map((t, i) => t - w.went[i]!);
     expect(3 * Math.max(...steps)).toBeCloseTo(0.25, 12);

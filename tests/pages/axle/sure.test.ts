@@ -59,7 +59,7 @@ describe("the panel of doubts", () => {
     expect(before.numbers.map((n) => n.sure)).toEqual(["–", "–", "–", "–", "–", "–"]);
     const known = { first, sample: null, doubts: doubtsOf(first, null, 5) };
     const then = sureModel(car, report, 20.7, known, { kind: "running", worlds: 128, of: 512 }, view);
-    expect(then.way).toMatch(/^To first order/);
+    expect(then.way).toMatch(/^A quick estimate \(first order\)/);
     expect(then.numbers[0]).toMatchObject({ name: "outer lean", sure: "± 0.4°" });
     // 0.1 m/s = 0.36 km/h
     expect(then.numbers.at(-1)).toMatchObject({ value: "20.7\u2009km/h", sure: "± 0.4\u2009km/h" });

@@ -1,4 +1,5 @@
 import type { AxleReport } from "../../../core/analysis.ts";
+import { capital } from "../../../core/capital.ts";
 import type { ArmLayout, ArmName, Side } from "../../../core/design/types.ts";
 import { degrees, fixed, newtons } from "../../../view/format.ts";
 import type { ArmFacts } from "./facts.ts";
@@ -76,8 +77,6 @@ export function armHero(a: ArmFacts, b: ArmFacts | null): ArmHero {
   if (r < 1 / SAME) return { title: `${name(a, "Your")}, ${where}`, aside: "A over B", number: `${times(1 / r)}×`, lines: ["stiffer than B's", ...push] };
   return { title: `Both arms, ${where}`, aside: "A and B", number: "1×", lines: ["as stiff as B's", ...push] };
 }
-
-const capital = (t: string): string => t.charAt(0).toUpperCase() + t.slice(1);
 
 export interface Share {
   /** of the lean of the outer wheel that the load makes, degrees: this arm's on both sides, and all of it */

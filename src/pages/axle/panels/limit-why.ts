@@ -1,4 +1,5 @@
 import type { LimitName } from "../../../core/analysis.ts";
+import { capital } from "../../../core/capital.ts";
 import { BENCH_WORDS } from "../../../core/design/bench-words.ts";
 import type { BenchKind } from "../../../core/design/tried.ts";
 import { LIMIT_BENCH_KIND } from "../../../core/limits/bench-tests.ts";
@@ -29,7 +30,7 @@ export function showWhy(li: HTMLLIElement, row: LimitRow, why: LimitWhy | null, 
   const el = h(
     "div",
     { class: "limit-why" },
-    h("p", {}, h("b", {}, `${why.title.charAt(0).toUpperCase()}${why.title.slice(1)}`), " ", h("span", { class: "aside-term" }, why.term)),
+    h("p", {}, h("b", {}, capital(why.title)), " ", h("span", { class: "aside-term" }, why.term)),
     h("p", {}, why.plain),
     h("p", { class: "why-formula" }, why.formula),
     why.numbers.length > 0 ? h("dl", { class: "why-numbers" }, ...why.numbers.map((n) => h("div", {}, h("dt", {}, n.name), h("dd", {}, n.value)))) : null,

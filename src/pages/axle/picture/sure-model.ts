@@ -13,6 +13,7 @@ import type { SureView } from "../../../state/sure.ts";
 import { atMostError, type Doubts, differWords, type SampledDoubts, type ShareRow } from "../../../view/doubt-words.ts";
 import { withUnit } from "../../../view/format.ts";
 import { outerSide } from "../../../view/poses.ts";
+import { type SamplingProgress, samplingProgress, triedWords } from "../../../view/sampling-words.ts";
 import { choiceWords, type SureInput, type SureNumber, sureInputs, sureNumbers } from "./sure-rows.ts";
 
 /** The panel of doubts as plain data. */
@@ -44,8 +45,8 @@ export interface SureModel {
   /** how the bands were worked out, and where sampling and first order differ */
   way: string;
   differs: readonly string[];
-  /** a sample goes on or was stopped; null: neither */
-  progress: { share: number; words: string; act: "stop" | "go on" } | null;
+  /** null: no sample goes on or was stopped */
+  progress: SamplingProgress | null;
   chancePercent: number;
   /** the speed to drive at most; empty: not known */
   atMost: string;
@@ -98,7 +99,7 @@ export function sureModel(
   report: AxleReport,
   safeKmh: number | null,
   { first, sample, doubts }: Known,
-  state: { kind: "none" | "running" | "stopped" | "done"; worlds: number; of: number },
+  state: Parameters<typeof samplingProgress>[0],
   view: SureView,
 ): SureModel {
   const { of, chancePercent } = view;
@@ -113,15 +114,10 @@ export function sureModel(
     way: !first
       ? "Working out how far each number may be off."
       : sample
-        ? `From ${sample.told.worlds} cars tried, their values drawn within what is known of them.`
-        : "To first order: as if the answer went straight on from here.",
+        ? `From ${triedWords(sample.told.worlds)}.`
+        : "A quick estimate (first order): as if the answer went straight on from here.",
     differs: sample ? differences(report, first, sample) : [],
-    progress:
-      state.kind === "running"
-        ? { share: state.of > 0 ? state.worlds / state.of : 0, words: `trying cars: ${state.worlds} of ${state.of}`, act: "stop" }
-        : state.kind === "stopped"
-          ? { share: 0, words: `stopped after ${state.worlds} of ${state.of} cars`, act: "go on" }
-          : null,
+    progress: samplingProgress(state),
     chancePercent,
     atMost: most ? withUnit(most.kmh, 1, "km/h") : "",
     atMostOff: most ? atMostError(most) : "",

@@ -1,11 +1,11 @@
 import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
+import { capital } from "../../../core/capital.ts";
 import { ARM_WORDS, JOINT_WORDS } from "../../../core/design/part-words.ts";
 import { HUB_FEELS, type Run } from "../../../core/design/tried.ts";
 import type { Side } from "../../../core/design/types.ts";
 import { h, setAttr, setText } from "../../../ui/dom.ts";
 import { createNumber, type NumberField } from "../../../ui/number-field.ts";
 import { seenWords } from "../../../view/runs/words.ts";
-import { capital } from "../picture/test-words.ts";
 import type { PaceBy } from "../state/run-edits.ts";
 import { paceOf, paceValue, partsOf, toldBy, withGiven } from "../state/run-edits.ts";
 import { createNote } from "./note.ts";

@@ -1,6 +1,7 @@
 import { BENCH_TESTS } from "../../../core/bench/definitions.ts";
 import type { BenchFit } from "../../../core/bench/fit.ts";
 import { readRows } from "../../../core/bench/rows.ts";
+import { capital } from "../../../core/capital.ts";
 import { BENCH_WORDS } from "../../../core/design/bench-words.ts";
 import type { BenchKind, BenchTest } from "../../../core/design/tried.ts";
 import { BENCH_KINDS } from "../../../core/design/tried.ts";
@@ -61,8 +62,6 @@ export const kindFacts = (s: Scenario): KindFacts[] =>
       ),
     };
   });
-
-export const capital = (t: string): string => t.charAt(0).toUpperCase() + t.slice(1);
 
 /** Decimals for what is left over beside each row. */
 const leftDigits = (fit: Pick<BenchFit, "rows">): number => {

@@ -3,7 +3,8 @@ import "../styles/map-sure.css";
 import { h, keyed, setText } from "../../../ui/dom.ts";
 import { createDriveAtMost } from "../../../ui/drive-at-most.ts";
 import { term } from "../../../ui/help.ts";
-import { createSamplingProgress, type SamplingProgress } from "../../../ui/sampling-progress.ts";
+import { createSamplingProgress } from "../../../ui/sampling-progress.ts";
+import type { SamplingProgress } from "../../../view/sampling-words.ts";
 import type { MapSureWords } from "../picture/sure-words.ts";
 
 export interface MapSureModel extends MapSureWords {

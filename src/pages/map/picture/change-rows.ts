@@ -1,4 +1,5 @@
 import { LIMIT_NAMES, type LimitName } from "../../../core/analysis.ts";
+import { capital } from "../../../core/capital.ts";
 import type { Scenario } from "../../../core/design/types.ts";
 import { fitDistance } from "../../../core/limits/fit.ts";
 import { failuresOf, isDistance } from "../../../core/limits/records.ts";
@@ -46,14 +47,12 @@ export function aimNow(aim: Aim, base: Outcome | null, scenario: Scenario, radiu
   const share = base.utilization?.[aim];
   return share === undefined
     ? ""
-    : `${first(mapWords(aim, scenario.corner).line)}: now ${useWords(aim, share, scenario)}${isDistance(aim) ? "" : " of what it can take"}, at ${g} g.`;
+    : `${capital(mapWords(aim, scenario.corner).line)}: now ${useWords(aim, share, scenario)}${isDistance(aim) ? "" : " of what it can take"}, at ${g} g.`;
 }
 
 /** How far a limit is used: a share of what it can take, or for what is told by a distance the room that is left. */
 const useWords = (name: LimitName, share: number, s: Scenario): string =>
   isDistance(name) ? roomWords(fitDistance(name === "fit" ? s.fit.clearanceMm : 0, share)) : fixed(share, 2);
-
-const first = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The same place told of a changed design. */
 function leadsTo(o: Outcome, aim: Aim, changed: Scenario): string | null {
@@ -128,7 +127,7 @@ export function changeRow(r: ChangeResult, aim: Aim, base: Outcome, g: string): 
   return {
     id: r.change.move?.kind ?? r.change.id,
     // "1 in" and "30 %" are not torn apart at the end of a line
-    title: first(r.change.title).replace(/(\d) (in$|out$|%)/, "$1\u00a0$2"),
+    title: capital(r.change.title).replace(/(\d) (in$|out$|%)/, "$1\u00a0$2"),
     kind: r.change.costKind,
     cost: r.change.cost,
     next: besides(r, aim, base, r.change.scenario, g),

@@ -6,6 +6,7 @@ import { atMostError, rangeWords, sampledChanceWords, sdWords } from "../../../v
 import { fixed, withUnit } from "../../../view/format.ts";
 import { mapWords } from "../../../view/map/names.ts";
 import { radiusWords } from "../../../view/map/words.ts";
+import { triedWords } from "../../../view/sampling-words.ts";
 
 /** How sure the map is, in words and lines. */
 
@@ -58,9 +59,7 @@ export function mapSureWords(d: MapDoubts, corner: Corner, chancePercent: number
             : []),
         ]
       : [],
-    note: !d.here
-      ? ""
-      : `From ${d.here.told.worlds} cars tried, their values drawn within what is known of them${passed.length > shown.length ? `; every other limit in ${others}` : ""}.`,
+    note: !d.here ? "" : `From ${triedWords(d.here.told.worlds)}${passed.length > shown.length ? `; every other limit in ${others}` : ""}.`,
   };
 }
 
